@@ -1,0 +1,1 @@
+"""Step 2: rows become records, or a list of problems."""

@@ -1,0 +1,1 @@
+"""Step 4: quantities times rates become money. Knows no files."""

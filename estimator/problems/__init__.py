@@ -1,0 +1,35 @@
+"""Problems as data. One module per subject states its codes; ``CODES`` gathers them for the docs and the tests.
+
+Numbers: 0xx files, 1xx finding the table, 2xx cut-list cells, 3xx shop book, 4xx rack and safety,
+5xx price lists, 6xx bills, 7xx work log and learning, 8xx writing, 9xx quotes and register.
+"""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+
+from estimator.problems.code import Level, Place, Problem, ProblemCode, WorkbookProblemsError, sort_problems, strict
+
+__all__ = [
+    "Level",
+    "Place",
+    "Problem",
+    "ProblemCode",
+    "WorkbookProblemsError",
+    "all_codes",
+    "sort_problems",
+    "strict",
+]
+
+
+def all_codes() -> dict[str, ProblemCode]:
+    """Return every stated problem code, by code; a code stated twice is our fault."""
+    found: dict[str, ProblemCode] = {}
+    for info in pkgutil.iter_modules(__path__):
+        module = importlib.import_module(f"{__name__}.{info.name}")
+        for value in vars(module).values():
+            if isinstance(value, ProblemCode):
+                if found.setdefault(value.code, value) is not value:
+                    raise ValueError(f"problem code {value.code} is stated twice")
+    return dict(sorted(found.items()))

@@ -1,0 +1,1 @@
+"""Step 1: a file becomes rows that remember their cells."""

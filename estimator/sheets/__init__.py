@@ -1,0 +1,1 @@
+"""What every workbook looks like, stated once: sheet, column, unit, needs, why, example."""

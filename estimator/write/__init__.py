@@ -1,0 +1,1 @@
+"""Step 5: results become workbooks, cards and pages."""
