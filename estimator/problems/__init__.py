@@ -29,7 +29,6 @@ def all_codes() -> dict[str, ProblemCode]:
     for info in pkgutil.iter_modules(__path__):
         module = importlib.import_module(f"{__name__}.{info.name}")
         for value in vars(module).values():
-            if isinstance(value, ProblemCode):
-                if found.setdefault(value.code, value) is not value:
-                    raise ValueError(f"problem code {value.code} is stated twice")
+            if isinstance(value, ProblemCode) and found.setdefault(value.code, value) is not value:
+                raise ValueError(f"problem code {value.code} is stated twice")
     return dict(sorted(found.items()))
