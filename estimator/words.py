@@ -1,0 +1,128 @@
+"""The closed lists of words that a shop types: shapes, methods, surfaces and the like, each with the code arrays hold."""
+
+from __future__ import annotations
+
+from enum import IntEnum, StrEnum
+
+__all__ = [
+    "BLANK",
+    "EdgeFinish",
+    "Fuel",
+    "MadeFrom",
+    "Method",
+    "Shape",
+    "Site",
+    "Steel",
+    "Surface",
+    "WordCode",
+    "Work",
+]
+
+BLANK = -1
+"""Code of a blank cell in an array of word codes."""
+
+
+class WordCode(IntEnum):
+    """A word from a closed list; arrays hold the number, people see the word."""
+
+    @property
+    def word(self) -> str:
+        """The word as typed and printed."""
+        return self.name.lower().replace("_", " ")
+
+    @classmethod
+    def words(cls) -> tuple[str, ...]:
+        """Every word of the list, in order."""
+        return tuple(member.word for member in cls)
+
+
+class Work(WordCode):
+    """What is done to the piece. ``other`` is any work named in the shop book's other-work sheet."""
+
+    CUT = 0
+    HEAT = 1
+    BEND = 2
+    STRAIGHTEN = 3
+    WELD = 4
+    BRAZE = 5
+    OTHER = 6
+
+
+class Shape(WordCode):
+    """Shape from which cut length and starts are worked out."""
+
+    RECTANGLE = 0
+    STRIP = 1
+    BAR_END = 2
+    RIGHT_TRIANGLE = 3
+    DISC = 4
+    RING = 5
+    ANGLE = 6
+    CHANNEL = 7
+    BEAM = 8
+    SQUARE_TUBE = 9
+    PIPE = 10
+    ROUND_BAR = 11
+    SQUARE_BAR = 12
+    RAIL = 13
+    BOLT_HEAD = 14
+    SHEET_PILE = 15
+
+
+class MadeFrom(WordCode):
+    """What the piece is cut out of."""
+
+    PLATE = 0
+    FLAT = 1
+    BLANK = 2
+
+
+class Method(WordCode):
+    """How the torch is guided. Only ``track`` runs at machine speed."""
+
+    FREE_HAND = 0
+    STRAIGHTEDGE = 1
+    CIRCLE_GUIDE = 2
+    TEMPLATE = 3
+    TRACK = 4
+
+
+class Surface(WordCode):
+    """State of the surface under the torch."""
+
+    CLEAN = 0
+    RUSTY = 1
+    PAINTED = 2
+
+
+class Steel(WordCode):
+    """Whose steel it is; asked each time, never assumed."""
+
+    OURS = 0
+    THEIRS = 1
+    EXCLUDED = 2
+
+
+class EdgeFinish(WordCode):
+    """What is done to the cut edge after the slag is off."""
+
+    AS_CUT = 0
+    TOUCH_UP = 1
+    BRIGHT = 2
+
+
+class Site(WordCode):
+    """Where the work is done."""
+
+    SHOP = 0
+    SITE = 1
+
+
+class Fuel(StrEnum):
+    """Fuel gases that the engine knows by name."""
+
+    ACETYLENE = "acetylene"
+    PROPANE = "propane"
+    PROPYLENE = "propylene"
+    NATURAL_GAS = "natural gas"
+    MPS = "mps"
