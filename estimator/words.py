@@ -1,4 +1,4 @@
-"""The closed lists of words that a shop types: shapes, methods, surfaces and the like, each with the code arrays hold."""
+"""The closed lists of words that a shop types (shapes, methods, surfaces), each with the code that arrays hold."""
 
 from __future__ import annotations
 

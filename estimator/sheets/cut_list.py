@@ -1,4 +1,4 @@
-"""The cut list: what a customer wants, one row a piece or a piece of work. Stated once for reader, blank and messages."""
+"""The cut list: what a customer wants, one row a piece or a piece of work. Stated once for all who need it."""
 
 from __future__ import annotations
 
