@@ -5,80 +5,21 @@ It can be checked by itself: bills, deliveries and counts need no work log.
 
 from __future__ import annotations
 
+from estimator.sheets.agreed_prices import AGREED_PRICES, SUPPLIER_TERMS
+from estimator.sheets.bill_columns import NOTE, UNITS, gas_column, size_column, supplier_column
+from estimator.sheets.cylinder_counts import DELIVERIES, RACK_COUNTS
 from estimator.sheets.statement import Column, Kind, Sheet
-from estimator.sheets.work_log import GASES
 
-__all__ = [
-    "AGREED_KINDS",
-    "AGREED_PRICES",
-    "BILLS",
-    "BILL_KINDS",
-    "BILL_LINES",
-    "DELIVERIES",
-    "LINE_KINDS",
-    "OWNERS",
-    "RACK_COUNTS",
-    "SHEETS",
-    "SUPPLIER_TERMS",
-    "TAX_WAYS",
-]
+__all__ = ["BILLS", "BILL_KINDS", "BILL_LINES", "LINE_KINDS", "SHEETS"]
 
 BILL_KINDS = ("bill", "credit note")
 LINE_KINDS = ("gas", "rent", "delivery", "fee", "deposit", "credit", "tax")
-AGREED_KINDS = ("gas", "rent", "delivery", "fee", "deposit")
-OWNERS = ("rented", "owned")
-TAX_WAYS = ("on the total", "on each line")
-
-_UNIT = "cylinder, m³ (15 °C, 1 bar), Nm³, 100 ft³ (70 °F, 1 atm), kg, cylinder-month, cylinder-day, delivery, bill"
-_READINGS = "one reading for each cylinder, semicolons between, as 110 bar; 3/4; about 1/2; 31.5 kg"
-
-
-def _supplier(*, required: bool) -> Column:
-    return Column(
-        "supplier",
-        "Supplier",
-        Kind.TEXT,
-        "the supplier's name, spelt the same on every sheet" + ("" if required else "; blank when there is only one"),
-        "two suppliers' bills, prices and cylinders are kept apart",
-        "Supplier A",
-        required=required,
-        wordings=("vendor", "gas supplier"),
-    )
-
-
-def _gas(*, required: bool) -> Column:
-    return Column(
-        "gas",
-        "Gas",
-        Kind.CHOICE,
-        "one of: " + ", ".join(GASES) + ("" if required else "; blank where no gas is meant"),
-        "each gas is counted and balanced by itself",
-        "oxygen",
-        required=required,
-        choices=GASES,
-    )
-
-
-def _size(*, required: bool) -> Column:
-    return Column(
-        "size",
-        "Size",
-        Kind.TEXT,
-        "the cylinder's size, spelt the same on every sheet" + ("" if required else "; blank where none is meant"),
-        "cylinders are counted by size, and a size is an amount of gas",
-        "50 L",
-        required=required,
-        wordings=("cylinder", "cylinder size", "bottle"),
-    )
-
-
-_NOTE = Column("note", "Note", Kind.TEXT, "anything worth keeping", "it is shown beside what was found here", "")
 
 BILLS = Sheet(
     name="Bills",
     purpose="One row for each bill or credit note, with the totals printed at its foot.",
     columns=(
-        _supplier(required=True),
+        supplier_column(required=True),
         Column(
             "bill_number",
             "Bill number",
@@ -169,7 +110,7 @@ BILLS = Sheet(
             "bills in two currencies are not added",
             "",
         ),
-        _NOTE,
+        NOTE,
     ),
 )
 
@@ -177,7 +118,7 @@ BILL_LINES = Sheet(
     name="Bill lines",
     purpose="One row for each line of a bill, as printed.",
     columns=(
-        _supplier(required=False),
+        supplier_column(required=False),
         Column(
             "bill_number",
             "Bill number",
@@ -207,8 +148,8 @@ BILL_LINES = Sheet(
             "oxygen 50 L",
             wordings=("text", "item"),
         ),
-        _gas(required=False),
-        _size(required=False),
+        gas_column(required=False),
+        size_column(required=False),
         Column(
             "quantity",
             "Quantity",
@@ -224,7 +165,7 @@ BILL_LINES = Sheet(
             "unit",
             "Unit",
             Kind.TEXT,
-            "as printed: " + _UNIT,
+            "as printed: " + UNITS,
             "the same number in another unit or reference state is another price (0.4 to 7 %)",
             "cylinder",
             wordings=("uom", "per"),
@@ -268,330 +209,8 @@ BILL_LINES = Sheet(
             "2025-03-05",
             wordings=("delivery date",),
         ),
-        _NOTE,
+        NOTE,
     ),
-)
-
-DELIVERIES = Sheet(
-    name="Deliveries",
-    purpose="One row for each delivery note and kind of cylinder: full ones in, empty ones out.",
-    columns=(
-        _supplier(required=False),
-        Column(
-            "note_number",
-            "Note number",
-            Kind.TEXT,
-            "the number printed on the delivery or return note",
-            "bill lines are set beside it",
-            "4471",
-            required=True,
-            wordings=("delivery note", "docket", "docket no"),
-        ),
-        Column(
-            "date",
-            "Date",
-            Kind.DATE,
-            "the day the cylinders came or went",
-            "rent starts or ends on it, and the price of that day holds",
-            "2025-03-05",
-            required=True,
-        ),
-        _gas(required=True),
-        _size(required=True),
-        Column(
-            "full_in",
-            "Full in",
-            Kind.WHOLE,
-            "cylinders that came, a whole number",
-            "it is what may be billed",
-            "6",
-            default=0,
-            low=0,
-            high=10_000,
-            wordings=("in", "delivered", "received"),
-        ),
-        Column(
-            "empty_out",
-            "Empty out",
-            Kind.WHOLE,
-            "cylinders that went back, a whole number",
-            "their rent ends, and a deposit or credit is due",
-            "6",
-            default=0,
-            low=0,
-            high=10_000,
-            wordings=("out", "returned", "empties"),
-        ),
-        Column(
-            "ordered",
-            "Ordered",
-            Kind.WHOLE,
-            "cylinders that were ordered, or blank",
-            "ordered, received and billed should be one number",
-            "6",
-            low=0,
-            high=10_000,
-        ),
-        Column(
-            "owner",
-            "Rented or owned",
-            Kind.CHOICE,
-            "rented or owned",
-            "no rent runs on the shop's own cylinders",
-            "rented",
-            choices=OWNERS,
-            default="rented",
-        ),
-        Column(
-            "readings_in",
-            "Readings on receipt",
-            Kind.TEXT,
-            _READINGS + "; blank when none was read",
-            "a cylinder that came part full is gas that was paid for and not received",
-            "200 bar; 199 bar",
-        ),
-        Column(
-            "readings_out",
-            "Readings on return",
-            Kind.TEXT,
-            _READINGS + "; blank when they went back run down",
-            "gas sent back was not used",
-            "20 bar",
-        ),
-        Column(
-            "credit_due",
-            "Credit due",
-            Kind.MONEY,
-            "money promised for what went back (unused cylinders, gas left), or blank",
-            "the bill must carry it",
-            "",
-        ),
-        _NOTE,
-    ),
-    required=False,
-)
-
-RACK_COUNTS = Sheet(
-    name="Rack counts",
-    purpose="One row for each count and kind of cylinder; a count holds for the end of its day.",
-    columns=(
-        Column(
-            "date",
-            "Date",
-            Kind.DATE,
-            "the day of the count",
-            "what came and went after it is added or taken off",
-            "2025-03-31",
-            required=True,
-            wordings=("count date", "day"),
-        ),
-        _supplier(required=False),
-        _gas(required=True),
-        _size(required=True),
-        Column(
-            "owner",
-            "Rented or owned",
-            Kind.CHOICE,
-            "rented or owned",
-            "no rent runs on the shop's own cylinders",
-            "rented",
-            choices=OWNERS,
-            default="rented",
-        ),
-        Column(
-            "full",
-            "Full",
-            Kind.WHOLE,
-            "full cylinders, a whole number",
-            "gas on the rack was not used",
-            "3",
-            required=True,
-            low=0,
-            high=10_000,
-        ),
-        Column(
-            "part_readings",
-            "Part used",
-            Kind.TEXT,
-            _READINGS + "; blank when there are none",
-            "gas on the rack was not used",
-            "110 bar; 3/4",
-            wordings=("part", "partly used"),
-        ),
-        Column(
-            "empty",
-            "Empty",
-            Kind.WHOLE,
-            "empty cylinders, a whole number",
-            "rent runs on them until they go back",
-            "2",
-            default=0,
-            low=0,
-            high=10_000,
-            wordings=("empties",),
-        ),
-        _NOTE,
-    ),
-    required=False,
-)
-
-AGREED_PRICES = Sheet(
-    name="Agreed prices",
-    purpose="One row for each price that was agreed, with the day it holds from.",
-    columns=(
-        _supplier(required=False),
-        Column(
-            "kind",
-            "Kind",
-            Kind.CHOICE,
-            "one of: " + ", ".join(AGREED_KINDS),
-            "a bill line is set beside a price of its own kind",
-            "gas",
-            required=True,
-            choices=AGREED_KINDS,
-        ),
-        Column(
-            "description",
-            "Description",
-            Kind.TEXT,
-            "for a fee, its name as printed on the bill",
-            "fees are matched by their words",
-            "",
-            wordings=("item",),
-        ),
-        _gas(required=False),
-        _size(required=False),
-        Column(
-            "content",
-            "Content",
-            Kind.GAS,
-            "for gas, what a full cylinder of this size holds, with unit and reference state",
-            "a line billed by volume or weight is set beside the cylinders that came",
-            "10.6 m³ (15 °C, 1 bar)",
-        ),
-        Column(
-            "price",
-            "Price",
-            Kind.NUMBER,
-            "money for one unit, zero or above",
-            "it is what the bill may ask",
-            "31.50",
-            required=True,
-            low=0,
-            high=10_000_000,
-        ),
-        Column(
-            "unit",
-            "Unit",
-            Kind.TEXT,
-            "one of: " + _UNIT,
-            "the same number in another unit or reference state is another price (0.4 to 7 %)",
-            "cylinder",
-            required=True,
-            wordings=("per",),
-        ),
-        Column(
-            "valid_from",
-            "From",
-            Kind.DATE,
-            "first day it holds; blank for always",
-            "the price in force on the day of delivery holds",
-            "2025-01-01",
-            wordings=("valid from",),
-        ),
-        Column(
-            "valid_to",
-            "To",
-            Kind.DATE,
-            "last day it holds; blank until the next one starts",
-            "the price in force on the day of delivery holds",
-            "",
-            wordings=("valid to",),
-        ),
-        Column(
-            "document", "Document", Kind.TEXT, "the offer or letter it stands in", "it is named to the supplier", ""
-        ),
-    ),
-    required=False,
-)
-
-SUPPLIER_TERMS = Sheet(
-    name="Supplier terms",
-    purpose="One row for each supplier: how it rounds, taxes, counts rent, and how long you may object.",
-    columns=(
-        _supplier(required=True),
-        Column(
-            "objection_days",
-            "Days to object",
-            Kind.WHOLE,
-            "days after the bill date within which a bill can be disputed, or blank",
-            "each finding says how many days are left",
-            "30",
-            low=0,
-            high=730,
-        ),
-        Column(
-            "tax_rate",
-            "Tax rate",
-            Kind.SHARE,
-            "a rate as 20 % or 0.2; blank when tax is not to be checked",
-            "the tax on the bill must follow from it",
-            "20 %",
-            low=0,
-            high=1,
-        ),
-        Column(
-            "tax_way",
-            "Tax is worked out",
-            Kind.CHOICE,
-            " or ".join(TAX_WAYS),
-            "rounding line by line or once gives another last coin",
-            "on the total",
-            choices=TAX_WAYS,
-            default="on the total",
-        ),
-        Column(
-            "line_rounding",
-            "Lines rounded to",
-            Kind.NUMBER,
-            "the step this supplier rounds a line to, as 0.01 or 0.05",
-            "a line is wrong only when it is off by more than its rounding",
-            "0.01",
-            default=0.01,
-            low=0,
-            high=100,
-        ),
-        Column(
-            "rent_rule",
-            "Rent rule",
-            Kind.TEXT,
-            "the name of a rent rule; blank when rent is not to be checked",
-            "it says how cylinders and days are counted",
-            "daily on balance",
-        ),
-        Column(
-            "rent_period_ends",
-            "Rent month ends on day",
-            Kind.WHOLE,
-            "the day of the month the rent period ends on, as 24 for 25th to 24th; blank for the end of the month",
-            "rent and gas periods are lined up before anything is called a difference",
-            "",
-            low=1,
-            high=28,
-        ),
-        Column(
-            "free_days",
-            "Free days",
-            Kind.WHOLE,
-            "days without rent after a cylinder came, or blank",
-            "rent starts after them",
-            "",
-            default=0,
-            low=0,
-            high=730,
-        ),
-    ),
-    required=False,
 )
 
 SHEETS = (BILLS, BILL_LINES, DELIVERIES, RACK_COUNTS, AGREED_PRICES, SUPPLIER_TERMS)

@@ -1,13 +1,13 @@
 """The work log: what was cut, heated or welded, and which cylinder stood on the torch meanwhile.
 
-Thin rows are normal: date, job, thickness and length are enough; a tag with two dates and its jobs is a full measurement.
+Thin rows are normal: date, job, thickness and length are enough. The cylinder tags are the better measurement.
 """
 
 from __future__ import annotations
 
 from estimator.sheets.statement import Column, Kind, Sheet
 
-__all__ = ["CYLINDER_TAGS", "FUELS", "GASES", "OPERATIONS", "SHOP_JOB", "SHEETS", "TORCHES", "WORK_LOG"]
+__all__ = ["FUELS", "GASES", "OPERATIONS", "READING", "SHOP_JOB", "TORCHES", "WORK_LOG"]
 
 SHOP_JOB = "SHOP"
 """The job that takes what belongs to nobody: the jig, the trailer, practice plates."""
@@ -17,7 +17,7 @@ GASES = ("oxygen", *FUELS)
 OPERATIONS = ("cut", "heat", "weld", "other")
 TORCHES = ("hand", "machine")
 
-_READING = "a gauge or scale reading, as 150 bar, 2200 psi, 31.5 kg, 70 lb, 3/4 full, about 1/2"
+READING = "a gauge or scale reading, as 150 bar, 2200 psi, 31.5 kg, 70 lb, 3/4 full, about 1/2"
 
 WORK_LOG = Sheet(
     name="Work log",
@@ -193,7 +193,7 @@ WORK_LOG = Sheet(
             "oxygen_before",
             "Oxygen before",
             Kind.TEXT,
-            _READING + "; a bare number is bar",
+            READING + "; a bare number is bar",
             "what the row used is worked out from the two readings",
             "150 bar",
             wordings=("oxygen gauge before", "o2 before"),
@@ -202,7 +202,7 @@ WORK_LOG = Sheet(
             "oxygen_after",
             "Oxygen after",
             Kind.TEXT,
-            _READING + "; a bare number is bar",
+            READING + "; a bare number is bar",
             "what the row used is worked out from the two readings",
             "118 bar",
             wordings=("oxygen gauge after", "o2 after"),
@@ -220,7 +220,7 @@ WORK_LOG = Sheet(
             "fuel_before",
             "Fuel before",
             Kind.TEXT,
-            _READING + "; a bare number is kg",
+            READING + "; a bare number is kg",
             "what the row used is worked out from the two readings; acetylene and propane are weighed",
             "31.5 kg",
             wordings=("fuel weight before",),
@@ -229,7 +229,7 @@ WORK_LOG = Sheet(
             "fuel_after",
             "Fuel after",
             Kind.TEXT,
-            _READING + "; a bare number is kg",
+            READING + "; a bare number is kg",
             "what the row used is worked out from the two readings",
             "31.1 kg",
             wordings=("fuel weight after",),
@@ -250,89 +250,3 @@ WORK_LOG = Sheet(
         ),
     ),
 )
-
-CYLINDER_TAGS = Sheet(
-    name="Cylinder tags",
-    purpose="One row for each cylinder that stood on a torch: the day it went on, the day it came off.",
-    columns=(
-        Column(
-            "cylinder",
-            "Cylinder",
-            Kind.TEXT,
-            "the number stamped on the cylinder or chalked on its tag, or blank",
-            "the same cylinder is found again on the next row or the delivery note",
-            "O-17",
-            wordings=("cylinder no", "bottle", "serial", "tag"),
-        ),
-        Column(
-            "gas",
-            "Gas",
-            Kind.CHOICE,
-            "one of: " + ", ".join(GASES),
-            "each gas is balanced by itself",
-            "oxygen",
-            required=True,
-            choices=GASES,
-        ),
-        Column(
-            "size",
-            "Size",
-            Kind.TEXT,
-            "the cylinder's size as the shop book or the agreed prices name it",
-            "a full cylinder of a known size is a known amount of gas",
-            "50 L",
-            required=True,
-            wordings=("cylinder size",),
-        ),
-        Column(
-            "date_on",
-            "Date on",
-            Kind.DATE,
-            "the day it was put on the torch",
-            "jobs logged from this day on were worked from it",
-            "2025-03-03",
-            required=True,
-            wordings=("on",),
-        ),
-        Column(
-            "date_off",
-            "Date off",
-            Kind.DATE,
-            "the day it was taken off; blank while it is still on",
-            "the span ends here",
-            "2025-03-14",
-            wordings=("off",),
-        ),
-        Column(
-            "reading_on",
-            "Reading on",
-            Kind.TEXT,
-            _READING + "; blank for full",
-            "what was in it at the start",
-            "200 bar",
-            default="full",
-            wordings=("gauge on", "weight on"),
-        ),
-        Column(
-            "reading_off",
-            "Reading off",
-            Kind.TEXT,
-            _READING + "; blank for run down to what is left in the bottle",
-            "what was in it at the end",
-            "8 bar",
-            wordings=("gauge off", "weight off"),
-        ),
-        Column(
-            "jobs",
-            "Jobs between",
-            Kind.TEXT,
-            "the jobs worked from it, with commas between; blank for every job logged in its days",
-            "its gas belongs to these jobs",
-            "J-104, J-107",
-        ),
-        Column("note", "Note", Kind.TEXT, "anything worth keeping", "a leaking valve explains a short span", ""),
-    ),
-    required=False,
-)
-
-SHEETS = (WORK_LOG, CYLINDER_TAGS)
