@@ -12,6 +12,7 @@ READINGS = "one reading for each cylinder, semicolons between, as 110 bar; 3/4; 
 
 
 def supplier_column(*, required: bool) -> Column:
+    """Return the column of the supplier."""
     return Column(
         "supplier",
         "Supplier",
@@ -25,6 +26,7 @@ def supplier_column(*, required: bool) -> Column:
 
 
 def gas_column(*, required: bool) -> Column:
+    """Return the column of the gas."""
     return Column(
         "gas",
         "Gas",
@@ -38,6 +40,7 @@ def gas_column(*, required: bool) -> Column:
 
 
 def size_column(*, required: bool) -> Column:
+    """Return the column of the cylinder size."""
     return Column(
         "size",
         "Size",
