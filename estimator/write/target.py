@@ -1,0 +1,137 @@
+"""May an output be written there? Looks before anything is computed, so that no long run ends at a taken name."""
+
+from __future__ import annotations
+
+import errno
+import os
+import stat
+import unicodedata
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+from estimator.problems import Place, Problem, ProblemCode, WorkbookProblemsError
+from estimator.problems import writing as codes
+
+__all__ = ["check_targets", "problem_from", "real_target"]
+
+_CODE_BY_ERRNO = {
+    "ENOSPC": codes.DISK_FULL,
+    "EDQUOT": codes.DISK_FULL,
+    "EFBIG": codes.DISK_FULL,
+    "EROFS": codes.READ_ONLY_DISK,
+    "EACCES": codes.NO_PERMISSION,
+    "EPERM": codes.NO_PERMISSION,
+    "ENOENT": codes.FOLDER_MISSING,
+    "ENOTDIR": codes.FOLDER_MISSING,
+    "EISDIR": codes.NOT_A_FILE,
+    "ENAMETOOLONG": codes.NAME_NOT_USABLE,
+    "EINVAL": codes.NAME_NOT_USABLE,
+    "ELOOP": codes.NAME_NOT_USABLE,
+    "EILSEQ": codes.NAME_NOT_USABLE,
+    "EEXIST": codes.FILE_EXISTS,
+}
+_SHARING_VIOLATIONS = (32, 33)  # Windows: another program holds the file, or a part of it
+
+
+def check_targets(paths: Sequence[Path], *, inputs: Iterable[Path] = (), force: bool = False) -> None:
+    """Raise every reason why these outputs may not be written, all at once.
+
+    Parameters
+    ----------
+    paths : sequence of Path
+        The outputs of one run.
+    inputs : iterable of Path
+        Files that the run reads; no output may be one of them under any name.
+    force : bool
+        Whether an existing file may be replaced.
+
+    Raises
+    ------
+    WorkbookProblemsError
+        With one problem for each output that may not be written.
+    """
+    read = list(inputs)
+    problems: list[Problem] = []
+    for index, path in enumerate(paths):
+        try:
+            problem = _refusal(path, inputs=read, earlier=paths[:index], force=force)
+        except (OSError, ValueError) as error:
+            problem = problem_from(error, path)
+        if problem is not None:
+            problems.append(problem)
+    if problems:
+        raise WorkbookProblemsError(problems)
+
+
+def real_target(path: Path) -> Path:
+    """Return the file that would be replaced: the one a symbolic link points to, else the path itself."""
+    return Path(os.path.realpath(path))
+
+
+def problem_from(error: OSError | ValueError, path: Path) -> Problem:
+    """Return the coded problem that says what the disk answered."""
+    place = Place(file=str(path))
+    if isinstance(error, ValueError):  # a name with a null character, or one that the disk's encoding cannot hold
+        return codes.NAME_NOT_USABLE.at(place)
+    if getattr(error, "winerror", None) in _SHARING_VIOLATIONS:
+        return codes.FILE_IN_USE.at(place, lock="the system")
+    code = _code_for(error)
+    reason = error.strerror or str(error)
+    return code.at(place, reason=reason)
+
+
+def _code_for(error: OSError) -> ProblemCode:
+    name = errno.errorcode.get(error.errno or 0, "")
+    return _CODE_BY_ERRNO.get(name, codes.CANNOT_WRITE)
+
+
+def _refusal(path: Path, *, inputs: Sequence[Path], earlier: Sequence[Path], force: bool) -> Problem | None:
+    place = Place(file=str(path))
+    target = real_target(path)
+    if any(_same_file(target, real_target(other)) for other in inputs):
+        return codes.FILE_IS_INPUT.at(place)
+    if any(_same_file(target, real_target(other)) for other in earlier):
+        return codes.SAME_OUTPUT_TWICE.at(place)
+    if not target.parent.is_dir():
+        return codes.FOLDER_MISSING.at(place, found=str(target.parent))
+    try:
+        mode = target.stat().st_mode
+    except FileNotFoundError:
+        return _folder_refusal(target, place)
+    if not stat.S_ISREG(mode):
+        return codes.NOT_A_FILE.at(place)
+    if not force:
+        return codes.FILE_EXISTS.at(place)
+    if not mode & 0o222 or not os.access(target, os.W_OK):
+        return codes.FILE_READ_ONLY.at(place)
+    lock = _lock_file(target)
+    if lock is not None:
+        return codes.FILE_IN_USE.at(place, lock=lock.name)
+    return _folder_refusal(target, place)
+
+
+def _folder_refusal(target: Path, place: Place) -> Problem | None:
+    return None if os.access(target.parent, os.W_OK | os.X_OK) else codes.NO_PERMISSION.at(place)
+
+
+def _lock_file(target: Path) -> Path | None:
+    """Return the lock that a spreadsheet program keeps beside a file it has open."""
+    for name in (f"~${target.name}", f".~lock.{target.name}#"):
+        lock = target.with_name(name)
+        if lock.exists():
+            return lock
+    return None
+
+
+def _same_file(one: Path, other: Path) -> bool:
+    """Say whether two names are one file: one place on disk, or one name but for capitals or form of accents."""
+    try:
+        if one.samefile(other):
+            return True
+    except FileNotFoundError:
+        pass
+    return _plain(one) == _plain(other)
+
+
+def _plain(path: Path) -> str:
+    return unicodedata.normalize("NFC", str(path)).casefold()
