@@ -6,9 +6,7 @@ import pytest
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
-    parser.addoption(
-        "--long", action="store_true", help="run the long profile: many more kills and examples"
-    )
+    parser.addoption("--long", action="store_true", help="run the long profile: many more kills and examples")
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
