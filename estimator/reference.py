@@ -8,7 +8,7 @@ from __future__ import annotations
 import csv
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 from importlib.resources import files
 from typing import Any
 
@@ -139,7 +139,7 @@ def table_names() -> list[str]:
     return sorted(name[:-4] for name in names if name.endswith(".csv") and name != "SOURCES.csv")
 
 
-@lru_cache(maxsize=1)
+@cache
 def sources() -> dict[str, Source]:
     """Return every source by its id."""
     return {row["id"]: Source(**row) for row in _rows("SOURCES")}
@@ -214,7 +214,8 @@ def gas_density_kg_m3(gas: str, state: str) -> float:
 
     Notes
     -----
-    Real gas: equation of state (CoolProp), acetylene by the second virial coefficient (chemicals), MPS one recalled figure.
+    Real gas: equation of state (CoolProp); acetylene by the second virial coefficient (chemicals); MPS from one
+    recalled figure.
     Source: ``gas_densities.csv``, made by ``scripts/make_gas_tables.py``.
 
     Examples
@@ -273,12 +274,12 @@ def net_heating_value_mj_m3(gas: str) -> float:
     return net_btu_ft3 * _MJ_PER_BTU / _M3_PER_FT3 * by_mass
 
 
-@lru_cache(maxsize=1)
+@cache
 def _densities() -> dict[tuple[str, str], float]:
     return {(row["gas"], row["state"]): float(row["density_kg_m3"]) for row in _rows("gas_densities")}
 
 
-@lru_cache(maxsize=None)
+@cache
 def _read(name: str) -> Table:
     if name not in table_names():
         raise ValueError(f"no table {name!r}; there are {', '.join(table_names())}")

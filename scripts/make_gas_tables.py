@@ -56,15 +56,14 @@ def density_rows() -> Iterator[list[str]]:
     """One row for each gas and reference state."""
     library = f"CoolProp {version('CoolProp')}"
     for gas, fluid in FLUIDS.items():
+        method = "equation of state of methane" if gas == "natural gas" else "equation of state"
         for state, (celsius, pascal) in STATES.items():
             density = PropsSI("D", "T", celsius + 273.15, "P", pascal, fluid)
-            method = "equation of state of methane" if gas == "natural gas" else "equation of state"
-            yield [gas, state, f"{celsius:.3f}", f"{pascal / 1000:.3f}", f"{density:.5f}", method, library, "calculated"]
+            yield state_row(gas, state, density, method, ["CALC", library, "calculated"])
+    locator = f"chemicals {version('chemicals')}, Tsonopoulos 1974"
     for state, (celsius, pascal) in STATES.items():
         density = acetylene_density_kg_m3(celsius + 273.15, pascal)
-        locator = f"chemicals {version('chemicals')}, Tsonopoulos 1974"
-        row = ["acetylene", state, f"{celsius:.3f}", f"{pascal / 1000:.3f}", f"{density:.5f}", "second virial coefficient"]
-        yield [*row, locator, "calculated"]
+        yield state_row("acetylene", state, density, "second virial coefficient", ["CALC", locator, "calculated"])
     yield from mps_rows()
 
 
@@ -76,7 +75,13 @@ def mps_rows() -> Iterator[list[str]]:
     for state, (celsius, pressure) in STATES.items():
         density = at_70f * PropsSI("D", "T", celsius + 273.15, "P", pressure, "Propylene") / base
         method = "one recalled figure at 70 F scaled as propylene"
-        yield ["MPS", state, f"{celsius:.3f}", f"{pressure / 1000:.3f}", f"{density:.4f}", method, "8.85 ft3/lb", "memory"]
+        yield state_row("MPS", state, density, method, ["MEM", "8.85 ft3/lb", "memory"])
+
+
+def state_row(gas: str, state: str, density: float, method: str, provenance: list[str]) -> list[str]:
+    """One row of the density table."""
+    celsius, pascal = STATES[state]
+    return [gas, state, f"{celsius:.3f}", f"{pascal / 1000:.3f}", f"{density:.5f}", method, *provenance]
 
 
 def oxygen_rows() -> Iterator[list[str]]:
@@ -111,9 +116,8 @@ def write(folder: Path, name: str, heading: list[str], rows: Iterable[list[str]]
 def main(folder: Path) -> None:
     """Write the three tables."""
     provenance = ["source_id", "locator", "status"]
-    densities = ([*row[:6], "MEM" if row[7] == "memory" else "CALC", *row[6:]] for row in density_rows())
     heading = ["gas", "state", "temperature_c", "pressure_kpa", "density_kg_m3", "method", *provenance]
-    write(folder, "gas_densities.csv", heading, densities)
+    write(folder, "gas_densities.csv", heading, density_rows())
     heading = ["pressure_bar_gauge", "temperature_c", "density_kg_m3", *provenance]
     write(folder, "oxygen_density.csv", heading, oxygen_rows())
     heading = ["temperature_c", "vapour_pressure_bar_gauge", "latent_heat_kj_kg", "liquid_density_kg_m3", *provenance]
