@@ -6,16 +6,16 @@ Thin rows are normal: date, job, thickness and length are enough. The cylinder t
 from __future__ import annotations
 
 from estimator.sheets.statement import Column, Kind, Sheet
+from estimator.words import Fuel, Method, Work
 
-__all__ = ["FUELS", "GASES", "OPERATIONS", "READING", "SHOP_JOB", "TORCHES", "WORK_LOG"]
+__all__ = ["FUELS", "GASES", "OPERATIONS", "READING", "SHOP_JOB", "WORK_LOG"]
 
 SHOP_JOB = "SHOP"
 """The job that takes what belongs to nobody: the jig, the trailer, practice plates."""
 
-FUELS = ("acetylene", "propane", "propylene", "natural gas")
+FUELS = tuple(str(fuel) for fuel in Fuel)
 GASES = ("oxygen", *FUELS)
-OPERATIONS = ("cut", "heat", "weld", "other")
-TORCHES = ("hand", "machine")
+OPERATIONS = Work.words()
 
 READING = "a gauge or scale reading, as 150 bar, 2200 psi, 31.5 kg, 70 lb, 3/4 full, about 1/2"
 
@@ -73,14 +73,14 @@ WORK_LOG = Sheet(
             wordings=("work", "what was done"),
         ),
         Column(
-            "torch",
-            "Hand or machine",
+            "method",
+            "Torch guided by",
             Kind.CHOICE,
-            "hand or machine",
-            "travel speed differs",
-            "hand",
-            choices=TORCHES,
-            default="hand",
+            "one of: " + ", ".join(Method.words()) + "; blank for the shop's usual way",
+            "travel speed and starts differ by it",
+            "straightedge",
+            choices=Method.words(),
+            wordings=("guide", "hand or machine"),
         ),
         Column(
             "fuel",
