@@ -1,0 +1,229 @@
+"""An output workbook: XlsxWriter with our rules built in.
+
+The same content gives the same bytes. A text from a user stays a text. A formula carries the value that the engine
+computed. Every sheet prints on the shop's paper, one page wide, with its headings and page numbers.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import io
+import traceback
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from math import isfinite
+from typing import Any, BinaryIO
+
+from xlsxwriter.exceptions import FileCreateError
+from xlsxwriter.format import Format
+from xlsxwriter.packager import Packager
+from xlsxwriter.utility import xl_rowcol_to_cell
+from xlsxwriter.workbook import Workbook
+
+from estimator.write.block_sheet import BlockSheet
+from estimator.write.plain_text import plain_text
+from estimator.write.styles import Look, NamedStylesPackager, Styles
+
+__all__ = ["BookSheet", "OutputBook", "Paper", "a1", "write_book"]
+
+_DOCUMENT_DATE = dt.datetime(2000, 1, 1)
+"""The date in every document's properties, so that two runs give one file; real dates stand in the sheets."""
+_LONGEST_MESSAGE = 255
+_LONGEST_PROMPT_TITLE = 32
+_LONGEST_LIST = 255
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """The paper that a shop prints on."""
+
+    name: str = "A4"
+    """A4 or Letter."""
+
+    @property
+    def code(self) -> int:
+        """Number of the paper size in a workbook (ECMA-376, part 1, pageSetup paperSize)."""
+        return {"A4": 9, "Letter": 1}[self.name]
+
+
+class BookSheet(BlockSheet):
+    """One sheet of an output workbook; cells are counted from 0."""
+
+    styles: Styles
+    paper: Paper
+
+    def text(self, row: int, column: int, text: object, look: Look | Format = Look.TEXT, *, wrap: bool = False) -> None:
+        """Write a text as a text, whatever it looks like; a blank one gives an empty cell of that look."""
+        style = self._style(look, wrap=wrap)
+        plain = plain_text(text)
+        if plain:
+            self.write_string(row, column, plain, style)
+        else:
+            self.write_blank(row, column, None, style)
+
+    def number(self, row: int, column: int, value: float, look: Look | Format = Look.TEXT, number: str = "") -> None:
+        """Write a finite number."""
+        if not isfinite(value):
+            raise ValueError(f"value of {a1(row, column)} must be finite, got {value}")
+        self.write_number(row, column, value, self._style(look, number))
+
+    def date(self, row: int, column: int, date: dt.date, look: Look | Format = Look.TEXT) -> None:
+        """Write a date."""
+        self.write_datetime(row, column, dt.datetime(date.year, date.month, date.day), self._style(look, "yyyy-mm-dd"))
+
+    def blank(self, row: int, column: int, look: Look | Format = Look.TEXT, number: str = "") -> None:
+        """Give an empty cell a look."""
+        self.write_blank(row, column, None, self._style(look, number))
+
+    def worked(
+        self,
+        row: int,
+        column: int,
+        formula: str,
+        value: float | str,
+        look: Look | Format = Look.WORKED,
+        number: str = "",
+        *,
+        wrap: bool = False,
+    ) -> None:
+        """Write a formula of our own making with the value the engine computed; never a formula with a user's text."""
+        if not isinstance(value, str) and not isfinite(value):
+            raise ValueError(f"stored value of {a1(row, column)} must be finite, got {value}")
+        stored = plain_text(value) if isinstance(value, str) else value
+        self.write_formula(row, column, formula, self._style(look, number, wrap=wrap), stored)
+
+    def jump(self, row: int, column: int, sheet: str, cell: str, shown: str) -> None:
+        """Write a link to a cell of one of our own sheets; the text shown may be a user's, the target never is."""
+        target = "internal:'" + sheet.replace("'", "''") + f"'!{cell}"
+        self.write_url(row, column, target, self.styles.get(Look.LINK), plain_text(shown))
+
+    def choice(self, row: int, column: int, last_row: int, choices: Sequence[str], *, title: str, message: str) -> None:
+        """Offer a list in cells of one column; other entries are warned of, not refused."""
+        options: dict[str, Any] = {"validate": "list", "source": list(choices), "error_type": "warning"}
+        if len(",".join(choices)) > _LONGEST_LIST:
+            options = {"validate": "any"}
+        self._validation(row, column, last_row, options, title, message)
+
+    def between(
+        self, row: int, column: int, last_row: int, bounds: tuple[float, float], *, title: str, message: str
+    ) -> None:
+        """Warn of numbers outside plausible bounds in cells of one column."""
+        low, high = bounds
+        options = {"validate": "decimal", "criteria": "between", "minimum": low, "maximum": high}
+        self._validation(row, column, last_row, {**options, "error_type": "warning"}, title, message)
+
+    def prompt(self, row: int, column: int, last_row: int, *, title: str, message: str) -> None:
+        """Show what a typed cell does while it is selected."""
+        self._validation(row, column, last_row, {"validate": "any"}, title, message)
+
+    def set_up_page(
+        self, *, last_row: int, last_column: int, headings: tuple[int, int] | None = None, landscape: bool = False
+    ) -> None:
+        """Set the sheet up for print: the shop's paper, one page wide, headings repeated, page numbers at the foot."""
+        if landscape:
+            self.set_landscape()
+        self.set_paper(self.paper.code)
+        self.set_margins(left=0.5, right=0.5, top=0.6, bottom=0.7)
+        self.fit_to_pages(1, 0)
+        self.print_area(0, 0, last_row, last_column)
+        if headings is not None:
+            self.repeat_rows(*headings)
+        self.set_footer("&L&8&F&C&8&A&R&8&P / &N")
+
+    def _style(self, look: Look | Format, number: str = "", *, wrap: bool = False) -> Format:
+        return self.styles.get(look, number, wrap=wrap) if isinstance(look, Look) else look
+
+    def _validation(
+        self, row: int, column: int, last_row: int, options: dict[str, Any], title: str, message: str
+    ) -> None:
+        said = plain_text(message)[:_LONGEST_MESSAGE]
+        self.data_validation(
+            row,
+            column,
+            last_row,
+            column,
+            {
+                **options,
+                "input_title": plain_text(title)[:_LONGEST_PROMPT_TITLE],
+                "input_message": said,
+                "error_title": plain_text(title)[:_LONGEST_PROMPT_TITLE],
+                "error_message": said,
+            },
+        )
+
+
+class OutputBook(Workbook):  # type: ignore[misc]
+    """An output workbook, open for writing into a binary file."""
+
+    def __init__(self, file: BinaryIO, *, title: str, paper: Paper = Paper(), in_memory: bool = True) -> None:
+        super().__init__(
+            file,
+            {
+                "strings_to_formulas": False,
+                "strings_to_urls": False,
+                "strings_to_numbers": False,
+                "in_memory": in_memory,
+            },
+        )
+        self.paper = paper
+        self.styles = Styles(self)
+        self.set_properties({"title": plain_text(title), "created": _DOCUMENT_DATE})
+
+    def sheet(self, name: str) -> BookSheet:
+        """Add a sheet with one of our own names."""
+        sheet: BookSheet = self.add_worksheet(name, BookSheet)
+        sheet.styles, sheet.paper = self.styles, self.paper
+        return sheet
+
+    def name_cell(self, name: str, sheet: str, row: int, column: int) -> None:
+        """Give a cell a name that formulas use."""
+        self.define_name(name, f"='{sheet}'!{a1(row, column, absolute=True)}")
+
+    def _get_packager(self) -> Packager:
+        return NamedStylesPackager()
+
+
+def write_book(
+    build: Callable[[OutputBook], None], *, title: str, paper: Paper = Paper(), in_memory: bool = True
+) -> Callable[[BinaryIO], None]:
+    """Return the function that writes a workbook into an open file, for ``save``.
+
+    Parameters
+    ----------
+    build : function of OutputBook
+        Adds the sheets and their cells.
+    title : str
+        Title in the document's properties.
+    paper : Paper
+        The shop's paper.
+    in_memory : bool
+        Whether the parts are put together in memory; False keeps a very long workbook in temporary files instead.
+
+    Returns
+    -------
+    function of a binary file
+
+    Notes
+    -----
+    Source: definition.
+    """
+
+    def write(file: BinaryIO) -> None:
+        whole = io.BytesIO()
+        book = OutputBook(whole, title=title, paper=paper, in_memory=in_memory)
+        build(book)
+        try:
+            book.close()
+        except FileCreateError as error:  # XlsxWriter's wrapping of what the disk said of a temporary file
+            cause = error.args[0] if error.args else error
+            traceback.clear_frames(cause.__traceback__)  # lets go of the half-made zip while its file is still open
+            raise cause if isinstance(cause, OSError) else error from None
+        file.write(whole.getbuffer())
+
+    return write
+
+
+def a1(row: int, column: int, *, absolute: bool = False) -> str:
+    """Return the address of a cell counted from 0: ``B3``, or ``$B$3``."""
+    address: str = xl_rowcol_to_cell(row, column, row_abs=absolute, col_abs=absolute)
+    return address

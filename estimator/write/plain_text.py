@@ -1,0 +1,77 @@
+"""Untrusted text made harmless before it enters a workbook, a page or a terminal: it stays text, and only text."""
+
+from __future__ import annotations
+
+import re
+
+__all__ = ["csv_text", "plain_text"]
+
+_LONGEST = 32_767
+"""Characters that one cell holds."""
+
+_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠")
+
+_UNSEEN = re.compile(
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f"  # control characters, an escape that would speak to a terminal among them
+    "\u200e\u200f\u202a-\u202e\u2066-\u2069"  # marks that turn the direction of writing and so disguise a text
+    "\ufdd0-\ufdef\ufffe\uffff]"  # no characters at all
+)
+_HALF_CHARACTERS = re.compile("[\ud800-\udfff]")
+
+
+def plain_text(text: object) -> str:
+    r"""Return text with everything taken out that is not to be seen, cut to what a cell holds.
+
+    Parameters
+    ----------
+    text : object
+        Anything; None gives an empty text.
+
+    Returns
+    -------
+    str
+        Lines and tabs are kept. Half a surrogate pair becomes U+FFFD.
+
+    Notes
+    -----
+    XlsxWriter writes a text that opens with ``<r>`` and ends with ``</r>`` as raw markup; a blank behind it makes it
+    an ordinary text. Source: definition.
+
+    Examples
+    --------
+    >>> plain_text("a\x1b[31mb\u202ec\r\n=1+1")
+    'a[31mbc\n=1+1'
+    """
+    if text is None:
+        return ""
+    seen = _HALF_CHARACTERS.sub("\ufffd", _UNSEEN.sub("", str(text)))
+    if len(seen) > _LONGEST:
+        seen = seen[: _LONGEST - 1] + "…"
+    return seen + " " if seen.startswith("<r>") and seen.endswith("</r>") else seen
+
+
+def csv_text(text: object) -> str:
+    """Return text for a csv cell that no spreadsheet program takes for a formula.
+
+    Parameters
+    ----------
+    text : object
+        Anything; None gives an empty text.
+
+    Returns
+    -------
+    str
+        With an apostrophe in front where the text begins as a formula may.
+
+    Notes
+    -----
+    Source: OWASP, "CSV Injection": cells that begin with = + - @, a tab or a carriage return.
+
+    Examples
+    --------
+    >>> csv_text("=HYPERLINK(1)"), csv_text("plate")
+    ("'=HYPERLINK(1)", 'plate')
+    """
+    raw = "" if text is None else str(text)
+    seen = plain_text(raw)
+    return "'" + seen if raw.startswith(_FORMULA_STARTS) or seen.startswith(_FORMULA_STARTS) else seen
