@@ -198,7 +198,7 @@ def gas_density_kg_m3(gas: str, state: str) -> float:
     Parameters
     ----------
     gas : str
-        oxygen, acetylene, propane, propylene, natural gas (as methane), hydrogen or MPS.
+        oxygen, acetylene, propane, propylene, natural gas (as methane), hydrogen or mps.
     state : str
         A reference state such as ``15C_1atm``; ``units.ReferenceState`` lists them.
 
@@ -214,7 +214,7 @@ def gas_density_kg_m3(gas: str, state: str) -> float:
 
     Notes
     -----
-    Real gas: equation of state (CoolProp); acetylene by the second virial coefficient (chemicals); MPS from one
+    Real gas: equation of state (CoolProp); acetylene by the second virial coefficient (chemicals); mps from one
     recalled figure.
     Source: ``gas_densities.csv``, made by ``scripts/make_gas_tables.py``.
 

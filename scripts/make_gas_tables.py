@@ -75,7 +75,7 @@ def mps_rows() -> Iterator[list[str]]:
     for state, (celsius, pressure) in STATES.items():
         density = at_70f * PropsSI("D", "T", celsius + 273.15, "P", pressure, "Propylene") / base
         method = "one recalled figure at 70 F scaled as propylene"
-        yield state_row("MPS", state, density, method, ["MEM", "8.85 ft3/lb", "memory"])
+        yield state_row("mps", state, density, method, ["MEM", "8.85 ft3/lb", "memory"])
 
 
 def state_row(gas: str, state: str, density: float, method: str, provenance: list[str]) -> list[str]:
