@@ -246,7 +246,7 @@ def propane_vaporisation_kg_h(
     Notes
     -----
     ``U A (air − liquid) ÷ latent heat`` over the wetted side and the bottom. Left out: heat stored in steel and liquid
-    (which carries short draws above this), frost (which lowers it), wind, sun and neighbours. The supplier's figure wins.
+    (which carries short draws above this), frost (which lowers it), wind and sun. The supplier's figure wins.
 
     Source: heat balance; vapour pressure and latent heat in ``propane_saturation.csv``.
 
