@@ -1,0 +1,256 @@
+"""One cell of our own workbooks becomes one value of the house, by the kind that its column states.
+
+Strict on purpose: the columns of our blanks are ours, so what is not plainly of the kind is asked. Customers' lists
+have a reader of their own.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import difflib
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from estimator.problems import own_sheets as said
+from estimator.problems.code import Place, Problem, ProblemCode
+from estimator.read.cells import CellError, CellValue, NotCalculated
+from estimator.read.date_text import AmbiguousDateError, read_date_text
+from estimator.read.number_text import AmbiguousNumberError, plain_text, read_number_text
+from estimator.read.own_lengths import MM_PER_UNIT, read_length_mm
+from estimator.sheets.statement import Column, Kind
+
+__all__ = ["OwnCell", "is_blank", "nearest", "read_cell", "shown"]
+
+_YES = {"yes", "y", "true", "x", "1"}
+_KIND_WORDS = {Kind.MONEY: "an amount of money", Kind.FLAG: "yes or no"}
+_NO = {"no", "n", "false", "0"}
+
+
+@dataclass(frozen=True, slots=True)
+class OwnCell:
+    """A cell with what is needed to read it."""
+
+    value: CellValue
+    place: Place
+    number_format: str = ""
+    decimal: str = ""
+    """Decimal mark of texts by the file's evidence; empty when there is none."""
+    unit: str = ""
+    """Unit that the heading or the unit cell states."""
+
+
+class _RefusedError(Exception):
+    """A value that its kind does not take."""
+
+    def __init__(self, code: ProblemCode = said.CELL_NOT_KIND, **fields: object) -> None:
+        self.code, self.fields = code, fields
+
+
+def is_blank(value: CellValue) -> bool:
+    """Return whether a cell holds nothing: no value, or a text of blanks only; an error value is not blank."""
+    return value is None or (isinstance(value, str) and not isinstance(value, CellError) and not plain_text(value))
+
+
+def shown(value: CellValue) -> str:
+    """Return a cell's value as a person sees it: 12 rather than 12.0, a date as 2026-11-05."""
+    if isinstance(value, float):
+        return f"{value:.15g}"
+    if isinstance(value, dt.datetime) and value.time() == dt.time():
+        return value.date().isoformat()
+    return str(value)
+
+
+def nearest(word: str, known: list[str]) -> list[str]:
+    """Return up to three known words that are spelt most like one, nearest first, in the known spelling."""
+    by_key = {plain_text(k).casefold(): k for k in known}
+    return [by_key[k] for k in difflib.get_close_matches(plain_text(word).casefold(), by_key, n=3, cutoff=0.6)]
+
+
+def read_cell(cell: OwnCell, column: Column) -> tuple[Any, Problem | None]:
+    """Return the house value of one cell, or None with its problem.
+
+    Parameters
+    ----------
+    cell : OwnCell
+        The value, where it stands and what is known of it.
+    column : Column
+        The statement of its column.
+
+    Returns
+    -------
+    tuple of (value or None, Problem or None)
+        A blank gives the column's default; a required blank without a default is a problem.
+
+    Notes
+    -----
+    Kinds become: text str, whole number int, number, money and share float, lengths float in mm or m by the kind,
+    date datetime.date, choice the stated word, flag bool. Bounds hold in the house unit and include their ends.
+    Source: definition.
+    """
+    try:
+        value = _value(cell, column)
+    except _RefusedError as refused:
+        fields: dict[str, object] = {
+            "heading": column.heading,
+            "kind": _KIND_WORDS.get(column.kind, f"a {column.kind}"),
+            "needs": column.needs,
+            "why": column.why,
+        }
+        return None, refused.code.at(cell.place, found=_found(cell.value), **{**fields, **refused.fields})
+    return value, None
+
+
+def _found(value: CellValue) -> object:
+    """Return a value in the form in which a problem shows it: texts quoted, numbers and dates bare."""
+    if isinstance(value, float) and value.is_integer():
+        return int(value)
+    if isinstance(value, dt.datetime) and value.time() == dt.time():
+        return value.date()
+    return "" if value is None else value
+
+
+def _value(cell: OwnCell, column: Column) -> Any:
+    if isinstance(cell.value, CellError):
+        raise _RefusedError(said.CELL_IS_ERROR)
+    if isinstance(cell.value, NotCalculated):
+        raise _RefusedError(said.CELL_NOT_CALCULATED)
+    if is_blank(cell.value):
+        if column.default is None and column.required:
+            raise _RefusedError(said.CELL_BLANK, instead="")
+        return column.default
+    value = _READERS[column.kind](cell, column)
+    _hold_to_bounds(value, column)
+    return value
+
+
+def _hold_to_bounds(value: Any, column: Column) -> None:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return
+    low, high = column.low, column.high
+    if low is not None and value < low:
+        side, limit = "below", low
+    elif high is not None and value > high:
+        side, limit = "above", high
+    else:
+        return
+    bounds = f"from {low:g} to {high:g}" if low is not None and high is not None else f"not {side} {limit:g}"
+    unit = f" {column.unit}" if column.unit else ""
+    raise _RefusedError(said.CELL_OUT_OF_BOUNDS, side=side, limit=f"{limit:g}{unit}", bounds=f"{bounds}{unit}")
+
+
+def _text(cell: OwnCell, column: Column) -> str:
+    if isinstance(cell.value, dt.date | dt.time):
+        raise _RefusedError
+    return plain_text(shown(cell.value))
+
+
+def _number(cell: OwnCell, column: Column) -> float:
+    value = cell.value
+    if isinstance(value, float):
+        return value
+    if not isinstance(value, str):
+        raise _RefusedError
+    try:
+        return read_number_text(value, cell.decimal)
+    except AmbiguousNumberError as two:
+        first, second = two.readings
+        raise _RefusedError(said.CELL_AMBIGUOUS_NUMBER, first=f"{first:g}", second=f"{second:g}") from None
+    except ValueError:
+        raise _RefusedError from None
+
+
+def _whole(cell: OwnCell, column: Column) -> int:
+    value = _number(cell, column)
+    if value != int(value):
+        raise _RefusedError
+    return int(value)
+
+
+def _share(cell: OwnCell, column: Column) -> float:
+    text = plain_text(cell.value) if isinstance(cell.value, str) else ""
+    if text.endswith("%"):
+        return _number(OwnCell(text[:-1], cell.place, decimal=cell.decimal), column) / 100.0
+    value = _number(cell, column)
+    if abs(value) > 1 and "%" not in cell.number_format:
+        raise _RefusedError(said.CELL_AMBIGUOUS_SHARE, first=f"{value:g} %", second=f"{value * 100:g} %")
+    return value
+
+
+def _length(cell: OwnCell, column: Column) -> float:
+    house = "m" if column.kind is Kind.LENGTH_M else "mm"
+    unit = cell.unit if cell.unit in MM_PER_UNIT else house
+    if isinstance(cell.value, float):
+        length_mm = cell.value * MM_PER_UNIT[unit]
+    elif isinstance(cell.value, str):
+        try:
+            length_mm = read_length_mm(cell.value, unit=unit, decimal=cell.decimal)
+        except AmbiguousNumberError as two:
+            first, second = two.readings
+            raise _RefusedError(said.CELL_AMBIGUOUS_NUMBER, first=f"{first:g}", second=f"{second:g}") from None
+        except ValueError:
+            raise _RefusedError from None
+    else:
+        raise _RefusedError
+    return length_mm / 1000.0 if house == "m" else length_mm
+
+
+def _date(cell: OwnCell, column: Column) -> dt.date:
+    value = cell.value
+    if isinstance(value, dt.datetime):
+        return value.date()
+    if isinstance(value, dt.date):
+        return value
+    if not isinstance(value, str):
+        raise _RefusedError
+    try:
+        return read_date_text(value)
+    except AmbiguousDateError as two:
+        first, second = two.readings
+        raise _RefusedError(said.CELL_AMBIGUOUS_DATE, first=first, second=second) from None
+    except ValueError:
+        raise _RefusedError from None
+
+
+def _choice(cell: OwnCell, column: Column) -> str:
+    word = _text(cell, column)
+    for choice in column.choices:
+        if choice.casefold() == word.casefold():
+            return choice
+    near = nearest(word, list(column.choices))
+    hint = f"did you mean {' or '.join(map(repr, near))}? " if near else ""
+    raise _RefusedError(said.CELL_NOT_CHOICE, choices=", ".join(column.choices), hint=f"{hint}type it in {cell.place}")
+
+
+def _flag(cell: OwnCell, column: Column) -> bool:
+    if isinstance(cell.value, bool):
+        return cell.value
+    word = _text(cell, column).casefold()
+    if word in _YES | _NO:
+        return word in _YES
+    raise _RefusedError
+
+
+def _gas(cell: OwnCell, column: Column) -> str:
+    text = _text(cell, column)
+    if isinstance(cell.value, float) and cell.unit:
+        return f"{text} {cell.unit}"
+    if not re.match(r"[\d.,]+ ?[^\d\s.,]", text):
+        raise _RefusedError
+    return text
+
+
+_READERS: dict[Kind, Callable[[OwnCell, Column], Any]] = {
+    Kind.TEXT: _text,
+    Kind.WHOLE: _whole,
+    Kind.NUMBER: _number,
+    Kind.LENGTH: _length,
+    Kind.LENGTH_M: _length,
+    Kind.MONEY: _number,
+    Kind.SHARE: _share,
+    Kind.DATE: _date,
+    Kind.CHOICE: _choice,
+    Kind.FLAG: _flag,
+    Kind.GAS: _gas,
+}
