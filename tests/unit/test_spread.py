@@ -62,7 +62,7 @@ def test_draws_have_the_mean_and_the_tails_of_their_spreads():
 def test_draws_of_different_inputs_are_not_tied_together():
     drawn = np.log(draws([from_log_sd(1.0, 0.2)] * 6, count=4000, seed=3))
     off_diagonal = np.corrcoef(drawn.T)[~np.eye(6, dtype=bool)]
-    assert np.abs(off_diagonal).max() < 0.06  # chance alone gives about 0.016 each
+    assert np.abs(off_diagonal).max() < 0.005  # chance alone would give about 0.016 each
 
 
 def test_no_inputs_give_no_columns():
