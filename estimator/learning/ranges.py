@@ -17,7 +17,7 @@ from estimator.learning.spread import TAIL, Spread, draws
 __all__ = ["DRAWS", "SEED", "Bar", "Factor", "Output", "Range", "Term", "first_order_log_sd", "job_ranges"]
 
 DRAWS = 2000
-"""Draws of a job: the ends of a range are then within about one part in thirty of its half width."""
+"""Draws of a job: the ends of a range are then within about one part in twenty of its half width."""
 SEED = 20_011
 """One seed for every job, so that the same job has the same range on every machine."""
 
