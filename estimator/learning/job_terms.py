@@ -90,7 +90,8 @@ def sum_by_group(group: ArrayLike, groups: int, amount: ArrayLike) -> NDArray[np
     """
     index = np.asarray(group, dtype=np.int64)
     taken = index >= 0
-    return np.bincount(index[taken], weights=np.asarray(amount, dtype=np.float64)[taken], minlength=groups)
+    weights = np.asarray(amount, dtype=np.float64)[taken]
+    return np.bincount(index[taken], weights=weights, minlength=groups).astype(np.float64)
 
 
 def shared_band(
