@@ -1,0 +1,95 @@
+"""Problems of the work log and the cylinder tags (70x to 72x)."""
+
+from __future__ import annotations
+
+from estimator.problems.code import Level, ProblemCode
+
+__all__ = [
+    "ACETYLENE_BY_GAUGE",
+    "LOG_EMPTY",
+    "LOG_GAP",
+    "LOG_OUTSIDE",
+    "READING_ROSE",
+    "ROW_NOT_MODELLED",
+    "ROW_THIN",
+    "TAG_BACKWARD",
+    "TAG_JOB_UNKNOWN",
+    "TAG_OVERLAP",
+]
+
+LOG_EMPTY = ProblemCode(
+    "E701",
+    Level.ERROR,
+    "the work log holds no work",
+    needs="at least one row with a date and a job",
+    why="there is nothing to set beside the gas",
+    do="type one row for each person, job and day; or leave the log away to check the bills alone",
+)
+ROW_NOT_MODELLED = ProblemCode(
+    "W702",
+    Level.WARNING,
+    "the row says neither a length nor torch-lit minutes",
+    needs="thickness and length, or torch-lit minutes",
+    why="its gas cannot be worked out, so it would show up as gas that nothing explains",
+    do="type the metres cut or the minutes the torch was lit",
+)
+ROW_THIN = ProblemCode(
+    "N703",
+    Level.NOTE,
+    "the row is thin: {missing} worked out by the model",
+    why="a thin row is normal, and its gas is less certain",
+)
+READING_ROSE = ProblemCode(
+    "W704",
+    Level.WARNING,
+    "the reading went up and no cylinder was changed",
+    needs="a reading after the work at or below the one before",
+    why="gas does not come back; the two readings of this row are not used",
+    do="correct a reading, or type how many cylinders were changed",
+)
+TAG_BACKWARD = ProblemCode(
+    "E705",
+    Level.ERROR,
+    "the cylinder came off before it went on",
+    needs="a day off on or after the day on, {date_on}",
+    why="the jobs between are found by these days",
+    do="correct the dates in {place}",
+)
+TAG_JOB_UNKNOWN = ProblemCode(
+    "W706",
+    Level.WARNING,
+    "the tag names a job that the work log does not hold",
+    needs="jobs of the work log, spelt the same",
+    why="the gas of this cylinder belongs in part to work that is not known",
+    do="correct the job in {place}{near}, or log its work",
+)
+TAG_OVERLAP = ProblemCode(
+    "W707",
+    Level.WARNING,
+    "the same cylinder stood on two torches on the same days",
+    needs="days that do not overlap for one cylinder",
+    why="its gas would be counted twice",
+    do="correct the dates or the cylinder's number",
+)
+LOG_GAP = ProblemCode(
+    "W708",
+    Level.WARNING,
+    "the log is silent for {days} days, though cylinders were used",
+    needs="a row for each day the torch was lit",
+    why="work that is not logged shows up as gas that nothing explains",
+    do="log what was done from {first} to {last}; work that belongs to no job goes under SHOP",
+)
+LOG_OUTSIDE = ProblemCode(
+    "N709",
+    Level.NOTE,
+    "{count} rows of the log lie outside the days between the two counts",
+    why="they belong to another month and were left out of this one",
+)
+ACETYLENE_BY_GAUGE = ProblemCode(
+    "W710",
+    Level.WARNING,
+    "acetylene was read by its gauge",
+    needs="the cylinder's weight",
+    why="acetylene is dissolved, its pressure follows the temperature, and the gauge tells the content only roughly",
+    do="weigh the cylinder; the reading was used as a rough one",
+)
