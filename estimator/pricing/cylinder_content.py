@@ -1,0 +1,119 @@
+"""How much gas a gauge, a scale or a look says is in a cylinder, and how far that can be trusted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from estimator.read.cylinder_reading import CylinderReading, Means
+from estimator.reference import gas_density_kg_m3, oxygen_density_grid
+from estimator.units import HOUSE_STATE
+
+__all__ = ["CylinderSize", "GasInCylinder", "ReadingDoubts", "gas_in_cylinder", "heel_of"]
+
+
+@dataclass(frozen=True, slots=True)
+class CylinderSize:
+    """A size of cylinder as it is filled."""
+
+    gas: str
+    size: str
+    content_m3: float
+    """Gas of a full cylinder [m³]."""
+    full_pressure_bar: float | None = None
+    """Gauge pressure of a full cylinder at 15 °C [bar]; None where it is not known or says nothing."""
+    tare_kg: float | None = None
+    """Mass of the cylinder without its gas [kg]; None where it is not known."""
+    heel_m3: float = 0.0
+    """Gas left when it is changed [m³]."""
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingDoubts:
+    """Standard uncertainties of readings. All are judgement; a shop that knows better says so."""
+
+    gauge_bar: float = 2.5
+    """A shop gauge read to its next mark: a slip of 5 bar either way is about 2.9 bar."""
+    scale_kg: float = 0.1
+    eye_share: float = 0.1
+    acetylene_gauge_share: float = 0.15
+    """Acetylene by gauge: the pressure of a solution follows the temperature more than the content."""
+    temperature_share: float = 0.02
+    """Of a pressure: cylinders are 10 °C warmer or colder than 15 °C."""
+    fill_share: float = 0.01
+    """Of a full cylinder that was not read."""
+
+
+@dataclass(frozen=True, slots=True)
+class GasInCylinder:
+    """An amount of gas with its standard uncertainty, both m³."""
+
+    amount_m3: float
+    doubt_m3: float
+
+
+def gas_in_cylinder(reading: CylinderReading, size: CylinderSize, doubts: ReadingDoubts) -> GasInCylinder:
+    """Gas in one cylinder by one reading.
+
+    Parameters
+    ----------
+    reading : CylinderReading
+        Gauge, scale or share.
+    size : CylinderSize
+        The cylinder, as it is filled.
+    doubts : ReadingDoubts
+        Standard uncertainties of readings.
+
+    Returns
+    -------
+    GasInCylinder
+        Amount and standard uncertainty [m³].
+
+    Raises
+    ------
+    ValueError
+        When a pressure is read on a size whose full pressure is not known, or a mass where the tare is not known.
+
+    Notes
+    -----
+    Oxygen follows its real density at 15 °C, so that half the pressure is a little less than half the gas; other gases
+    in proportion. Mass less tare is gas, through its density. Source: definition.
+
+    Examples
+    --------
+    >>> half = CylinderReading(Means.SHARE, 0.5, rough=True)
+    >>> gas_in_cylinder(half, CylinderSize("oxygen", "50 L", 10.0), ReadingDoubts()).amount_m3
+    5.0
+    """
+    content = size.content_m3
+    if reading.means is Means.SHARE:
+        doubt = doubts.eye_share if reading.rough else doubts.fill_share
+        return GasInCylinder(reading.value * content, doubt * content * (1.0 if reading.rough else reading.value))
+    if reading.means is Means.MASS:
+        if size.tare_kg is None:
+            raise ValueError(f"the tare of {size.gas} {size.size} is not known")
+        density = gas_density_kg_m3(size.gas, HOUSE_STATE)
+        return GasInCylinder((reading.value - size.tare_kg) / density, doubts.scale_kg / density)
+    if size.full_pressure_bar is None:
+        raise ValueError(f"the full pressure of {size.gas} {size.size} is not known")
+    share = _share_by_pressure(size.gas, reading.value, size.full_pressure_bar)
+    if size.gas == "acetylene":
+        return GasInCylinder(share * content, doubts.acetylene_gauge_share * content)
+    by_gauge = doubts.gauge_bar / size.full_pressure_bar
+    return GasInCylinder(share * content, content * float(np.hypot(by_gauge, share * doubts.temperature_share)))
+
+
+def heel_of(size: CylinderSize) -> GasInCylinder:
+    """Gas in a cylinder that was run down and not read: what is left at change-over, half of it doubtful."""
+    return GasInCylinder(size.heel_m3, 0.5 * size.heel_m3)
+
+
+def _share_by_pressure(gas: str, pressure_bar: float, full_pressure_bar: float) -> float:
+    if gas != "oxygen":
+        return pressure_bar / full_pressure_bar
+    pressures, temperatures, densities = oxygen_density_grid()
+    at_15 = densities[:, int(np.flatnonzero(temperatures == 15.0)[0])]
+    if max(pressure_bar, full_pressure_bar) > pressures[-1]:
+        return pressure_bar / full_pressure_bar
+    return float(np.interp(pressure_bar, pressures, at_15) / np.interp(full_pressure_bar, pressures, at_15))
