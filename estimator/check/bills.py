@@ -10,7 +10,7 @@ from pydantic import BaseModel, ConfigDict, Field, field_validator
 from estimator.problems.code import Place
 from estimator.read.billed_unit import BilledUnit, read_billed_unit
 from estimator.read.cylinder_reading import CylinderReading, read_cylinders
-from estimator.read.gas_text import GasUnitText, read_gas_amount
+from estimator.read.gas_text import GasText, read_gas_text
 
 __all__ = ["AgreedPrice", "Bill", "BillLine", "BillsBook", "Delivery", "RackCount", "SupplierTerms"]
 
@@ -131,7 +131,7 @@ class AgreedPrice(_Record):
     description: str = ""
     gas: str = ""
     size: str = ""
-    content: tuple[float, GasUnitText] | None = None
+    content: GasText | None = None
     price: float
     unit: BilledUnit
     valid_from: dt.date | None = None
@@ -141,7 +141,7 @@ class AgreedPrice(_Record):
     @field_validator("content", mode="before")
     @classmethod
     def _content(cls, value: Any) -> Any:
-        return read_gas_amount(value) if isinstance(value, str) else value
+        return read_gas_text(value) if isinstance(value, str) else value
 
     @field_validator("unit", mode="before")
     @classmethod

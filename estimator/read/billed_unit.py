@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from estimator.read.gas_text import GasUnitText, read_gas_unit
+from estimator.read.gas_text import GasText, read_gas_text
 from estimator.read.number_text import plain_text
 
 __all__ = ["BilledUnit", "Per", "read_billed_unit"]
@@ -29,8 +29,8 @@ class BilledUnit:
     """A unit as printed, and what it means."""
 
     per: Per
-    gas: GasUnitText | None = None
-    """Set when gas is counted by volume or weight."""
+    gas: GasText | None = None
+    """One unit of gas, where gas is counted by volume or weight."""
     said: str = ""
 
     @property
@@ -91,4 +91,4 @@ def read_billed_unit(text: str) -> BilledUnit:
     per = _BY_WORD.get(said.casefold())
     if per is not None:
         return BilledUnit(per, said=said)
-    return BilledUnit(Per.GAS, read_gas_unit(said), said)
+    return BilledUnit(Per.GAS, read_gas_text(f"1 {said}"), said)

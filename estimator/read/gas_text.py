@@ -1,6 +1,7 @@
-"""The strict grammar of gas amounts and units as lists, bills and tags print them: ``10.6 m³ (15 °C, 1 bar)``.
+"""The grammar of a gas amount as a shop types it: ``330 ft3 at 70 F, 1 atm``, ``11.3 m³ (15 °C, 1 bar)``, ``9.4 kg``.
 
-A volume whose reference state is not said is returned without one; whether that may stand is decided by the caller.
+Strict: what is not plainly an amount, a unit and a state is refused with the reason. A missing state stays missing; it
+is never guessed, for the same number in another state is other gas.
 """
 
 from __future__ import annotations
@@ -8,75 +9,84 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from estimator.read.number_text import plain_text, read_number_text
-from estimator.units import GAS_UNITS, ReferenceState
+from estimator.units import GAS_UNITS, ReferenceState, celsius, gas_volume_m3, to_house
 
-__all__ = ["GasUnitText", "read_gas_amount", "read_gas_unit"]
-
-_UNITS = {
-    "m3": ("m3", "m^3", "cbm", "cum", "cubic metre", "cubic metres", "cubic meter", "cubic meters"),
-    "Nm3": ("nm3", "nm^3", "normal m3"),
-    "L": ("l", "litre", "litres", "liter", "liters"),
-    "ft3": ("ft3", "ft^3", "cf", "cuft", "cu ft", "cu. ft.", "cubic foot", "cubic feet"),
-    "100 ft3": ("ccf",),
-    "1000 ft3": ("mcf",),
-    "kg": ("kg", "kilogram", "kilograms", "kilo", "kilos"),
-    "g": ("g", "gram", "grams"),
-    "lb": ("lb", "lbs", "pound", "pounds"),
-}
-_BY_WORD = {word: unit for unit, words in _UNITS.items() for word in words}
-_AMOUNT = re.compile(r"(?P<amount>[+-]?\d[\d.,' ]*?) ?(?P<unit>[^\d\s.,'].*)")
-_MULTIPLE = re.compile(r"(?P<many>1,?000|100) (?P<unit>[^\d].*)")
-_STATE = re.compile(r"(?P<unit>.*?) ?(?:\((?P<inside>[^()]*)\)|(?:at|@) (?P<after>.*))")
-_TEMPERATURES = {"0c": "0C", "15c": "15C", "20c": "20C", "60f": "60F", "70f": "70F"}
-_PRESSURES = {
-    "1bar": "1bar",
-    "1.000bar": "1bar",
-    "100kpa": "1bar",
-    "1atm": "1atm",
-    "101.325kpa": "1atm",
-    "1013mbar": "1atm",
-    "1013.25mbar": "1atm",
-    "1.013bar": "1atm",
-    "1.01325bar": "1atm",
-    "14.7psia": "1atm",
-    "14.696psia": "1atm",
-    "14.73psia": "14.73psi",
-}
+__all__ = ["GasText", "read_gas_text", "read_reference_state"]
 
 
 @dataclass(frozen=True, slots=True)
-class GasUnitText:
-    """A unit that gas is sold in, as it was printed."""
+class GasText:
+    """An amount of gas as it was stated."""
 
+    amount: float
     unit: str
     """A key of ``units.GAS_UNITS``."""
     state: ReferenceState | None
-    """What the text says; None for a mass, or where a volume is printed without its state."""
+    """None for a mass, and for a volume whose text does not say its state."""
 
     @property
     def lacks_state(self) -> bool:
-        """Whether it is a volume without a reference state."""
-        known = GAS_UNITS[self.unit]
-        return not known.is_mass and known.state is None and self.state is None
+        """Whether this is a volume without a state."""
+        return self.state is None and not GAS_UNITS[self.unit].is_mass
+
+    def volume_m3(self, gas: str, default_state: ReferenceState | None = None) -> float:
+        """Return the house volume; ``default_state`` holds where the text says none, and is the caller's to show."""
+        return gas_volume_m3(self.amount, unit=self.unit, gas=gas, state=self.state or default_state)
 
 
-def read_gas_unit(text: str) -> GasUnitText:
-    """Return the unit and reference state that a text names.
+_CUBIC_FOOT = r"ft3|ft\^3|cu\.? ?ft\.?|cubic f(?:ee|oo)t|cf|scf"
+_UNITS = {
+    r"m3|m\^3|cbm|cubic met(?:er|re)s?": "m3",
+    r"nm3|nm\^3|m3n|m3\(n\)": "Nm3",
+    r"l|lit(?:er|re)s?": "L",
+    rf"100 ?(?:{_CUBIC_FOOT})|ccf|hcf": "100 ft3",
+    rf"1,?000 ?(?:{_CUBIC_FOOT})|mcf": "1000 ft3",
+    _CUBIC_FOOT: "ft3",
+    r"kg|kgs|kilos?|kilograms?": "kg",
+    r"g|grams?": "g",
+    r"lbs?\.?|pounds?": "lb",
+}
+_UNIT_PATTERNS = tuple((re.compile(rf"(?:{pattern})(?![\w^])"), unit) for pattern, unit in _UNITS.items())
+_NO_ONE_STATE = re.compile(r"\b(?:n\.?t\.?p\.?|s\.?t\.?p\.?|s\.?a\.?t\.?p\.?|standard|sm3|std)\b")
+_AMOUNT = re.compile(r"(\d+(?:[.,]\d+)?|[.,]\d+)(?![\d.,])\s*(?:x\s+)?(\S.*)")
+_NUMBER = r"\d+(?:[.,]\d+)?"
+_TEMPERATURE = re.compile(rf"({_NUMBER})\s*°?\s*(?:deg(?:rees)?\.?\s*)?([cf])\b")
+_PRESSURE = re.compile(rf"({_NUMBER})\s*(bara?|mbar|hpa|kpa|pa|psia?|atma?|mmhg|inhg|in hg|torr)\b")
+_BETWEEN = re.compile(r"^(?:at|and|abs(?:olute)?|dry|reference|[\s,;/&@()\[\]])*$")
+_HPA = {"mbar": 1.0, "hpa": 1.0, "kpa": 10.0, "pa": 0.01, "mmhg": 1.333224, "torr": 1.333224, "inhg": 33.86389}
+_STATES_C_HPA = {
+    ReferenceState.C0_ATM: (0.0, 1013.25),
+    ReferenceState.C15_BAR: (15.0, 1000.0),
+    ReferenceState.C15_ATM: (15.0, 1013.25),
+    ReferenceState.C20_ATM: (20.0, 1013.25),
+    ReferenceState.F60_ATM: (celsius(60.0), 1013.25),
+    ReferenceState.F60_PIPED: (celsius(60.0), 1015.598),
+    ReferenceState.F70_ATM: (celsius(70.0), 1013.25),
+}
+_NEAR_C, _NEAR_HPA = 0.12, 1.0
+_NAMED = {
+    re.compile(r"iso 13443"): ReferenceState.C15_ATM,
+    re.compile(r"din 1343"): ReferenceState.C0_ATM,
+}
+
+
+def read_gas_text(text: str) -> GasText:
+    """Return the amount, unit and reference state that a text states.
 
     Parameters
     ----------
     text : str
-        Such as ``100 ft³ (70 °F, 1 atm)``, ``Nm³``, ``kg``, ``m3 at 15 C and 1 bar``.
+        Such as ``330 ft3 at 70 F, 1 atm`` or ``9.4 kg``.
 
     Returns
     -------
-    GasUnitText
+    GasText
+        With ``state`` None where a volume's text does not say it.
 
     Raises
     ------
     ValueError
-        When the unit or the state is not one of the known ones.
+        When the amount, the unit or the state cannot be read; the message says which and why.
 
     Notes
     -----
@@ -84,73 +94,109 @@ def read_gas_unit(text: str) -> GasUnitText:
 
     Examples
     --------
-    >>> read_gas_unit("100 ft³ (70 °F, 1 atm)").state.value
-    '70F_1atm'
-    >>> read_gas_unit("m³").lacks_state, read_gas_unit("Nm³").lacks_state
-    (True, False)
+    >>> read_gas_text("330 ft³ at 70 °F, 1 atm")
+    GasText(amount=330.0, unit='ft3', state=<ReferenceState.F70_ATM: '70F_1atm'>)
+    >>> read_gas_text("50 kg").state is None, read_gas_text("250 cf").lacks_state
+    (True, True)
     """
     said = _plain(text)
-    match = _STATE.fullmatch(said)
-    state = _state(match["inside"] or match["after"] or "", text) if match else None
-    word = match["unit"].strip() if match else said
-    many = _MULTIPLE.fullmatch(word)
-    unit = _BY_WORD.get(many["unit"] if many else word)
-    if many and unit is not None:
-        unit = f"{many['many'].replace(',', '')} {unit}"
-    if unit is None or unit not in GAS_UNITS:
-        raise ValueError(f"{text!r} is not a unit of gas")
-    known = GAS_UNITS[unit]
-    if state is not None and (known.is_mass or known.state not in (None, state)):
-        raise ValueError(f"{text!r} states a temperature and pressure that its unit does not take")
-    return GasUnitText(unit, state)
+    amount = _AMOUNT.fullmatch(said)
+    if amount is None:
+        raise ValueError(f"no amount with a unit in {text!r}")
+    unit, rest = _unit(amount[2], text)
+    own = GAS_UNITS[unit].state
+    state = read_reference_state(rest) or own
+    if own is not None and state is not own:
+        raise ValueError(f"{unit} is stated at {own.label}, but {text!r} says {state.label if state else ''}")
+    return GasText(_number(amount[1], text), unit, None if GAS_UNITS[unit].is_mass else state)
 
 
-def read_gas_amount(text: str, decimal: str = "") -> tuple[float, GasUnitText]:
-    """Return the number and the unit that a text such as ``10.6 m³ (15 °C, 1 bar)`` states.
+def read_reference_state(text: str) -> ReferenceState | None:
+    """Return the reference state that a text states; None where it states none.
 
     Parameters
     ----------
     text : str
-        A number, then a unit.
-    decimal : str
-        The decimal mark, where the file itself shows it.
+        Such as ``15 °C, 1 bar``, ``70F 14.7 psia``, ``(0 C, 101.325 kPa)``, ``DIN 1343``; a temperature and a pressure.
 
     Returns
     -------
-    tuple of (float, GasUnitText)
+    ReferenceState or None
 
     Raises
     ------
     ValueError
-        When the text is not a number and a unit.
+        When only one of temperature and pressure stands there, the pair is not one that the density table holds, or the
+        words name no one state (NTP, STP).
 
     Notes
     -----
-    ``2 100 ft3`` is not taken apart: the number before ``100 ft3`` is read with its groups, so it is 2100 ft³.
-    Source: definition.
+    A pressure counts as a state's own within 1 hPa (14.7 psi is one atmosphere, one bar is not). Source: definition.
 
     Examples
     --------
-    >>> amount, unit = read_gas_amount("10,6 Nm³")
-    >>> amount, unit.unit
-    (10.6, 'Nm3')
+    >>> read_reference_state("15 °C and 1 bar").label, read_reference_state("")
+    ('15 °C, 1 bar', None)
     """
-    match = _AMOUNT.fullmatch(_plain(text))
-    if match is None:
-        raise ValueError(f"{text!r} is not an amount of gas")
-    return read_number_text(match["amount"], decimal), read_gas_unit(match["unit"])
+    said = _plain(text)
+    for named, state in _NAMED.items():
+        if named.search(said):
+            said, found = named.sub(" ", said), state
+            break
+    else:
+        found = None
+    if vague := _NO_ONE_STATE.search(said):
+        raise ValueError(f"{vague[0]!r} names no one temperature and pressure")
+    temperature, pressure = _TEMPERATURE.search(said), _PRESSURE.search(said)
+    rest = _PRESSURE.sub(" ", _TEMPERATURE.sub(" ", said, count=1), count=1)
+    if not _BETWEEN.match(rest):
+        raise ValueError(f"{rest.strip(' ,;()')!r} is not part of a reference state")
+    if temperature is None and pressure is None:
+        return found
+    if temperature is None or pressure is None:
+        raise ValueError(f"a reference state needs a temperature and a pressure, got {text.strip()!r}")
+    stated = _nearest(_degrees(temperature), _hectopascal(pressure), text)
+    if found not in (None, stated):
+        raise ValueError(f"{text.strip()!r} names two reference states")
+    return stated
 
 
 def _plain(text: str) -> str:
-    return plain_text(text).replace("³", "3").replace("°", "").casefold()
+    """Return text in lower case with plain spaces, powers and signs."""
+    said = text.casefold().replace("³", "3").replace("℃", "°c").replace("℉", "°f").replace("º", "°")
+    return re.sub(r"\s+", " ", said).strip()
 
 
-def _state(said: str, text: str) -> ReferenceState:
-    parts = [re.sub(r"\s", "", part) for part in re.split(r",(?!\d)|;| and |/|\+", said) if part.strip()]
-    temperature = next((_TEMPERATURES[part] for part in parts if part in _TEMPERATURES), "")
-    pressure = next((_PRESSURES[part] for part in parts if part in _PRESSURES), "")
-    found = {state.value: state for state in ReferenceState}.get(f"{temperature}_{pressure}")
-    if found is None or len(parts) != 2:
-        known = "; ".join(state.label for state in ReferenceState)
-        raise ValueError(f"{text!r}: the reference state must be one of {known}")
-    return found
+def _unit(said: str, text: str) -> tuple[str, str]:
+    for pattern, unit in _UNIT_PATTERNS:
+        if found := pattern.match(said):
+            return unit, said[found.end() :]
+    if vague := _NO_ONE_STATE.match(said):
+        raise ValueError(f"{vague[0]!r} names no one temperature and pressure")
+    raise ValueError(f"the unit in {text!r} is none of {', '.join(GAS_UNITS)}")
+
+
+def _number(said: str, text: str) -> float:
+    if re.fullmatch(r"[1-9]\d{0,2}[.,]\d{3}", said):
+        raise ValueError(f"{said!r} in {text!r} can be read two ways: a mark before three digits")
+    return float(said.replace(",", "."))
+
+
+def _degrees(found: re.Match[str]) -> float:
+    degrees = float(found[1].replace(",", "."))
+    return celsius(degrees) if found[2] == "f" else degrees
+
+
+def _hectopascal(found: re.Match[str]) -> float:
+    value, unit = float(found[1].replace(",", ".")), found[2].replace(" ", "")
+    if unit in _HPA:
+        return value * _HPA[unit]
+    return to_house("pressure_bar", value, unit.removesuffix("a") if unit != "pa" else unit) * 1000.0
+
+
+def _nearest(degrees: float, hectopascal: float, text: str) -> ReferenceState:
+    for state, (at_c, at_hpa) in _STATES_C_HPA.items():
+        if abs(degrees - at_c) <= _NEAR_C and abs(hectopascal - at_hpa) <= _NEAR_HPA:
+            return state
+    known = "; ".join(state.label for state in ReferenceState)
+    raise ValueError(f"the state in {text.strip()!r} is not one that gas is sold at here: {known}")

@@ -12,7 +12,7 @@ from estimator.pricing.cylinder_content import CylinderSize
 from estimator.pricing.money import format_minor, to_minor
 from estimator.problems.code import Place, Problem
 from estimator.read.billed_unit import BilledUnit, Per
-from estimator.units import ReferenceState, gas_volume_m3
+from estimator.units import ReferenceState
 
 __all__ = ["Check", "Checking"]
 
@@ -86,8 +86,7 @@ class Checking:
         known = next((s for s in self.sizes if (s.gas, s.size) == (gas, size)), None)
         for price in self.book.prices:
             if price.content and (price.gas, price.size) == (gas, size) and supplier in ("", price.supplier):
-                amount, unit = price.content
-                content = gas_volume_m3(amount, unit=unit.unit, gas=gas, state=unit.state)
+                content = price.content.volume_m3(gas, self.usual_state(gas, size, supplier))
                 return replace(known, content_m3=content) if known else CylinderSize(gas, size, content)
         return known
 
@@ -96,10 +95,7 @@ class Checking:
         if unit is None:
             return None
         if unit.per is Per.GAS and unit.gas is not None:
-            state = unit.gas.state
-            if unit.lacks_state:
-                state = self.usual_state(gas, size, supplier)
-            return gas_volume_m3(1.0, unit=unit.gas.unit, gas=gas, state=state)
+            return unit.gas.volume_m3(gas, self.usual_state(gas, size, supplier) if unit.lacks_state else None)
         if unit.per is Per.CYLINDER:
             known = self.size_of(gas, size, supplier)
             return known.content_m3 if known else None
@@ -111,7 +107,7 @@ class Checking:
         rows.sort(key=lambda p: p.size != size)
         for price in rows:
             units = [price.unit.gas] if price.unit.gas else []
-            units += [price.content[1]] if price.content else []
+            units += [price.content] if price.content else []
             for unit in units:
                 if unit.state is not None:
                     return unit.state

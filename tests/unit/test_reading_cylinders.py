@@ -1,60 +1,10 @@
-"""What bills and tags print about gas and cylinders is read strictly, or refused."""
+"""What bills and tags print of cylinders and units is read strictly, or refused."""
 
 import pytest
 
 from estimator.read.billed_unit import Per, read_billed_unit
 from estimator.read.cylinder_reading import Means, read_cylinder, read_cylinders
-from estimator.read.gas_text import read_gas_amount, read_gas_unit
 from estimator.units import ReferenceState
-
-
-@pytest.mark.parametrize(
-    ("text", "amount", "unit", "state"),
-    [
-        ("10.6 m³ (15 °C, 1 bar)", 10.6, "m3", ReferenceState.C15_BAR),
-        ("10,6 m3 (15 C, 1 bar)", 10.6, "m3", ReferenceState.C15_BAR),
-        ("10.6 m3 at 15 °C and 1 bar", 10.6, "m3", ReferenceState.C15_BAR),
-        ("10.6 m3 (15°C, 101,325 kPa)".replace("101,325", "101.325"), 10.6, "m3", ReferenceState.C15_ATM),
-        ("9 Nm³", 9.0, "Nm3", None),
-        ("9 Nm3 (0 °C, 1 atm)", 9.0, "Nm3", ReferenceState.C0_ATM),
-        ("244 ft³ (70 °F, 1 atm)", 244.0, "ft3", ReferenceState.F70_ATM),
-        ("244 cu ft @ 60 F, 14.7 psia", 244.0, "ft3", ReferenceState.F60_ATM),
-        ("2.44 ccf (70F, 1 atm)", 2.44, "100 ft3", ReferenceState.F70_ATM),
-        ("11 kg", 11.0, "kg", None),
-        ("24 lbs", 24.0, "lb", None),
-        ("4 100 ft3", 4100.0, "ft3", None),
-    ],
-)
-def test_a_gas_amount_is_read_with_its_unit_and_state(text, amount, unit, state):
-    number, said = read_gas_amount(text)
-    assert (number, said.unit, said.state) == (amount, unit, state)
-
-
-@pytest.mark.parametrize(
-    "text",
-    [
-        "10.6",
-        "m3",
-        "10.6 m2",
-        "10 m3 (15 °C)",
-        "10 m3 (17 °C, 1 bar)",
-        "11 kg (15 °C, 1 bar)",
-        "9 Nm3 (15 °C, 1 bar)",
-        "10 m3 (15 °C, 1 bar, dry)",
-        "1,234 m3",
-        "ten m3",
-    ],
-)
-def test_what_is_not_plainly_a_gas_amount_is_refused(text):
-    with pytest.raises(ValueError, match=r"\S"):
-        read_gas_amount(text)
-
-
-def test_a_volume_without_its_state_is_known_to_lack_it_and_a_mass_never_lacks_one():
-    assert read_gas_unit("m3").lacks_state
-    assert read_gas_unit("100 ft3").lacks_state
-    assert not read_gas_unit("kg").lacks_state
-    assert not read_gas_unit("Nm3").lacks_state
 
 
 @pytest.mark.parametrize(
@@ -110,3 +60,17 @@ def test_several_cylinders_stand_in_one_cell_with_semicolons():
 )
 def test_a_billed_unit_says_what_is_counted(text, per):
     assert read_billed_unit(text).per is per
+
+
+def test_a_billed_gas_unit_keeps_its_multiple_and_state():
+    unit = read_billed_unit("100 ft³ (70 °F, 1 atm)")
+    assert unit.gas is not None
+    assert (unit.gas.amount, unit.gas.unit, unit.gas.state) == (1.0, "100 ft3", ReferenceState.F70_ATM)
+    assert read_billed_unit("m³").lacks_state
+    assert not read_billed_unit("kg").lacks_state
+
+
+@pytest.mark.parametrize("text", ["furlong", "m2", "", "3"])
+def test_a_unit_that_counts_nothing_known_is_refused(text):
+    with pytest.raises(ValueError, match=r"\S"):
+        read_billed_unit(text)
