@@ -1,0 +1,106 @@
+"""One house value becomes one cell of our own sheets: format, offered words, bounds, and what it does."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from estimator.sheets.statement import Column, Kind
+from estimator.write.book import BookSheet
+from estimator.write.styles import Look
+
+__all__ = ["OwnUnits", "guide_text", "number_format", "offer", "unit_shown", "width_for", "write_value"]
+
+_MM_PER_INCH = 25.4
+_NUMBER_FORMATS = {Kind.WHOLE: "0", Kind.MONEY: "#,##0.00##", Kind.SHARE: "0.0##%", Kind.DATE: "yyyy-mm-dd"}
+_YES_NO = ("yes", "no")
+
+
+@dataclass(frozen=True, slots=True)
+class OwnUnits:
+    """The units in which a shop's own sheets are written."""
+
+    length: str = "mm"
+    """``mm``, or ``in`` for lengths in inches and metres as they are."""
+    currency: str = ""
+    """Code of the currency, shown before the unit of money in forms."""
+
+
+def write_value(
+    sheet: BookSheet, row: int, column: int, value: object, stated: Column, *, units: OwnUnits, look: Look = Look.TYPED
+) -> None:
+    """Write one house value so that the reader of our own sheets gives it back; None leaves the cell empty."""
+    number = number_format(stated)
+    if value is None:
+        sheet.blank(row, column, look, number)
+    elif isinstance(value, bool):
+        sheet.text(row, column, _YES_NO[not value], look)
+    elif isinstance(value, dt.date):
+        sheet.date(row, column, value, look)
+    elif isinstance(value, int | float):
+        sheet.number(row, column, _in_unit(float(value), stated, units), look, number)
+    else:
+        sheet.text(row, column, value, look)
+
+
+def offer(sheet: BookSheet, row: int, column: int, last_row: int, stated: Column) -> None:
+    """Offer the words of a choice, and show what a cell does while it is selected."""
+    message = f"{_capital(stated.needs)}. {_capital(stated.why)}."
+    choices = _YES_NO if stated.kind is Kind.FLAG else stated.choices
+    numeric = stated.kind in (Kind.WHOLE, Kind.NUMBER, Kind.MONEY, Kind.SHARE)
+    if choices:
+        sheet.choice(row, column, last_row, choices, title=stated.heading, message=message)
+    elif numeric and stated.low is not None and stated.high is not None:
+        bounds = (stated.low, stated.high)
+        sheet.between(row, column, last_row, bounds, title=stated.heading, message=message)
+    else:
+        sheet.prompt(row, column, last_row, title=stated.heading, message=message)
+
+
+def guide_text(stated: Column) -> str:
+    """Return what a person must know to fill in a column: whether it is needed, an example, and what a blank means."""
+    parts = ["Needed." if stated.required and stated.default is None else ""]
+    if stated.example:
+        parts.append(f"As {stated.example}.")
+    if stated.default is not None and stated.default != "":
+        parts.append(f"Blank means {_default_shown(stated)}.")
+    return " ".join(part for part in parts if part)
+
+
+def unit_shown(stated: Column, units: OwnUnits) -> str:
+    """Return a column's unit as its cells are written: inches where the shop types inches."""
+    if stated.kind is Kind.LENGTH and units.length == "in":
+        return "in"
+    return stated.unit
+
+
+def number_format(stated: Column) -> str:
+    """Return the number format of a column's cells; empty for the spreadsheet's own."""
+    return _NUMBER_FORMATS.get(stated.kind, "")
+
+
+def width_for(stated: Column) -> float:
+    """Return a column's width in characters, from its heading, its words and its example."""
+    longest_word = max((len(word) for word in (*stated.heading.split(), *stated.choices)), default=0)
+    wide_text = 24 if stated.kind is Kind.TEXT and stated.name in ("description", "note", "purpose") else 0
+    return float(min(34, max(10, longest_word + 2, len(stated.example) + 1, len(stated.heading) * 0.7, wide_text)))
+
+
+def _in_unit(value: float, stated: Column, units: OwnUnits) -> float:
+    if stated.kind is Kind.LENGTH and units.length == "in":
+        return round(value / _MM_PER_INCH, 9)
+    return value
+
+
+def _default_shown(stated: Column) -> str:
+    default = stated.default
+    if isinstance(default, bool):
+        return _YES_NO[not default]
+    if stated.kind is Kind.SHARE and isinstance(default, int | float):
+        return f"{default * 100:g} %"
+    shown = f"{default:g}" if isinstance(default, float) else str(default)
+    return f"{shown} {stated.unit}".strip() if isinstance(default, int | float) else f"'{shown}'"
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:].rstrip(".")

@@ -1,0 +1,172 @@
+"""Write any stated sheet, blank or filled, so that its reader gives the same records back.
+
+A table: its purpose in row 1, what each column takes in row 2, headings in row 3, units below where there are any, then
+the records. A form: name, value, unit, what it does, what a blank means, and where that comes from.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from math import ceil
+
+from estimator.sheets.statement import Column, Layout, Sheet
+from estimator.write.book import BookSheet, OutputBook
+from estimator.write.own_cells import OwnUnits, guide_text, offer, unit_shown, width_for, write_value
+from estimator.write.styles import Look
+
+__all__ = ["BLANK_ROWS", "LookOf", "write_own_sheet"]
+
+BLANK_ROWS = 200
+"""Rows of a table that offer their words and prompts below the last record."""
+
+Record = Mapping[str, object]
+LookOf = Callable[[int, str], Look]
+"""Look of a cell from the record's number and the column's house name."""
+
+_LINE_HEIGHT = 15.0
+_TITLE_HEIGHT = 26.0
+_FIRST_WIDTH = 15.0
+_FORM_WIDTHS = (30.0, 18.0, 13.0, 58.0, 18.0, 22.0)
+_WIDE = 16
+"""A table with more columns than this prints on several pages side by side; smaller print could not be read."""
+
+
+def write_own_sheet(
+    book: OutputBook,
+    sheet: Sheet,
+    records: Sequence[Record] = (),
+    *,
+    units: OwnUnits | None = None,
+    look_of: LookOf | None = None,
+    above: tuple[Sheet, Record] | None = None,
+) -> BookSheet:
+    """Write one stated sheet.
+
+    Parameters
+    ----------
+    book : OutputBook
+        The workbook that is being written.
+    sheet : Sheet
+        The statement.
+    records : sequence of mappings
+        House values by house name, a record a row; a form takes one. None and missing names are blank cells.
+    units : OwnUnits
+        Units of the shop; millimetres when left out.
+    look_of : function of record number and house name
+        Look of each filled cell; typed when left out.
+    above : tuple of Sheet and mapping
+        A form and its values, written above the table on the same sheet.
+
+    Returns
+    -------
+    BookSheet
+        The sheet, for more on it.
+
+    Notes
+    -----
+    Examples stand in the guiding row or the prompts, never as a record. Source: definition.
+    """
+    made = book.sheet(sheet.name)
+    units = units or OwnUnits()
+    look_of = look_of or (lambda _record, _name: Look.TYPED)
+    if sheet.layout is Layout.FORM:
+        record = records[0] if records else {}
+        _write_form(made, sheet, record, units, look_of)
+    else:
+        _write_table(made, sheet, records, units, look_of, above)
+    return made
+
+
+def _write_form(made: BookSheet, sheet: Sheet, record: Record, units: OwnUnits, look_of: LookOf) -> None:
+    for column, width in enumerate(_FORM_WIDTHS):
+        made.set_column(column, column, width)
+    made.set_row(0, _TITLE_HEIGHT)
+    made.text(0, 0, sheet.purpose, Look.TITLE)
+    for column, heading in enumerate(("Value", "Unit", "What it does", "If left blank", "Where that is from"), 1):
+        made.text(1, column, heading, Look.HEADING)
+    made.blank(1, 0, Look.HEADING)
+    row = _form_rows(made, sheet, record, 2, units, look_of)
+    made.freeze_panes(2, 1)
+    made.set_up_page(last_row=row - 1, last_column=5, headings=(1, 1), landscape=True)
+
+
+def _form_rows(made: BookSheet, sheet: Sheet, record: Record, row: int, units: OwnUnits, look_of: LookOf) -> int:
+    """Write a form's rows from a row down; return the row below them."""
+    for stated in sheet.columns:
+        value = record.get(stated.name)
+        made.text(row, 0, stated.heading, Look.LABEL)
+        write_value(made, row, 1, value, stated, units=units, look=look_of(0, stated.name))
+        offer(made, row, 1, row, stated)
+        made.text(row, 2, _form_unit(stated, units), Look.UNIT)
+        what = f"{stated.why}. {stated.needs}" + (f", as {stated.example}" if stated.example else "")
+        made.text(row, 3, what[:1].upper() + what[1:], Look.TEXT, wrap=True)
+        blank = guide_text(stated).partition("Blank means ")[2].rstrip(".")
+        made.text(row, 4, blank or ("needed" if stated.required else ""), Look.GUIDE, wrap=True)
+        made.text(row, 5, ", ".join(part for part in (stated.status, stated.source) if part), Look.GUIDE, wrap=True)
+        row += 1
+    return row
+
+
+def _form_unit(stated: Column, units: OwnUnits) -> str:
+    unit = unit_shown(stated, units)
+    return f"{units.currency} {unit}".strip() if stated.kind.name == "MONEY" else unit
+
+
+def _write_table(
+    made: BookSheet,
+    sheet: Sheet,
+    records: Sequence[Record],
+    units: OwnUnits,
+    look_of: LookOf,
+    above: tuple[Sheet, Record] | None,
+) -> None:
+    made.set_row(0, _TITLE_HEIGHT)
+    made.text(0, 0, sheet.purpose, Look.TITLE)
+    top = 1
+    if above is not None:
+        form, values = above
+        top = _title_block(made, form, values, units) + 1
+    first = _write_head(made, sheet, top, units)
+    last = first + len(records) + BLANK_ROWS - 1
+    for column, stated in enumerate(sheet.columns):
+        offer(made, first, column, last, stated)
+    for number, record in enumerate(records):
+        for column, stated in enumerate(sheet.columns):
+            look = look_of(number, stated.name)
+            write_value(made, first + number, column, record.get(stated.name), stated, units=units, look=look)
+    shown = first + max(len(records), 20) - 1
+    for row in range(first + len(records), shown + 1):
+        for column in range(len(sheet.columns)):
+            made.blank(row, column, Look.TYPED)
+    made.freeze_panes(first, 1)
+    columns = len(sheet.columns)
+    made.set_up_page(last_row=shown, last_column=columns - 1, headings=(top + 1, first - 1), landscape=columns > 6)
+    if columns > _WIDE:
+        made.fit_to_pages(ceil(columns / _WIDE), 0)
+        made.repeat_columns(0, 0)
+
+
+def _title_block(made: BookSheet, form: Sheet, values: Record, units: OwnUnits) -> int:
+    """Write a form's names and values above a table; return the row below it."""
+    for row, stated in enumerate(form.columns, 1):
+        made.text(row, 0, stated.heading, Look.LABEL)
+        write_value(made, row, 1, values.get(stated.name), stated, units=units)
+        offer(made, row, 1, row, stated)
+    return 1 + len(form.columns)
+
+
+def _write_head(made: BookSheet, sheet: Sheet, top: int, units: OwnUnits) -> int:
+    """Write the guiding row, the headings and the units; return the first row of records."""
+    shown_units = [unit_shown(stated, units) for stated in sheet.columns]
+    lines = 1
+    for column, stated in enumerate(sheet.columns):
+        width = max(width_for(stated), _FIRST_WIDTH if column == 0 else 0)
+        made.set_column(column, column, width)
+        guide = guide_text(stated)
+        lines = max(lines, sum(ceil(len(part) / (width - 1)) for part in guide.split(". ")))
+        made.text(top, column, guide, Look.GUIDE, wrap=True)
+        made.text(top + 1, column, stated.heading, Look.HEADING)
+        if any(shown_units):
+            made.text(top + 2, column, shown_units[column], Look.UNIT)
+    made.set_row(top, _LINE_HEIGHT * min(lines, 8))
+    return top + (3 if any(shown_units) else 2)
