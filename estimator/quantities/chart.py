@@ -1,4 +1,4 @@
-"""The cutting chart: what a tip does at a thickness. Interpolates in log thickness inside the chart, never beyond it."""
+"""The cutting chart: what a tip does at a thickness. Interpolates in log thickness, never beyond the rows."""
 
 from __future__ import annotations
 

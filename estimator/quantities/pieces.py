@@ -203,15 +203,12 @@ def plate_outline(
     disc, ring = shape == Shape.DISC, shape == Shape.RING
 
     # One piece: how often each straight run is burnt.
+    triangle_sides = np.where(shared, sides_left / 2.0, 1.0 - np.minimum(mill_sides, 1.0))
+    halved = np.where(shared, 0.5, 1.0)
     runs = (
-        (a, np.where(rectangle, sides_left, np.where(triangle & ~shared, 1.0 - np.minimum(mill_sides, 1.0), 0.0))),
-        (
-            b,
-            np.where(rectangle, ends_left, np.where(triangle, np.where(shared, 0.5, 1.0), np.where(bar_end, 0.0, 0.0))),
-        ),
-        (hypotenuse, np.where(triangle, np.where(shared, 0.5, 1.0), 0.0)),
-        (a, np.where(bar_end, 1.0, 0.0)),
-        (a, np.where(triangle & shared, sides_left / 2.0, 0.0)),
+        (a, np.where(rectangle, sides_left, np.where(triangle, triangle_sides, np.where(bar_end, 1.0, 0.0)))),
+        (b, np.where(rectangle, ends_left, np.where(triangle, halved, 0.0))),
+        (hypotenuse, np.where(triangle, halved, 0.0)),
     )
     for run, count in runs:
         count = np.where(run > 0, count, 0.0)
@@ -222,13 +219,14 @@ def plate_outline(
         out.side_restarts += count * restarts(run, reach_mm)
     out.edge_mm = _edges(rectangle, triangle, bar_end, a, b, hypotenuse, mill_sides, mill_ends, shared)
 
-    # A row: n cuts stand in the pieces; the row adds one and saves what the mill has made.
+    # A row: n cuts stand in the pieces; the row adds one and saves what the mill has made. An odd triangle at the end
+    # of a row has a diagonal of its own and no further cross cut.
     row = (rectangle | triangle) & shared & (passes > 0)
     odd = triangle & shared & (np.mod(passes, 2.0) == 1.0)
-    once_cross = np.where(row, 1.0 - mill_ends, 0.0)
+    cross = np.where(row, 1.0 - np.where(odd, np.minimum(mill_ends, 1.0), mill_ends), 0.0) - np.where(odd, 0.5, 0.0)
     out.once_run_mm = np.where(row, b, 0.0)
-    out.once_mm = once_cross * np.where(row, b, 0.0) + np.where(odd, hypotenuse / 2 + b / 2, 0.0)
-    out.once_starts = once_cross + np.where(odd, 1.0, 0.0)
+    out.once_mm = cross * out.once_run_mm + np.where(odd, hypotenuse / 2, 0.0)
+    out.once_starts = cross + np.where(odd, 0.5, 0.0)
 
     out.circle_mm = np.where(disc, circle_length_mm(a), np.where(ring, circle_length_mm(a) + circle_length_mm(b), 0.0))
     out.edge_mm = out.edge_mm + out.circle_mm

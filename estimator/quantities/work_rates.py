@@ -10,7 +10,7 @@ __all__ = ["WorkRates"]
 
 @dataclass(frozen=True, slots=True)
 class WorkRates:
-    """Likely values, the unit in each name. ``data/work_rates.csv`` states meaning, spread, status and source of each."""
+    """Likely values, the unit in each name. ``data/work_rates.csv`` states meaning, spread and source."""
 
     short_straight_mm: float
     short_straight_speed: float

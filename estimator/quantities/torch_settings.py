@@ -1,0 +1,385 @@
+"""Torch settings: for each tip and thickness that a job needs, the figures that all its lines share.
+
+A job of ten thousand lines has a few dozen settings; lines point at theirs, so chart work is done once each.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator.quantities.chart import Curve, TipFigures, interpolate_log
+from estimator.quantities.work_rates import WorkRates
+
+__all__ = ["Chart", "FlameTip", "Settings", "TipFactors", "cutting_settings", "flame_settings", "join_settings"]
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """The curves by thickness for one fuel; gas volumes at 15 °C and 101.325 kPa."""
+
+    hand_speed_mm_min: Curve
+    machine_speed_mm_min: Curve
+    fuel_m3_h: Curve
+    kerf_mm: Curve
+    pierce_s: Curve
+    """Pierce time with acetylene by a steady torch; the fuel's and the hand's factors multiply it."""
+    cleaning_min_per_m: Curve
+    """Slag cleaning, read as a step: the row of the next thickness up."""
+
+
+@dataclass(frozen=True, slots=True)
+class TipFactors:
+    """The shop's own calibrated factors for one tip; 1 until the shop has logged work."""
+
+    hand_speed: float = 1.0
+    machine_speed: float = 1.0
+    cutting_oxygen: float = 1.0
+    preheat_oxygen: float = 1.0
+    fuel: float = 1.0
+    start_time: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class FlameTip:
+    """A heating or welding tip as the shop book states it; flows at 15 °C and 101.325 kPa."""
+
+    name: str
+    fuel: str
+    fuel_m3_h: float
+    preheat_oxygen_m3_h: float
+    fuel_pressure_bar: float
+    oxygen_pressure_bar: float
+    low: float = 0.8
+    """Low flow as a share of the rated one."""
+    high: float = 1.2
+
+
+@dataclass(slots=True)
+class Settings:
+    """Figures of m settings: shape (m,) each. Cutting settings come first, flame tips after."""
+
+    tip: list[str]
+    is_flame: NDArray[np.bool_]
+    machine: NDArray[np.bool_]
+    thickness_mm: Floats
+    """Thickness along the cut [mm]; NaN for flame tips."""
+    bore_mm: Floats
+    oxygen_pressure_bar: Floats
+    fuel_pressure_bar: Floats
+    chart_speed_mm_min: Floats
+    speed_low: Floats
+    """Low and high as shares of the likely figure."""
+    speed_high: Floats
+    speed_factor: Floats
+    """The shop's calibrated factor times that of the oxygen's purity."""
+    cutting_oxygen_m3_h: Floats
+    oxygen_low: Floats
+    oxygen_high: Floats
+    oxygen_factor: Floats
+    fuel_m3_h: Floats
+    fuel_low: Floats
+    fuel_high: Floats
+    fuel_factor: Floats
+    preheat_per_fuel: Floats
+    preheat_factor: Floats
+    kerf_mm: Floats
+    pierce_s: Floats
+    """NaN where the chart has none."""
+    edge_start_s: Floats
+    start_factor: Floats
+    cleaning_min_per_m: Floats
+
+    def __len__(self) -> int:
+        return len(self.tip)
+
+    @property
+    def speed_mm_min(self) -> Floats:
+        """Speed of a long, clean, square cut [mm/min]."""
+        return self.chart_speed_mm_min * self.speed_factor
+
+    @property
+    def cutting_flow_m3_h(self) -> Floats:
+        """Cutting oxygen with the jet on [m³/h]."""
+        return self.cutting_oxygen_m3_h * self.oxygen_factor
+
+    @property
+    def fuel_flow_m3_h(self) -> Floats:
+        """Fuel with the flame lit [m³/h]."""
+        return self.fuel_m3_h * self.fuel_factor
+
+    @property
+    def preheat_flow_m3_h(self) -> Floats:
+        """Preheat oxygen with the flame lit [m³/h]."""
+        return self.fuel_flow_m3_h * self.preheat_per_fuel * self.preheat_factor
+
+
+def cutting_settings(
+    tip_index: NDArray[np.int64],
+    machine: NDArray[np.bool_],
+    thickness_mm: Floats,
+    *,
+    tips: TipFigures,
+    charts: Sequence[Chart],
+    factors: Sequence[TipFactors],
+    orifice_flow_m3_h: Floats,
+    fuel: str,
+    rates: WorkRates,
+) -> Settings:
+    """Return the figures of m cutting settings.
+
+    Parameters
+    ----------
+    tip_index : ndarray of int, shape (m,)
+        Tip of each setting, an index into ``tips``.
+    machine : ndarray of bool, shape (m,)
+        Whether the torch runs on a track.
+    thickness_mm : ndarray of float, shape (m,)
+        Thickness along the cut [mm].
+    tips : TipFigures
+        Tips on hand.
+    charts : sequence of Chart, length of ``tips``
+        Chart of each tip: the shop's own curve or the built-in one, whole.
+    factors : sequence of TipFactors, length of ``tips``
+        Calibrated factors of each tip.
+    orifice_flow_m3_h : ndarray of float, shape (m,)
+        Choked flow of the bore at the interpolated pressure [m³/h at 15 °C, 101.325 kPa].
+    fuel : str
+        Fuel of the job.
+    rates : WorkRates
+        The shop's work rates.
+
+    Returns
+    -------
+    Settings
+        Figures; NaN where a chart does not reach a thickness.
+    """
+    m = len(tip_index)
+    per_tip = {
+        name: np.full(m, np.nan) for name in ("speed", "low", "high", "fuel", "f_low", "f_high", "kerf", "pierce")
+    }
+    clean = np.full(m, np.nan)
+    own = {name: np.ones(m) for name in ("speed", "cut", "pre", "fuel", "start")}
+    for tip in np.unique(tip_index):
+        chart, factor = charts[int(tip)], factors[int(tip)]
+        for is_machine in (False, True):
+            here = (tip_index == tip) & (machine == is_machine)
+            at = thickness_mm[here]
+            curve = chart.machine_speed_mm_min if is_machine else chart.hand_speed_mm_min
+            _fill(per_tip, here, at, ("speed", "low", "high"), curve)
+            _fill(per_tip, here, at, ("fuel", "f_low", "f_high"), chart.fuel_m3_h)
+            per_tip["kerf"][here] = interpolate_log(at, chart.kerf_mm.thickness_mm, chart.kerf_mm.likely)
+            per_tip["pierce"][here] = interpolate_log(at, chart.pierce_s.thickness_mm, chart.pierce_s.likely)
+            clean[here] = cleaning_rate_min_per_m(at, chart.cleaning_min_per_m, rates.clean_above_30_per_mm)
+            own["speed"][here] = factor.machine_speed if is_machine else factor.hand_speed
+            own["cut"][here], own["pre"][here] = factor.cutting_oxygen, factor.preheat_oxygen
+            own["fuel"][here], own["start"][here] = factor.fuel, factor.start_time
+    points = 99.5 - rates.oxygen_purity_percent
+    given = tips.given_flow_m3_h[tip_index]
+    edge = np.where(
+        np.isnan(per_tip["pierce"]),
+        rates.edge_start_thick_s * thickness_mm / 100.0,
+        rates.edge_start_share * per_tip["pierce"],
+    )
+    speed_of_purity = 1.0 - rates.purity_speed_per_point * points
+    return Settings(
+        tip=[tips.name[int(i)] for i in tip_index],
+        is_flame=np.zeros(m, dtype=np.bool_),
+        machine=machine,
+        thickness_mm=thickness_mm,
+        bore_mm=tips.bore_mm[tip_index],
+        oxygen_pressure_bar=tip_pressure_bar(tip_index, thickness_mm, tips),
+        fuel_pressure_bar=tips.fuel_pressure_bar[tip_index],
+        chart_speed_mm_min=per_tip["speed"],
+        speed_low=per_tip["low"] / per_tip["speed"],
+        speed_high=per_tip["high"] / per_tip["speed"],
+        speed_factor=own["speed"] * speed_of_purity,
+        cutting_oxygen_m3_h=np.where(np.isnan(given), orifice_flow_m3_h, given),
+        oxygen_low=tips.flow_low[tip_index],
+        oxygen_high=tips.flow_high[tip_index],
+        # Purity raises the oxygen of a metre; the metre also takes longer, so the flow rises by what is left.
+        oxygen_factor=own["cut"] * (1.0 + rates.purity_oxygen_per_point * points) * speed_of_purity,
+        fuel_m3_h=per_tip["fuel"],
+        fuel_low=per_tip["f_low"] / per_tip["fuel"],
+        fuel_high=per_tip["f_high"] / per_tip["fuel"],
+        fuel_factor=own["fuel"],
+        preheat_per_fuel=np.full(m, preheat_ratio(fuel, rates)),
+        preheat_factor=own["pre"],
+        kerf_mm=per_tip["kerf"],
+        pierce_s=per_tip["pierce"],
+        edge_start_s=edge,
+        start_factor=own["start"] * start_factor(fuel, rates),
+        cleaning_min_per_m=clean,
+    )
+
+
+def flame_settings(tips: Sequence[FlameTip]) -> Settings:
+    """Return the figures of heating and welding tips: no cutting oxygen, no speed.
+
+    Parameters
+    ----------
+    tips : sequence of FlameTip, length m
+        Tips of the shop book.
+
+    Returns
+    -------
+    Settings
+        One setting a tip.
+    """
+    m = len(tips)
+
+    def column(values: Mapping[int, float] | Sequence[float]) -> Floats:
+        return np.array(list(values), dtype=np.float64)
+
+    nan, one, zero = np.full(m, np.nan), np.ones(m), np.zeros(m)
+    fuel = column([t.fuel_m3_h for t in tips])
+    return Settings(
+        tip=[t.name for t in tips],
+        is_flame=np.ones(m, dtype=np.bool_),
+        machine=np.zeros(m, dtype=np.bool_),
+        thickness_mm=nan,
+        bore_mm=nan,
+        oxygen_pressure_bar=column([t.oxygen_pressure_bar for t in tips]),
+        fuel_pressure_bar=column([t.fuel_pressure_bar for t in tips]),
+        chart_speed_mm_min=nan,
+        speed_low=one,
+        speed_high=one,
+        speed_factor=one,
+        cutting_oxygen_m3_h=zero,
+        oxygen_low=one,
+        oxygen_high=one,
+        oxygen_factor=one,
+        fuel_m3_h=fuel,
+        fuel_low=column([t.low for t in tips]),
+        fuel_high=column([t.high for t in tips]),
+        fuel_factor=one,
+        preheat_per_fuel=column([t.preheat_oxygen_m3_h for t in tips]) / np.where(fuel > 0, fuel, np.nan),
+        preheat_factor=one,
+        kerf_mm=zero,
+        pierce_s=nan,
+        edge_start_s=zero,
+        start_factor=one,
+        cleaning_min_per_m=zero,
+    )
+
+
+def join_settings(first: Settings, second: Settings) -> Settings:
+    """Return two groups of settings as one, the first group's numbers unchanged.
+
+    Parameters
+    ----------
+    first, second : Settings
+        Groups of m and k settings.
+
+    Returns
+    -------
+    Settings
+        m + k settings.
+    """
+    joined: dict[str, Any] = {}
+    for name in Settings.__slots__:
+        one, two = getattr(first, name), getattr(second, name)
+        joined[name] = one + two if isinstance(one, list) else np.concatenate([one, two])
+    return Settings(**joined)
+
+
+def tip_pressure_bar(tip_index: NDArray[np.int64], thickness_mm: Floats, tips: TipFigures) -> Floats:
+    """Return the oxygen pressure of each setting, interpolated in log thickness inside its tip's range.
+
+    Parameters
+    ----------
+    tip_index : ndarray of int, shape (m,)
+        Tip of each setting.
+    thickness_mm : ndarray of float, shape (m,)
+        Thickness along the cut [mm].
+    tips : TipFigures
+        Tips on hand.
+
+    Returns
+    -------
+    ndarray of float, shape (m,)
+        Pressure [bar gauge].
+
+    Notes
+    -----
+    Source: definition.
+    """
+    low, high = tips.from_mm[tip_index], tips.to_mm[tip_index]
+    with np.errstate(invalid="ignore", divide="ignore"):
+        share = np.clip(np.log(thickness_mm / low) / np.log(high / low), 0.0, 1.0)
+    at_from, at_to = tips.pressure_from_bar[tip_index], tips.pressure_to_bar[tip_index]
+    return at_from + np.nan_to_num(share) * (at_to - at_from)
+
+
+def cleaning_rate_min_per_m(thickness_mm: Floats, curve: Curve, above_per_mm: float) -> Floats:
+    """Return the slag-cleaning norm of the next thickness up; beyond the table in proportion to thickness.
+
+    Parameters
+    ----------
+    thickness_mm : ndarray of float, shape (n,)
+        Thickness [mm].
+    curve : Curve
+        Norms "to 6, 8, 10 ... mm" [min/m].
+    above_per_mm : float
+        Minutes per metre for each millimetre beyond the last row [min/m/mm].
+
+    Returns
+    -------
+    ndarray of float, shape (n,)
+        Minutes per metre of edge [min/m].
+
+    Notes
+    -----
+    Source: ENiR E40-2-4 A inside the table; judgement beyond it.
+
+    Examples
+    --------
+    >>> steps = Curve(*(np.array(v) for v in ([6.0, 30.0], [0.9, 2.7], [0.9, 2.7], [0.9, 2.7])))
+    >>> cleaning_rate_min_per_m(np.array([5.0, 6.5, 40.0]), steps, 0.09)
+    array([0.9, 2.7, 3.6])
+    """
+    row = np.searchsorted(curve.thickness_mm, thickness_mm - 1e-9)
+    inside = row < len(curve.thickness_mm)
+    norm = curve.likely[np.minimum(row, len(curve.thickness_mm) - 1)]
+    return np.where(inside, norm, above_per_mm * thickness_mm)
+
+
+def preheat_ratio(fuel: str, rates: WorkRates) -> float:
+    """Return preheat oxygen per volume of fuel; ValueError for a fuel without a ratio."""
+    ratios = {
+        "acetylene": rates.preheat_acetylene,
+        "propane": rates.preheat_propane,
+        "natural gas": rates.preheat_natural_gas,
+        "propylene": rates.preheat_propylene,
+        "mps": rates.preheat_mps,
+    }
+    if fuel not in ratios:
+        raise ValueError(f"no preheat ratio for {fuel!r}; fuels: {', '.join(ratios)}")
+    return ratios[fuel]
+
+
+def start_factor(fuel: str, rates: WorkRates) -> float:
+    """Return how much longer a start takes than with acetylene; ValueError for an unknown fuel."""
+    factors = {
+        "acetylene": 1.0,
+        "propane": rates.start_propane,
+        "natural gas": rates.start_natural_gas,
+        "propylene": rates.start_propylene,
+        "mps": rates.start_propylene,
+    }
+    if fuel not in factors:
+        raise ValueError(f"no start factor for {fuel!r}; fuels: {', '.join(factors)}")
+    return factors[fuel]
+
+
+def _fill(
+    into: dict[str, Floats], here: NDArray[np.bool_], at: Floats, names: tuple[str, str, str], curve: Curve
+) -> None:
+    for name, values in zip(names, (curve.likely, curve.low, curve.high), strict=True):
+        into[name][here] = interpolate_log(at, curve.thickness_mm, values)
