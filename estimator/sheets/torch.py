@@ -298,7 +298,7 @@ FLAME_TIPS = Sheet(
 
 RACK = Sheet(
     name="Rack",
-    purpose="The cylinders you have now, in the order they will be used. Acetylene and propane are weighed, not gauged.",
+    purpose="The cylinders you have now, in order of use. Acetylene and propane are weighed, not gauged.",
     required=False,
     columns=(
         Column("cylinder_id", "Cylinder number", Kind.TEXT, "as stamped or chalked", "names it", "C-01", required=True),
