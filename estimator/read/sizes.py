@@ -1,0 +1,252 @@
+"""Size strings such as ``10x150x300``, ``PL3/8x6x12``, ``FB 50x10``: plate, flat, disc, ring, section, or refused.
+
+Of three sizes of a plate the smallest is the thickness, wherever it stands; sections are recognised first.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from estimator.read.length_words import UNIT_PATTERN
+from estimator.read.lengths import Gauges, Length, read_length
+from estimator.read.numbers import Refused
+from estimator.read.section_words import DISC, FLAT, HARDWARE, PLATE, RING, form_of, without_grades
+from estimator.read.text import plain_text
+from estimator.words import Shape
+
+__all__ = ["Size", "read_size"]
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """What a size string says; what it does not say is None."""
+
+    shape: Shape | None = None
+    """None when only a thickness is said."""
+    thickness: Length | None = None
+    a: Length | None = None
+    """Length of a rectangle, outside diameter, or depth of a section."""
+    b: Length | None = None
+    """Width of a rectangle or flat, inside diameter, or second leg."""
+    piece_length: Length | None = None
+    """Length of a section, when it is said."""
+    flat: bool = False
+    """A flat bar of width ``b``."""
+    plain: bool = True
+    remark: str = ""
+
+    def __str__(self) -> str:
+        name = "flat" if self.flat else self.shape.name.lower().replace("_", " ") if self.shape is not None else ""
+        sizes = " x ".join(str(d) for d in (self.a, self.b) if d is not None)
+        thick = f"{self.thickness} thick" if self.thickness is not None else ""
+        return ", ".join(part for part in (f"{name} {sizes}".strip(), thick) if part)
+
+
+_UNIT_END = r"(?=$|[^a-wyzа-фц-я]|x ?[.0-9Ø])"
+_DIM = (
+    r"(?:(?<![^\W\d_])(?:(?:thk|w|b|l)\.? ?= ?|t(?:hk)?\.? ?=? ?)(?=[0-9])|[Ø] ?)?"
+    r"(?:[0-9]+ ?(?:'|ft)(?: ?-? ?[0-9]+(?:[ -][0-9]+/[0-9]+)?\"?| ?-? ?[0-9]+/[0-9]+\"?)?"
+    r"|[0-9]+(?: |-|\.)[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[.,]?[0-9]+)"
+    rf"(?: ?(?:{UNIT_PATTERN}|ga|gauge){_UNIT_END})?(?: ?(?:t|thk|w|l|lg){_UNIT_END})?"
+)
+_CROSS = r" ?[x×*✕✖хX] ?-? ?"
+_RUN = re.compile(rf"{_DIM}(?:{_CROSS}{_DIM})*")
+_SIDE = re.compile(r"(?<=[0-9\"'m]) ?(?:w|lg|l)$")
+_RING_SIZES = re.compile(r"(?<=[0-9]{2})/(?=[0-9]{2})")
+_GLUED = re.compile(r"[^\W\d_]$")
+_SPLIT = re.compile(r"(?<=[0-9\"'a-zмм]) ?[x×*✕✖хX] ?(?=[Øøφ.0-9tlwb])|(?<=[0-9]) ?[xх×*] ?(?=[.0-9])")
+_FIGURES = re.compile(r"[0-9]")
+_PLATE_SIGN = re.compile(r"^-{1,2} ?(?=[0-9])")
+_JOINED = re.compile(r"(?<=[a-z])-(?=[a-z])")
+
+
+def read_size(text: str, decimal: str | None = None, gauges_in: Gauges | None = None) -> Size | Refused:
+    """Read a size string, with or without words around it.
+
+    Parameters
+    ----------
+    text : str
+        What stands in a size, material or description cell.
+    decimal : {".", ",", None}
+        Decimal mark that the list gives evidence of.
+    gauges_in : mapping of int to Fraction, optional
+        Thickness of each sheet gauge [in].
+
+    Returns
+    -------
+    Size or Refused
+        Two sizes without a word for either come back as a rectangle without thickness.
+
+    Examples
+    --------
+    >>> str(read_size("PL3/8x6x12")), str(read_size("FB 50x10"))
+    ('rectangle 12 in x 6 in, 3/8 in thick', 'flat 50, 10 thick')
+    >>> read_size("150mm x 3000mm x 1.5m").reason
+    'its sizes are in different units'
+    """
+    said = plain_text(text).casefold().replace("ø", "Ø").replace("φ", "Ø")
+    bare = without_grades(_JOINED.sub(" ", said)).strip(" ,;-") if not _PLATE_SIGN.match(said) else said[1:].strip("- ")
+    if form_of(bare) == RING:
+        bare = _RING_SIZES.sub("x", bare)
+    runs = list(_RUN.finditer(bare))
+    if not runs:
+        return Refused("it holds no size")
+    run = max(runs, key=lambda found: len(_SPLIT.split(found[0])))
+    outside = bare[: run.start()] + " " + bare[run.end() :]
+    if _FIGURES.search(outside):
+        return _whole_length(bare, decimal, gauges_in)
+    form = form_of(outside, bare) or (PLATE if _PLATE_SIGN.match(said) else None)
+    if form is None and _GLUED.search(bare[: run.start()]):
+        return Refused("the letters before the figures are not a code that is known here")
+    if form == HARDWARE:
+        return Refused("it is a bought part, not steel to cut")
+    if "(" in outside or ")" in outside:
+        return Refused("its brackets leave open which size is which")
+    dims = _dimensions(run[0], decimal, gauges_in)
+    return dims if isinstance(dims, Refused) else _SHAPERS.get(form, _section(form))(dims, form is not None)
+
+
+def _whole_length(bare: str, decimal: str | None, gauges_in: Gauges | None) -> Size | Refused:
+    """Read a text with several groups of figures as one length in two notations, or refuse it."""
+    read = read_length(bare, decimal, gauges_in)
+    if isinstance(read, Refused):
+        return read if "notations" in read.reason else Refused("it says more than one size")
+    if form_of(bare) in {PLATE, FLAT} or read.label == "thickness":
+        return Size(thickness=read, plain=read.plain, remark=read.remark)
+    return Refused("it does not say which size it is")
+
+
+def _dimensions(run: str, decimal: str | None, gauges_in: Gauges | None) -> list[Length] | Refused:
+    """Read each size of a run and give all of them one unit where only some name it."""
+    dims = []
+    for part in _SPLIT.split(run):
+        read = read_length(_SIDE.sub("", part), decimal, gauges_in)
+        if isinstance(read, Refused):
+            return read
+        dims.append(replace(read, unit="in") if read.is_fraction and read.unit is None else read)
+    named = {dim.unit for dim in dims if dim.unit}
+    if len(named) == 1:
+        return [replace(dim, unit=dim.unit or next(iter(named))) for dim in dims]
+    if len(named) > 1 and (not named <= {"in", "ft"} or any(dim.unit is None for dim in dims)):
+        return Refused("its sizes are in different units")
+    return dims
+
+
+def _by_size(dims: list[Length]) -> list[Length]:
+    """Sizes from small to large; one that is called the thickness comes first."""
+    return sorted(dims, key=lambda dim: (dim.label != "thickness", dim.in_mm()))
+
+
+def _remark(dims: list[Length]) -> tuple[bool, str]:
+    remarks = list(dict.fromkeys(dim.remark for dim in dims if dim.remark))
+    return all(dim.plain for dim in dims), "; ".join(remarks)
+
+
+def _rectangle(dims: list[Length], _said: bool) -> Size | Refused:
+    """Two sizes: a rectangle without thickness; three: the smallest is the thickness. No word says more."""
+    plain, remark = _remark(dims)
+    if len(dims) == 1:
+        return _single(dims[0])
+    if len(dims) > 3:
+        return Refused("it holds more than three sizes and no word for a section")
+    if any(dim.label == "diameter" for dim in dims):
+        return Refused("a diameter among its sizes leaves open whether it is a disc, a ring or a bar")
+    small, *rest = _by_size(dims)
+    if len(dims) == 2:
+        return Size(Shape.RECTANGLE, None, rest[0], small, plain=plain, remark=remark)
+    if small.in_mm() == rest[0].in_mm():
+        return Refused("two of its sizes are equal and smallest, as in a square bar")
+    close = small.in_mm() * 3 > rest[0].in_mm() * 2
+    note = "; ".join(filter(None, (remark, "the smallest size is read as the thickness" if close else "")))
+    return Size(Shape.RECTANGLE, small, rest[1], rest[0], plain=plain and not close, remark=note)
+
+
+def _single(dim: Length) -> Size | Refused:
+    if dim.label == "thickness":
+        return Size(thickness=dim, plain=dim.plain, remark=dim.remark)
+    if dim.label == "diameter":
+        return Size(Shape.DISC, None, dim, plain=dim.plain, remark=dim.remark)
+    return Refused("one size alone, and no word says which it is")
+
+
+def _plate(dims: list[Length], said: bool) -> Size | Refused:
+    """Sizes with a word for plate: one is the thickness, two are thickness and width."""
+    plain, remark = _remark(dims)
+    if len(dims) == 1:
+        if dims[0].label == "diameter":
+            return _single(dims[0])
+        if dims[0].in_mm("mm") > 500:
+            return Refused("a figure after the word for plate is too large for a thickness")
+        return Size(thickness=dims[0], plain=plain, remark=remark)
+    if len(dims) == 2:
+        small, large = _by_size(dims)
+        note = "; ".join(filter(None, (remark, "the smaller size is read as the thickness")))
+        return Size(Shape.RECTANGLE, small, None, large, plain=False, remark=note)
+    return _rectangle(dims, said)
+
+
+def _flat(dims: list[Length], said: bool) -> Size | Refused:
+    """A flat bar: the smaller of two is its thickness; a third is its length."""
+    if len(dims) == 1:
+        return _single(dims[0]) if dims[0].label else Refused("a flat bar needs a width and a thickness")
+    plain, remark = _remark(dims)
+    small, *rest = _by_size(dims)
+    if len(dims) == 2 and small.in_mm() == rest[0].in_mm():
+        return Refused("a flat bar with two equal sizes")
+    if len(dims) > 3:
+        return Refused("it holds more than three sizes")
+    a = rest[1] if len(rest) == 2 else None
+    return Size(Shape.RECTANGLE, small, a, rest[0], flat=True, plain=plain, remark=remark)
+
+
+def _disc(dims: list[Length], _said: bool) -> Size | Refused:
+    plain, remark = _remark(dims)
+    if len(dims) == 1:
+        return Size(Shape.DISC, None, dims[0], plain=plain, remark=remark)
+    if len(dims) > 2:
+        return Refused("a disc has a diameter and a thickness, and it holds more")
+    small, large = _by_size(dims)
+    return Size(Shape.DISC, small, large, plain=plain, remark=remark)
+
+
+def _ring(dims: list[Length], _said: bool) -> Size | Refused:
+    plain, remark = _remark(dims)
+    if len(dims) == 2:
+        small, large = _by_size(dims)
+        return Size(Shape.RING, None, large, small, plain=False, remark=remark or "outside and inside diameter")
+    if len(dims) != 3:
+        return Refused("a ring has two diameters and a thickness")
+    small, inside, outside = _by_size(dims)
+    return Size(Shape.RING, small, outside, inside, plain=plain, remark=remark)
+
+
+def _section(form: str | Shape | None) -> Callable[[list[Length], bool], Size | Refused]:
+    """Return the reader for a section: legs or diameter, the smallest is the wall, a size left over is the length."""
+
+    def read(dims: list[Length], _said: bool) -> Size | Refused:
+        assert isinstance(form, Shape)
+        plain, remark = _remark(dims)
+        legs = {Shape.ANGLE: 2, Shape.SQUARE_TUBE: 2, Shape.PIPE: 1}.get(form)
+        if form in {Shape.ROUND_BAR, Shape.SQUARE_BAR} and len(dims) <= 2:
+            small, *length = _by_size(dims)
+            return Size(form, None, small, piece_length=length[0] if length else None, plain=plain, remark=remark)
+        if legs is None or len(dims) not in {legs + 1, legs + 2}:
+            return Size(form, plain=False, remark="a section whose thickness is not said")
+        length_dim = max(dims, key=lambda dim: dim.in_mm()) if len(dims) == legs + 2 else None
+        rest = [dim for dim in dims if dim is not length_dim]
+        wall, *others = _by_size(rest)
+        b = others[0] if legs == 2 else None
+        return Size(form, wall, others[-1], b, length_dim, plain=plain, remark=remark)
+
+    return read
+
+
+_SHAPERS: dict[str | Shape | None, Callable[[list[Length], bool], Size | Refused]] = {
+    None: _rectangle,
+    PLATE: _plate,
+    FLAT: _flat,
+    DISC: _disc,
+    RING: _ring,
+}
