@@ -10,6 +10,8 @@ __all__ = [
     "Fuel",
     "MadeFrom",
     "Method",
+    "MoreBy",
+    "Per",
     "Shape",
     "Site",
     "Steel",
@@ -116,6 +118,28 @@ class Site(WordCode):
 
     SHOP = 0
     SITE = 1
+
+
+class Per(WordCode):
+    """What one unit of other work is."""
+
+    PIECE = 0
+    HOLE = 1
+    METRE = 2
+    KG = 3
+    TONNE = 4
+    JOB = 5
+    DAY = 6
+
+
+class MoreBy(WordCode):
+    """The size that other work grows with, beyond the minutes each unit takes."""
+
+    NOTHING = 0
+    CM3_REMOVED = 1
+    CM2_OF_SECTION = 2
+    KG = 3
+    MM_OF_THICKNESS = 4
 
 
 class Fuel(StrEnum):
