@@ -5,6 +5,7 @@ from __future__ import annotations
 from estimator.problems.code import Level, ProblemCode
 
 __all__ = [
+    "CANNOT_FILL_KIND",
     "CANNOT_WRITE",
     "DISK_FULL",
     "FILE_EXISTS",
@@ -18,6 +19,8 @@ __all__ = [
     "NO_PERMISSION",
     "READ_ONLY_DISK",
     "SAME_OUTPUT_TWICE",
+    "SHEET_NOT_FILLED",
+    "SIGNATURE_BREAKS",
 ]
 
 _OLD_FILE_SAFE = "nothing was written; a file that was there before is whole"
@@ -137,4 +140,31 @@ NOT_CONFIRMED = ProblemCode(
     needs="a disk that confirms what it keeps; it answered: {reason}",
     why="the file is there now and may be the old one again after a power cut",
     do="open the file and look; copy it to another disk if it matters",
+)
+
+CANNOT_FILL_KIND = ProblemCode(
+    "E814",
+    Level.ERROR,
+    "a list of this kind cannot be filled in",
+    needs="a list saved as .xlsx or .xlsm",
+    why="only there can cells be added without touching the rest",
+    do="save the list as .xlsx in your spreadsheet program and run again",
+)
+
+SIGNATURE_BREAKS = ProblemCode(
+    "E815",
+    Level.ERROR,
+    "the list is digitally signed",
+    needs="a list without a signature, or --force",
+    why="a filled copy is another file, so its signature no longer holds",
+    do="ask for an unsigned copy, or fill it in with --force and say that the signature is gone",
+)
+
+SHEET_NOT_FILLED = ProblemCode(
+    "E816",
+    Level.ERROR,
+    "the sheet cannot be filled in",
+    needs="a sheet with free cells to the right of its table; {reason}",
+    why="prices stand beside the rows that they belong to, and nothing of yours is written over",
+    do="clear the columns right of the table, or take the prices from the quote",
 )
