@@ -8,6 +8,8 @@ from pydantic import ValidationError
 
 from estimator.check.other_work import OtherWork, built_in_other_work, find_other_work, with_built_in
 from estimator.quantities.other_work import hole_volume_cm3, minutes_per_unit, paid_other_min, units_of_work
+from estimator.read.cells import Book, SheetCells
+from estimator.read.own_sheets import read_records
 from estimator.reference import table
 from estimator.sheets.other_work import OTHER_WORK
 from estimator.words import MoreBy, Per
@@ -129,3 +131,12 @@ def test_rest_is_added_only_where_it_is_allowed_and_two_people_cost_twice():
 def test_minutes_below_zero_or_unknown_are_refused(bad):
     with pytest.raises(ValueError, match="work_min"):
         paid_other_min(bad, rest_allowed=True, rest_allowance=0.12)
+
+
+def test_the_sheet_reads_into_the_record(tmp_path):
+    rows = [[column.heading for column in OTHER_WORK.columns], [column.example for column in OTHER_WORK.columns]]
+    book = Book(path=tmp_path / "shop.xlsx", sha256="", kind="xlsx", sheets=[SheetCells("Other work", rows)])
+    records, problems = read_records(book, OTHER_WORK, OtherWork)
+    assert problems == []
+    assert (records[0].name, records[0].per_code, records[0].more_by_code) == ("saw", Per.PIECE, MoreBy.CM2_OF_SECTION)
+    assert records[0].spread == (0.5 / 0.8, 1.5 / 0.8)
