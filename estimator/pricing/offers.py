@@ -43,8 +43,8 @@ class Offer:
     """Price of the empty cylinder when the shop must own it [money]."""
     spread_years: float = 0.0
     """Years over which a bought cylinder or a kept deposit is spread."""
-    largest_draw_m3_h: float | None = None
-    """Largest flow that the supplier allows from one cylinder, when its list says."""
+    draw_share_per_h: float | None = None
+    """Share of the content an hour that the supplier allows in writing; stands before the shop's rule."""
     piped: bool = False
 
     def __post_init__(self) -> None:
@@ -151,9 +151,9 @@ def cylinders_in_set(offer: Offer, use: GasUse) -> int:
 
     Notes
     -----
-    ``draw / min(share x rated content, largest draw of the list)``, rounded up, x places. More than one means a
-    manifold that the supplier approves; a smaller tip, another fuel or a larger cylinder come first. For heating tips,
-    whose limit is on what is left in the cylinder, this is the least number.
+    ``draw / (share x rated content)``, rounded up, x places; the supplier's written share stands before the shop's
+    rule. More than one means a manifold that the supplier approves; a smaller tip, another fuel or a larger cylinder
+    come first. For heating tips, whose limit is on what is left in the cylinder, this is the least number.
 
     Source: definition; the shares stand in ``acetylene_draw_rules.csv`` with their status.
 
@@ -167,9 +167,8 @@ def cylinders_in_set(offer: Offer, use: GasUse) -> int:
     """
     if offer.piped:
         return 0
-    shares = [use.draw_share_per_h] if use.draw_share_per_h else []
-    shares += [offer.largest_draw_m3_h / offer.content_m3] if offer.largest_draw_m3_h else []
-    each = int(cylinders_to_manifold(use.highest_draw_m3_h, offer.content_m3, min(shares))) if shares else 1
+    share = offer.draw_share_per_h or use.draw_share_per_h
+    each = int(cylinders_to_manifold(use.highest_draw_m3_h, offer.content_m3, share)) if share else 1
     return use.places * each
 
 

@@ -72,10 +72,11 @@ def test_what_is_kept_back_lasts_until_the_van_comes_in_a_busy_month():
     assert [kept_back(offer, use, days) for days in (0, 4, 5, 9)] == [1, 1, 2, 3]
 
 
-def test_the_suppliers_own_largest_draw_counts_where_it_is_stricter():
-    use = GasUse("propane", 5.0, highest_draw_m3_h=2.4)
-    assert cylinders_in_set(Offer("propane", "47 kg", 25.0, 90.0, largest_draw_m3_h=0.8), use) == 3
-    assert cylinders_in_set(Offer("propane", "47 kg", 25.0, 90.0), use) == 1
+def test_the_suppliers_written_draw_limit_stands_before_the_shops_rule():
+    use = GasUse("acetylene", 5.0, highest_draw_m3_h=2.4, draw_share_per_h=1 / 15)
+    assert cylinders_in_set(Offer("acetylene", "L", 6.0, 90.0, draw_share_per_h=0.2), use) == 2  # 2.4 / 1.2
+    assert cylinders_in_set(Offer("acetylene", "L", 6.0, 90.0), use) == 6  # 2.4 / 0.4
+    assert cylinders_in_set(Offer("propane", "L", 25.0, 90.0), GasUse("propane", 5.0, highest_draw_m3_h=2.4)) == 1
 
 
 def test_each_place_has_a_set_of_its_own():
