@@ -47,7 +47,7 @@ class DensityGrid:
         per_bar = self.density_kg_m3 / (self.pressure_bar + _ATMOSPHERE_BAR)[:, None]
         low = per_bar[row, column] * (1 - right) + per_bar[row, column + 1] * right
         high = per_bar[row + 1, column] * (1 - right) + per_bar[row + 1, column + 1] * right
-        return np.asarray((low * (1 - up) + high * up) * (pressure + _ATMOSPHERE_BAR))
+        return (low * (1 - up) + high * up) * (pressure + _ATMOSPHERE_BAR)
 
 
 def oxygen_content_m3(
@@ -232,7 +232,7 @@ def gauge_reading_error_m3(
     grid.at(pressure, temperature)
     by_pressure = _half_span(grid, pressure, temperature, zero_or_above(pressure_error_bar=pressure_error_bar), 0.0)
     by_heat = _half_span(grid, pressure, temperature, 0.0, zero_or_above(temperature_error_c=temperature_error_c))
-    return np.asarray(scale * np.hypot(by_pressure, by_heat))
+    return scale * np.hypot(by_pressure, by_heat)
 
 
 def weight_reading_error_m3(*, scale_error_kg: float, tare_error_kg: float, density_kg_m3: float) -> float:
@@ -293,4 +293,5 @@ def _half_span(
     spanned = (p_high - p_low) + (t_high - t_low)
     wanted = 2.0 * (np.asarray(pressure_error) + np.asarray(temperature_error))
     share = np.divide(wanted, spanned, out=np.zeros(np.shape(spanned)), where=spanned > 0)
-    return np.asarray(np.abs(high - low) / 2.0 * share)
+    half: NDArray[np.float64] = np.abs(high - low) / 2.0 * share
+    return half

@@ -201,7 +201,7 @@ def is_continuous(lit_min: ArrayLike, break_min: ArrayLike, times: ArrayLike) ->
     """
     parted = zero_or_above(break_min=break_min) >= BREAK_MIN
     joined = np.where(parted, 1.0, above_zero(times=times))
-    return np.asarray(zero_or_above(lit_min=lit_min) * joined > CONTINUOUS_AFTER_MIN)
+    return zero_or_above(lit_min=lit_min) * joined > CONTINUOUS_AFTER_MIN
 
 
 def propane_vaporisation_kg_h(
@@ -262,4 +262,4 @@ def propane_vaporisation_kg_h(
     wetted_m2 = np.where(share > 0, np.pi * diameter_m * height_m * share + np.pi / 4 * diameter_m**2, 0.0)
     warmer_k = np.maximum(np.asarray(air_c, dtype=np.float64) - coldest_liquid_c, 0.0)
     heat_kj_h = above_zero(heat_transfer_w_m2_k=heat_transfer_w_m2_k) * wetted_m2 * warmer_k * 3.6
-    return np.asarray(heat_kj_h / above_zero(latent_heat_kj_kg=latent_heat_kj_kg))
+    return heat_kj_h / above_zero(latent_heat_kj_kg=latent_heat_kj_kg)

@@ -5,8 +5,6 @@ The bore is taken as a cylinder; a tip with a flared outlet passes a little less
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -83,7 +81,7 @@ def orifice_oxygen_flow_m3_h(
     coefficient = above_zero(discharge_coefficient=within(0.0, 1.0, discharge_coefficient=discharge_coefficient))
     area_m2 = np.pi / 4.0 * (bore / 1000.0) ** 2
     kg_s = coefficient * area_m2 * inlet_pa * _mass_flux_factor(ATMOSPHERE_BAR * 1e5 / inlet_pa, upstream_c)
-    return np.asarray(kg_s * 3600.0 / above_zero(density_kg_m3=density_kg_m3))
+    return kg_s * 3600.0 / above_zero(density_kg_m3=density_kg_m3)
 
 
 def flow_over_choked(
@@ -127,4 +125,5 @@ def _mass_flux_factor(outlet_over_inlet: NDArray[np.float64], upstream_c: float)
     ratio = np.maximum(outlet_over_inlet, _CRITICAL_RATIO)
     scale = 2.0 * gamma / ((gamma - 1.0) * _GAS_CONSTANT_J_KG_K * (upstream_c + 273.15))
     spread = np.maximum(ratio ** (2.0 / gamma) - ratio ** ((gamma + 1.0) / gamma), 0.0)
-    return np.asarray(math.sqrt(scale) * np.sqrt(spread))
+    factor: NDArray[np.float64] = np.sqrt(scale * spread)
+    return factor
