@@ -1,0 +1,167 @@
+"""Words of a list that ask for care: parts for lifting or under pressure, cast iron, unknown, hard or coated steel.
+
+A flag is a caution, never a proof: a part that no word gives away is not flagged. Also the tolerance words of a cut.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from estimator.check.cut_list import CutList
+from estimator.problems import cautions as said
+from estimator.problems.code import Place, Problem, ProblemCode
+from estimator.reference import table
+from estimator.words import Method, Steel
+
+__all__ = ["HAND_TOLERANCE", "NOT_FINISHED_BY_FLAME", "Flag", "flag_lines", "flag_problems", "tolerance_words"]
+
+HAND_TOLERANCE = "± 3 mm, edges as flame cut, slag removed"
+"""Tolerance of hand work: common practice, no source."""
+NOT_FINISHED_BY_FLAME = "not priced as finished by flame"
+"""What the quote says of lines flagged for lifting or pressure."""
+
+_CODES: dict[str, ProblemCode] = {
+    "lifting": said.LIFTING,
+    "pressure": said.PRESSURE,
+    "cast iron": said.CAST_IRON,
+    "unknown": said.UNKNOWN_STEEL,
+    "hardens": said.HARDENS,
+    "coated": said.COATED,
+    "closed": said.CLOSED,
+    "theirs": said.THEIRS,
+}
+_ROUGH_ONLY = frozenset({"lifting", "pressure"})
+# A grade says what the steel is; the other columns say what the part is.
+_GRADE_ONLY = frozenset({"unknown"})
+
+
+@dataclass(frozen=True, slots=True)
+class Flag:
+    """One caution on one line."""
+
+    line: int
+    kind: str
+    word: str
+    """The words of the list that gave it away."""
+    column: str
+    """House name of the column they stand in."""
+
+    @property
+    def rough_only(self) -> bool:
+        """Whether the line is priced as a rough blank only."""
+        return self.kind in _ROUGH_ONLY
+
+
+def flag_lines(cuts: CutList) -> list[Flag]:
+    """Find the words that ask for care in marks, descriptions, notes and grades.
+
+    Parameters
+    ----------
+    cuts : CutList
+        n checked lines.
+
+    Returns
+    -------
+    list of Flag
+        In list order, each kind once a line.
+
+    Notes
+    -----
+    Whole words are matched, capitals aside; ``caution_words.csv`` holds them. Source: common practice, no source.
+
+    Examples
+    --------
+    >>> cuts = CutList(mark=["P1", "P2"], quantity=np.ones(2), thickness_mm=np.full(2, 40.0),
+    ...                description=["Lifting lug", "Plug plate"])
+    >>> [(flag.line, flag.kind, flag.word) for flag in flag_lines(cuts)]
+    [(0, 'lifting', 'Lifting')]
+    """
+    found: dict[tuple[int, str], Flag] = {}
+    for column in ("mark", "description", "note", "grade"):
+        texts: list[str] = getattr(cuts, column)
+        for kind, pattern in _patterns_in(texts, column):
+            for line, text in enumerate(texts):
+                if hit := pattern.search(text):
+                    found.setdefault((line, kind), Flag(line, kind, hit.group(), column))
+    for line in np.flatnonzero(cuts.steel == Steel.THEIRS).tolist():
+        if not cuts.grade[line].strip():
+            found[line, "theirs"] = Flag(line, "theirs", Steel.THEIRS.word, "steel")
+    return sorted(found.values(), key=lambda flag: flag.line)
+
+
+def flag_problems(cuts: CutList, flags: list[Flag]) -> list[Problem]:
+    """Return the flags as warnings and notes at the rows of the list."""
+    return [
+        _CODES[flag.kind].at(
+            Place(cuts.file, cuts.sheet[flag.line], int(cuts.row[flag.line])),
+            found=flag.word,
+            mark=cuts.mark[flag.line] or cuts.description[flag.line] or f"line {flag.line + 1}",
+            word=flag.word,
+        )
+        for flag in flags
+    ]
+
+
+def tolerance_words(method: ArrayLike, *, machine_words: str = "", own_words: str = "") -> list[str]:
+    """Say what each line's cut holds.
+
+    Parameters
+    ----------
+    method : array_like of int, shape (n,)
+        Codes of ``words.Method``; -1 is blank and counts as by hand.
+    machine_words : str
+        What machine cuts hold, as an ISO 9013 class that the shop has proved; empty to promise no class.
+    own_words : str
+        The shop's own words for hand work; empty for the common ones.
+
+    Returns
+    -------
+    list of str, length n
+        Never a class for hand work.
+
+    Notes
+    -----
+    Source: common practice, no source; hand-cut plate of 20 mm does not hold class 2.
+
+    Examples
+    --------
+    >>> tolerance_words([Method.FREE_HAND, Method.TRACK], machine_words="ISO 9013 class 2")
+    ['± 3 mm, edges as flame cut, slag removed', 'ISO 9013 class 2']
+    """
+    hand = own_words or HAND_TOLERANCE
+    machine = machine_words or hand
+    return [machine if code == Method.TRACK else hand for code in np.asarray(method).tolist()]
+
+
+def _patterns_in(texts: list[str], column: str) -> list[tuple[str, re.Pattern[str]]]:
+    """One pattern for each kind that may stand in a column; a look at the whole column mostly finds none."""
+    whole = "\n".join(texts).casefold()
+    patterns = []
+    for kind, words in _words().items():
+        if kind in _GRADE_ONLY and column != "grade":
+            continue
+        here = [word for word in words if all(part in whole for part in word.removesuffix("*").split())]
+        if here:
+            patterns.append((kind, re.compile("|".join(map(_pattern, here)), re.IGNORECASE)))
+    return patterns
+
+
+@cache
+def _words() -> dict[str, list[str]]:
+    rows = table("caution_words")
+    words: dict[str, list[str]] = {}
+    for kind, word in zip(rows.column("kind"), rows.column("word"), strict=True):
+        words.setdefault(str(kind), []).append(str(word).casefold())
+    return words
+
+
+def _pattern(word: str) -> str:
+    """A whole word, or the start of one where a star ends it; blanks, dashes and underlines are the same."""
+    stem, star = word.removesuffix("*"), word.endswith("*")
+    body = re.escape(stem).replace(r"\ ", r"[\s_-]+")
+    return rf"(?<![^\W_]){body}" + (r"[^\W_]*" if star else r"(?![^\W_])")
