@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from estimator.check.price_list import FeeRow, OfferRow, PriceLists, TermsRow, UseRow
+from estimator.check.price_list import FeeRow, OfferRow, PriceLists, Stated, TermsRow, UseRow
 from estimator.pricing.gas_price import cylinder_price, gas_left_uncredited_m3
 from estimator.pricing.offers import GasUse, Offer, Supplier, Terms
 from estimator.pricing.rent import RentCount, RentRule
@@ -43,13 +43,15 @@ class Market:
         return self.rows[(supplier, offer.gas, offer.cylinder)]
 
 
-def make_market(lists: PriceLists) -> Market:
+def make_market(lists: PriceLists, *, naive: bool = False) -> Market:
     """Offers, terms and fees in force, as they are priced.
 
     Parameters
     ----------
     lists : PriceLists
         Price lists with only what is in force, volumes stated.
+    naive : bool
+        Whether reference states are overlooked, to show what that costs; never for a real comparison.
 
     Returns
     -------
@@ -71,7 +73,7 @@ def make_market(lists: PriceLists) -> Market:
         terms = lists.terms_of(name)
         fees = [fee for fee in lists.fees if fee.supplier == name]
         rows = [row for row in lists.offers if row.supplier == name]
-        offers = tuple(_offer(row, terms, fees, assumed) for row in rows)
+        offers = tuple(_offer(row, terms, fees, assumed, naive=naive) for row in rows)
         suppliers.append(Supplier(_terms(terms, fees, assumed), offers))
     return Market(
         tuple(suppliers),
@@ -191,14 +193,14 @@ FULL_GAUGE_BAR = 200.0
 """Gauge of a full oxygen cylinder that a heel pressure is set against; common practice."""
 
 
-def _offer(row: OfferRow, terms: TermsRow, fees: Sequence[FeeRow], assumed: list[Assumed]) -> Offer:
+def _offer(row: OfferRow, terms: TermsRow, fees: Sequence[FeeRow], assumed: list[Assumed], *, naive: bool) -> Offer:
     if row.stated_content is None:
         raise ValueError(f"the content of {row.supplier} {row.cylinder} was not stated")
-    content_m3 = row.stated_content.volume_m3(row.gas)
+    content_m3 = _volume_m3(row.stated_content, row.gas, naive=naive)
     tax = _tax_factor(terms)
     price = row.price / tax
     if row.stated_basis is not None and not row.piped:
-        price = float(cylinder_price(price, content_m3, row.stated_basis.volume_m3(row.gas)))
+        price = float(cylinder_price(price, content_m3, _volume_m3(row.stated_basis, row.gas, naive=naive)))
     left_m3 = 0.0 if row.piped else content_m3 * _heel(row, assumed)
     per_cylinder = sum(f.amount or 0.0 for f in _fees(fees, "each cylinder", row.gas)) / tax
     return Offer(
@@ -217,6 +219,10 @@ def _offer(row: OfferRow, terms: TermsRow, fees: Sequence[FeeRow], assumed: list
         draw_share_per_h=row.supplier_draw_fraction,
         piped=row.piped,
     )
+
+
+def _volume_m3(stated: Stated, gas: str, *, naive: bool) -> float:
+    return stated.naive_m3(gas) if naive else stated.volume_m3(gas)
 
 
 def _heel(row: OfferRow, assumed: list[Assumed]) -> float:

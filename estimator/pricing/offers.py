@@ -118,6 +118,8 @@ class GasUse:
     """Carts or benches that each hold a set at the same time."""
     most_held: int | None = None
     """Cylinders there is room for; None when that does not matter."""
+    spare: int = 0
+    """Cylinders held beyond what the draw, the lead time and the van ask for."""
 
     def __post_init__(self) -> None:
         if not self.month_m3 > 0 or self.places < 1:
@@ -196,7 +198,8 @@ def kept_back(offer: Offer, use: GasUse, lead_time_days: float) -> int:
 
     Notes
     -----
-    ``max(set, ceil(high use a day x lead time / usable content))``. The van is called when all others are empty.
+    ``max(set, ceil(high use a day x lead time / usable content)) + spare``. The van is called when all others are
+    empty.
 
     Source: definition.
 
@@ -208,7 +211,7 @@ def kept_back(offer: Offer, use: GasUse, lead_time_days: float) -> int:
     if offer.piped:
         return 0
     lasting = use.reserve_month_m3 / DAYS_PER_MONTH * lead_time_days / offer.usable_m3
-    return max(cylinders_in_set(offer, use), math.ceil(lasting - _HAIR))
+    return max(cylinders_in_set(offer, use), math.ceil(lasting - _HAIR)) + use.spare
 
 
 def month_rent(rule: RentRule, held: float, fills_per_month: float) -> float:
