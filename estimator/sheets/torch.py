@@ -89,7 +89,7 @@ TIPS = Sheet(
         ),
         Column(
             "fuel_pressure_bar",
-            "Fuel",
+            "Fuel pressure",
             Kind.NUMBER,
             _BAR,
             "settings card",
@@ -99,8 +99,19 @@ TIPS = Sheet(
             low=0.0,
             high=10,
         ),
-        Column("fuel_pressure_low_bar", "Fuel, low", Kind.NUMBER, _BAR, "settings card", "0.14", unit="bar", low=0),
-        Column("fuel_pressure_high_bar", "Fuel, high", Kind.NUMBER, _BAR, "settings card", "0.35", unit="bar", low=0),
+        Column(
+            "fuel_pressure_low_bar", "Fuel pressure, low", Kind.NUMBER, _BAR, "settings card", "0.14", unit="bar", low=0
+        ),
+        Column(
+            "fuel_pressure_high_bar",
+            "Fuel pressure, high",
+            Kind.NUMBER,
+            _BAR,
+            "settings card",
+            "0.35",
+            unit="bar",
+            low=0,
+        ),
         Column(
             "given_flow_m3_h",
             "Cutting oxygen given",
