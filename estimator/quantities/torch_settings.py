@@ -32,6 +32,8 @@ class Chart:
     """Pierce time with acetylene by a steady torch; the fuel's and the hand's factors multiply it."""
     cleaning_min_per_m: Curve
     """Slag cleaning, read as a step: the row of the next thickness up."""
+    cutting_oxygen_m3_h: Curve | None
+    """Flow that the shop's own chart gives; None where the orifice decides."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,6 +167,7 @@ def cutting_settings(
         name: np.full(m, np.nan) for name in ("speed", "low", "high", "fuel", "f_low", "f_high", "kerf", "pierce")
     }
     clean = np.full(m, np.nan)
+    given = tips.given_flow_m3_h[tip_index].astype(np.float64)
     own = {name: np.ones(m) for name in ("speed", "cut", "pre", "fuel", "start")}
     for tip in np.unique(tip_index):
         chart, factor = charts[int(tip)], factors[int(tip)]
@@ -177,11 +180,13 @@ def cutting_settings(
             per_tip["kerf"][here] = interpolate_log(at, chart.kerf_mm.thickness_mm, chart.kerf_mm.likely)
             per_tip["pierce"][here] = interpolate_log(at, chart.pierce_s.thickness_mm, chart.pierce_s.likely)
             clean[here] = cleaning_rate_min_per_m(at, chart.cleaning_min_per_m, rates.clean_above_30_per_mm)
+            if chart.cutting_oxygen_m3_h is not None:
+                flow = chart.cutting_oxygen_m3_h
+                given[here] = interpolate_log(at, flow.thickness_mm, flow.likely)
             own["speed"][here] = factor.machine_speed if is_machine else factor.hand_speed
             own["cut"][here], own["pre"][here] = factor.cutting_oxygen, factor.preheat_oxygen
             own["fuel"][here], own["start"][here] = factor.fuel, factor.start_time
     points = 99.5 - rates.oxygen_purity_percent
-    given = tips.given_flow_m3_h[tip_index]
     edge = np.where(
         np.isnan(per_tip["pierce"]),
         rates.edge_start_thick_s * thickness_mm / 100.0,

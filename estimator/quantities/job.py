@@ -1,0 +1,260 @@
+"""A job's physics, whole: which setting each line takes, then metres, minutes, gas and the rows of the job."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator.check.cut_list import CutList
+from estimator.check.torch_kit import TorchKit
+from estimator.quantities.chart import choose_tips, effective_thickness_mm
+from estimator.quantities.heating import heating_time_min
+from estimator.quantities.job_rows import JobRow, job_rows
+from estimator.quantities.lines import burnt_metres, is_machine
+from estimator.quantities.orifice import orifice_oxygen_flow_m3_h
+from estimator.quantities.times import LineQuantities, line_quantities
+from estimator.quantities.torch_settings import (
+    Settings,
+    cutting_settings,
+    flame_settings,
+    join_settings,
+    tip_pressure_bar,
+)
+from estimator.quantities.work_rates import WorkRates
+from estimator.words import BLANK, Work
+
+__all__ = ["ChosenSettings", "JobQuantities", "OtherMinutes", "choose_settings", "job_quantities"]
+
+Floats = NDArray[np.float64]
+_FLAME_WORK = (Work.HEAT, Work.BEND, Work.STRAIGHTEN, Work.WELD, Work.BRAZE)
+
+
+@dataclass(slots=True)
+class ChosenSettings:
+    """Settings of a job and which one each line takes."""
+
+    settings: Settings
+    setting: NDArray[np.int64]
+    bevel_setting: NDArray[np.int64]
+    thickness_along_cut_mm: Floats
+    """NaN for lines that are not cut."""
+    bevel_along_cut_mm: Floats
+    no_tip: NDArray[np.bool_]
+    """Lines, or their bevel pass, that no tip on hand covers."""
+    no_chart: NDArray[np.bool_]
+    """Lines whose thickness lies outside the chart of their tip."""
+    unknown_tip: NDArray[np.bool_]
+    """Lines that name a tip which is not on hand, or flame work without a heating tip."""
+
+
+@dataclass(slots=True)
+class OtherMinutes:
+    """Minutes of other work for one piece of each line: shape (n,)."""
+
+    minutes_each: Floats
+    rested: NDArray[np.bool_]
+
+
+@dataclass(slots=True)
+class JobQuantities:
+    """Everything physical about a job."""
+
+    chosen: ChosenSettings
+    lines: LineQuantities
+    rows: list[JobRow]
+
+    @property
+    def settings(self) -> Settings:
+        """The job's torch settings."""
+        return self.chosen.settings
+
+
+def choose_settings(cuts: CutList, kit: TorchKit, rates: WorkRates, *, keep_tip_in: bool) -> ChosenSettings:
+    """Return the torch settings that a list needs.
+
+    Parameters
+    ----------
+    cuts : CutList
+        n checked lines.
+    kit : TorchKit
+        Tips, charts and factors of the job's fuel.
+    rates : WorkRates
+        The shop's work rates.
+    keep_tip_in : bool
+        Whether the tip that is in stays in while its range covers the work.
+
+    Returns
+    -------
+    ChosenSettings
+        One setting for each tip, mode and thickness that the list holds, thinnest first; then the flame tips.
+    """
+    n = len(cuts)
+    cutting = np.isin(cuts.work, (Work.CUT, BLANK))
+    own_pass = ~np.isnan(cuts.bevel_length_mm) & (np.nan_to_num(cuts.bevel_deg) > 0) & cutting
+    stack = np.nan_to_num(cuts.stack, nan=1.0)
+    along = effective_thickness_mm(cuts.thickness_mm, np.where(own_pass, 0.0, np.nan_to_num(cuts.bevel_deg)), stack)
+    along = np.where(cutting, along, np.nan)
+    above_root = np.where(own_pass, cuts.thickness_mm - np.nan_to_num(cuts.root_face_mm), np.nan)
+    sides = np.nan_to_num(cuts.bevel_sides, nan=1.0)
+    bevel = effective_thickness_mm(above_root / np.where(own_pass, sides, 1.0), np.nan_to_num(cuts.bevel_deg))
+
+    both = np.concatenate([along, bevel])
+    chosen = np.full(2 * n, -1, dtype=np.int64)
+    wanted = ~np.isnan(both)
+    if len(kit.tips.name):
+        chosen[wanted] = choose_tips(both[wanted], kit.tips, keep_tip_in=keep_tip_in)
+    unknown = _take_named_tips(cuts, kit, cutting, chosen[:n], along)
+    no_tip = (wanted & (chosen < 0))[:n] | (wanted & (chosen < 0))[n:]
+    machine = np.concatenate([is_machine(cuts.method)] * 2)
+    settings, index = _distinct_settings(kit, rates, chosen, machine, both)
+
+    flame = flame_settings(kit.flame_tips)
+    main = index[:n]
+    flame_line = np.isin(cuts.work, _FLAME_WORK)
+    names = {tip.name: len(settings) + i for i, tip in enumerate(kit.flame_tips)}
+    only = next(iter(names.values())) if len(names) == 1 else -1
+    for line in np.flatnonzero(flame_line):
+        main[line] = names.get(cuts.tip[line], only if not cuts.tip[line] else -1)
+    unknown |= flame_line & (main < 0)
+    whole = join_settings(settings, flame)
+    missing = np.isnan(whole.speed_mm_min) | np.isnan(whole.fuel_flow_m3_h) | np.isnan(whole.kerf_mm)
+    missing &= ~whole.is_flame
+    off_chart = np.zeros(n, dtype=np.bool_)
+    for part in (main, index[n:]):
+        if len(whole):
+            off_chart |= (part >= 0) & missing[np.maximum(part, 0)]
+    return ChosenSettings(whole, main, index[n:], along, bevel, no_tip, off_chart, unknown)
+
+
+def job_quantities(
+    cuts: CutList,
+    kit: TorchKit,
+    rates: WorkRates,
+    *,
+    chosen: ChosenSettings,
+    other: OtherMinutes,
+    outlines_pierced: bool,
+    net_heating_value_mj_m3: float,
+) -> JobQuantities:
+    """Return the physics of a job whose lines all have their setting.
+
+    Parameters
+    ----------
+    cuts : CutList
+        n checked lines.
+    kit : TorchKit
+        Tips, charts and factors of the job's fuel.
+    rates : WorkRates
+        The shop's work rates.
+    chosen : ChosenSettings
+        What ``choose_settings`` returned for these lines.
+    other : OtherMinutes
+        Minutes of other work.
+    outlines_pierced : bool
+        Whether outlines start by a pierce.
+    net_heating_value_mj_m3 : float
+        Net heating value of the fuel [MJ/m³ at 15 °C, 101.325 kPa].
+
+    Returns
+    -------
+    JobQuantities
+        Lines and rows; cylinder changes not among the rows.
+    """
+    metres = burnt_metres(cuts, rates, outlines_pierced=outlines_pierced)
+    lines = line_quantities(
+        cuts,
+        metres,
+        chosen.settings,
+        setting=chosen.setting,
+        bevel_setting=chosen.bevel_setting,
+        flame_min_each=flame_minutes_each(cuts, chosen, rates, net_heating_value_mj_m3),
+        other_min_each=other.minutes_each,
+        other_rested=other.rested,
+        rates=rates,
+    )
+    return JobQuantities(chosen, lines, job_rows(cuts, lines, chosen.settings, rates))
+
+
+def flame_minutes_each(
+    cuts: CutList, chosen: ChosenSettings, rates: WorkRates, net_heating_value_mj_m3: float
+) -> Floats:
+    """Return flame minutes of one piece: as typed, else from the mass that is heated; zero for other lines.
+
+    Parameters
+    ----------
+    cuts : CutList
+        n checked lines.
+    chosen : ChosenSettings
+        Their settings.
+    rates : WorkRates
+        The shop's work rates.
+    net_heating_value_mj_m3 : float
+        Net heating value of the fuel [MJ/m³].
+
+    Returns
+    -------
+    ndarray of float, shape (n,)
+        Flame minutes [min].
+    """
+    flame_line = np.isin(cuts.work, _FLAME_WORK) & (chosen.setting >= 0)
+    minutes = np.where(flame_line, np.nan_to_num(cuts.flame_min_each), 0.0)
+    by_mass = flame_line & np.isnan(cuts.flame_min_each) & (np.nan_to_num(cuts.heated_kg_each) > 0)
+    if by_mass.any():
+        flow = chosen.settings.fuel_flow_m3_h[chosen.setting[by_mass]]
+        minutes[by_mass] = heating_time_min(
+            cuts.heated_kg_each[by_mass],
+            fuel_flow_m3_h=flow,
+            net_heating_value_mj_m3=net_heating_value_mj_m3,
+            heat_mj_per_kg=rates.heat_mj_per_kg,
+            efficiency=rates.heating_efficiency,
+        )
+    return minutes
+
+
+def _take_named_tips(
+    cuts: CutList, kit: TorchKit, cutting: NDArray[np.bool_], chosen: NDArray[np.int64], along: Floats
+) -> NDArray[np.bool_]:
+    """Put the tip that a cutting line names in the place of the choice; return the lines whose tip is not on hand."""
+    unknown = np.zeros(len(cuts), dtype=np.bool_)
+    by_name = {name: i for i, name in enumerate(kit.tips.name)}
+    for line, name in enumerate(cuts.tip):
+        if not name or not cutting[line]:
+            continue
+        tip = by_name.get(name, -1)
+        unknown[line] = tip < 0
+        covers = tip >= 0 and kit.tips.from_mm[tip] <= along[line] <= kit.tips.to_mm[tip]
+        chosen[line] = tip if covers else -1
+    return unknown
+
+
+def _distinct_settings(
+    kit: TorchKit, rates: WorkRates, chosen: NDArray[np.int64], machine: NDArray[np.bool_], along: Floats
+) -> tuple[Settings, NDArray[np.int64]]:
+    """Return one setting for each distinct thickness, tip and mode, and the setting of every line."""
+    has = chosen >= 0
+    # Thicknesses that differ only by binary dust (0.5 in and 12.7 mm) are one setting.
+    keys = np.stack([np.round(along[has], 6), chosen[has].astype(np.float64), machine[has].astype(np.float64)], axis=1)
+    distinct, where = np.unique(keys, axis=0, return_inverse=True)
+    index = np.full(len(chosen), -1, dtype=np.int64)
+    index[has] = where.reshape(-1)
+    thickness, tip, by_machine = distinct[:, 0], distinct[:, 1].astype(np.int64), distinct[:, 2] > 0
+    pressure = tip_pressure_bar(tip, thickness, kit.tips) if len(tip) else np.empty(0)
+    flow = (
+        orifice_oxygen_flow_m3_h(kit.tips.bore_mm[tip], pressure, density_kg_m3=kit.oxygen_density_kg_m3)
+        if len(tip)
+        else np.empty(0)
+    )
+    settings = cutting_settings(
+        tip,
+        by_machine,
+        thickness,
+        tips=kit.tips,
+        charts=kit.charts,
+        factors=kit.factors,
+        orifice_flow_m3_h=flow,
+        fuel=kit.fuel,
+        rates=rates,
+    )
+    return settings, index

@@ -1,0 +1,176 @@
+"""What belongs to the job and to no line: set-up, settings, lighting, tip and cylinder changes, site work."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator.check.cut_list import CutList
+from estimator.quantities.times import LineQuantities
+from estimator.quantities.torch_settings import Settings
+from estimator.quantities.work_rates import WorkRates
+from estimator.words import BLANK, MadeFrom, Method, Site, Surface, Work
+
+__all__ = ["JobRow", "cylinder_change_row", "job_rows"]
+
+
+@dataclass(slots=True)
+class JobRow:
+    """One row of the job: a count of something that takes minutes, some of them with the flame lit."""
+
+    key: str
+    what: str
+    count: float
+    """How often; not rounded where it is a share (cylinder changes)."""
+    minutes_each: float
+    rate: str
+    """Name of the work rate that states the minutes."""
+    rested: bool = True
+    """Whether the rest allowance applies (not on a fire watch)."""
+    setting: int = -1
+    """Setting whose flame burns, for lighting; -1 without flame."""
+    flame_time_min: float = 0.0
+    paid_time_min: float = 0.0
+    preheat_oxygen_m3: float = 0.0
+    fuel_m3: float = 0.0
+    lost_oxygen_m3: float = 0.0
+    lost_fuel_m3: float = 0.0
+
+
+def job_rows(cuts: CutList, lines: LineQuantities, settings: Settings, rates: WorkRates) -> list[JobRow]:
+    """Return the rows of the job in the order in which it is done, those that count nothing left out.
+
+    Parameters
+    ----------
+    cuts : CutList
+        n checked lines.
+    lines : LineQuantities
+        What they take.
+    settings : Settings
+        Torch settings.
+    rates : WorkRates
+        The shop's work rates.
+
+    Returns
+    -------
+    list of JobRow
+        Cylinder changes not among them: they need the price book's cylinders (``cylinder_change_row``).
+
+    Notes
+    -----
+    Source: definitions of the project's method, ``docs/method.md``.
+    """
+    cut = np.isin(cuts.work, (Work.CUT, BLANK)) & (lines.metres.passes > 0)
+    hand = cuts.method != Method.TRACK
+    from_plate = cut & np.isin(cuts.made_from, (MadeFrom.PLATE, BLANK))
+    named = [mark for mark in cuts.mark if mark]
+    marks = len(set(named)) + (len(cuts) - len(named))
+    templates = len({m or str(i) for i, m in enumerate(cuts.mark) if cuts.method[i] == Method.TEMPLATE})
+    painted = cut & (cuts.surface == Surface.PAINTED)
+    on_site = bool(np.any(cuts.site == Site.SITE))
+    tips = _tips_in_order(lines, settings)
+
+    def row(key: str, what: str, count: float, rate: str, *, rested: bool = True) -> JobRow:
+        return JobRow(key, what, float(count), getattr(rates, rate), rate, rested)
+
+    rows = [
+        row("site_load", "Site: load and unload the cart", on_site, "site_load_min"),
+        row("site_travel", "Site: travel", on_site, "site_travel_min"),
+        row("site_permit", "Site: permit and fire blankets", on_site, "site_permit_min"),
+        row("setup_job", "Set-up and clearing away", 1.0, "setup_job_min"),
+        row("setup_mark", "Read the drawing of each new mark", marks, "setup_mark_min"),
+        row(
+            "setup_thickness",
+            "Set up each new thickness",
+            len(np.unique(cuts.thickness_mm[cut])),
+            "setup_thickness_min",
+        ),
+        row("plates", "Fetch plates", len(np.unique(cuts.thickness_mm[from_plate])), "plate_fetch_min"),
+        row("templates", "Make or fetch templates", templates, "template_min"),
+        row("circle_guide", "Set the circle guide", np.sum(lines.metres.circle_sizes[hand]), "circle_guide_min"),
+        row(
+            "bevel", "Set the bevel guide", int(np.sum(cut & (np.nan_to_num(cuts.bevel_deg) > 0))), "bevel_setting_min"
+        ),
+        row("strip_coating", "Strip paint along the cut", np.sum(lines.cut_m[painted]), "strip_coating_min_per_m"),
+        row("tip_changes", "Change tips", max(len(tips) - 1, 0), "tip_change_min"),
+        *_lightings(lines, settings, rates, tips),
+        row("fire_watch", "Site: fire watch after the last cut", on_site, "fire_watch_min", rested=False),
+    ]
+    kept = [r for r in rows if r.count > 0]
+    for r in kept:
+        _fill(r, settings, rates)
+    return kept
+
+
+def cylinder_change_row(used_over_usable: float, settings: Settings, rates: WorkRates) -> JobRow:
+    """Return the row of cylinder changes.
+
+    Parameters
+    ----------
+    used_over_usable : float
+        Gas of the job over the usable content of a cylinder, summed over gases; not rounded up.
+    settings : Settings
+        Torch settings.
+    rates : WorkRates
+        The shop's work rates.
+
+    Returns
+    -------
+    JobRow
+        Changes and their minutes.
+    """
+    row = JobRow(
+        "cylinder_changes",
+        "Change cylinders",
+        used_over_usable,
+        rates.cylinder_change_min,
+        "cylinder_change_min",
+    )
+    _fill(row, settings, rates)
+    return row
+
+
+def _tips_in_order(lines: LineQuantities, settings: Settings) -> list[str]:
+    used = np.unique(np.concatenate([lines.setting, lines.bevel_setting]))
+    return list(dict.fromkeys(settings.tip[int(i)] for i in used if i >= 0))
+
+
+def _lightings(lines: LineQuantities, settings: Settings, rates: WorkRates, tips: Sequence[str]) -> list[JobRow]:
+    """One lighting for each stretch of paid time on a tip; the flame burns as at the tip's busiest setting."""
+    rows = []
+    for tip in tips:
+        on_tip = np.array([settings.tip[int(i)] == tip if i >= 0 else False for i in range(len(settings))])
+        here = _is_on(lines.setting, on_tip)
+        paid_h = float(np.sum(lines.paid_time_min[here])) / 60.0
+        count = max(1.0, float(np.ceil(round(paid_h / rates.lighting_every_h, 9))))
+        burnt = np.bincount(lines.setting[here], weights=lines.flame_time_min[here], minlength=len(settings))
+        busiest = int(np.argmax(np.where(on_tip, burnt, -1.0)))
+        rows.append(
+            JobRow(
+                f"lighting {tip}",
+                f"Light and set the flame, tip {tip}",
+                count,
+                rates.lighting_min,
+                "lighting_min",
+                setting=busiest,
+            )
+        )
+    return rows
+
+
+def _is_on(setting: NDArray[np.int64], on_tip: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    return np.asarray((setting >= 0) & on_tip[np.maximum(setting, 0)])
+
+
+def _fill(row: JobRow, settings: Settings, rates: WorkRates) -> None:
+    minutes = row.count * row.minutes_each
+    row.paid_time_min = minutes * (1.0 + rates.rest_allowance if row.rested else 1.0)
+    if row.setting >= 0:
+        row.flame_time_min = minutes
+        row.fuel_m3 = float(settings.fuel_flow_m3_h[row.setting]) * minutes / 60.0
+        row.preheat_oxygen_m3 = float(settings.preheat_flow_m3_h[row.setting]) * minutes / 60.0
+        row.lost_oxygen_m3 = row.preheat_oxygen_m3 * rates.gas_lost_oxygen
+        row.lost_fuel_m3 = row.fuel_m3 * rates.gas_lost_fuel
