@@ -206,8 +206,8 @@ def flame_minutes_each(
         minutes[by_mass] = heating_time_min(
             cuts.heated_kg_each[by_mass],
             fuel_flow_m3_h=flow,
-            net_heating_value_mj_m3=net_heating_value_mj_m3,
-            heat_mj_per_kg=rates.heat_mj_per_kg,
+            net_mj_m3=net_heating_value_mj_m3,
+            heat_mj_kg=rates.heat_mj_per_kg,
             efficiency=rates.heating_efficiency,
         )
     return minutes
