@@ -112,6 +112,8 @@ class CutList:
     unknown: dict[str, list[Any]] = field(default_factory=dict)
     """Columns that the engine does not know, by heading, carried to the estimate untouched."""
     counts: list[RowCounts] = field(default_factory=list)
+    column_letters: dict[str, str] = field(default_factory=dict)
+    """House name to the letters of the column it was read from, where all lines share one table."""
     file: str = ""
     sha256: str = ""
 
@@ -144,7 +146,7 @@ class CutList:
         return replace(self, **chosen)
 
 
-_NOT_COLUMNS = frozenset({"title", "read_as", "unknown", "counts", "file", "sha256"})
+_NOT_COLUMNS = frozenset({"title", "read_as", "unknown", "counts", "column_letters", "file", "sha256"})
 
 
 def _blanks(like: list[str] | NDArray[Any], n: int) -> list[str] | NDArray[Any]:

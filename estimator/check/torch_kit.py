@@ -10,9 +10,8 @@ from numpy.typing import NDArray
 
 from estimator import reference
 from estimator.check.shop_book import ChartRow, FactorRow, ShopBook, TipRow
-from estimator.quantities.chart import Curve, TipFigures
-from estimator.quantities.torch_settings import Chart, FlameTip, TipFactors
-from estimator.quantities.work_rates import WorkRates
+from estimator.check.torch_figures import Chart, Curve, FlameTip, TipFactors, TipFigures
+from estimator.check.work_rates import WorkRates
 from estimator.units import HOUSE_STATE, ReferenceState
 
 __all__ = ["TorchKit", "built_in_chart", "built_in_work_rates", "torch_kit", "work_rates"]

@@ -1,4 +1,4 @@
-"""From quantities to cost, line by line and row by row, in the order the project's definitions set. Exact: no rounding."""
+"""From quantities to cost, line by line and row by row, in the order of the definitions. Exact: nothing is rounded."""
 
 from __future__ import annotations
 
@@ -9,11 +9,11 @@ from numpy.typing import NDArray
 
 from estimator.check.cut_list import CutList
 from estimator.check.shop_book import ShopForm
+from estimator.check.work_rates import WorkRates
 from estimator.pricing.rates import Rates, steel_per_piece_kg
 from estimator.quantities.job_rows import JobRow
 from estimator.quantities.times import LineQuantities
 from estimator.quantities.torch_settings import Settings
-from estimator.quantities.work_rates import WorkRates
 from estimator.words import Steel
 
 __all__ = ["COST_PARTS", "ExactCosts", "job_row_costs", "line_costs"]

@@ -100,7 +100,7 @@ def steel_row(steel: Sequence[SteelPrice], thickness_mm: float) -> SteelPrice | 
     """Return the steel price for a thickness: its own row, else the row for any thickness."""
     own = [s for s in steel if s.thickness_mm is not None and abs(s.thickness_mm - thickness_mm) < 0.05]
     rest = [s for s in steel if s.thickness_mm is None]
-    return (own or rest or [None])[0]
+    return next(iter(own or rest), None)
 
 
 def rates_in_force(shop: ShopBook, *, date: dt.date | None, oxygen: GasInUse, fuel: GasInUse) -> Rates:

@@ -3,43 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-__all__ = ["Curve", "TipFigures", "choose_tips", "effective_thickness_mm", "interpolate_log"]
+from estimator.check.torch_figures import TipFigures
+
+__all__ = ["choose_tips", "effective_thickness_mm", "interpolate_log"]
 
 Floats = NDArray[np.float64]
-
-
-@dataclass(frozen=True, slots=True)
-class Curve:
-    """One quantity by thickness: shape (n,) each, thickness rising."""
-
-    thickness_mm: Floats
-    likely: Floats
-    low: Floats
-    high: Floats
-
-
-@dataclass(frozen=True, slots=True)
-class TipFigures:
-    """The tips on hand for one fuel, smallest bore first: shape (n,) each."""
-
-    name: tuple[str, ...]
-    bore_mm: Floats
-    from_mm: Floats
-    to_mm: Floats
-    pressure_from_bar: Floats
-    """Oxygen pressure at the thin end of the range [bar gauge]."""
-    pressure_to_bar: Floats
-    fuel_pressure_bar: Floats
-    flow_low: Floats
-    """Low cutting-oxygen flow as a share of the likely one."""
-    flow_high: Floats
-    given_flow_m3_h: Floats
-    """Flow that the shop's own chart gives [m³/h at 15 °C, 101.325 kPa]; NaN where the orifice decides."""
 
 
 def interpolate_log(thickness_mm: ArrayLike, curve_mm: ArrayLike, values: ArrayLike) -> Floats:

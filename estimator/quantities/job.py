@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from estimator.check.cut_list import CutList
 from estimator.check.torch_kit import TorchKit
+from estimator.check.work_rates import WorkRates
 from estimator.quantities.chart import choose_tips, effective_thickness_mm
 from estimator.quantities.heating import heating_time_min
 from estimator.quantities.job_rows import JobRow, job_rows
@@ -22,7 +23,6 @@ from estimator.quantities.torch_settings import (
     join_settings,
     tip_pressure_bar,
 )
-from estimator.quantities.work_rates import WorkRates
 from estimator.words import BLANK, Work
 
 __all__ = ["ChosenSettings", "JobQuantities", "OtherMinutes", "choose_settings", "job_quantities"]

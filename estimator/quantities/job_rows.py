@@ -9,9 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from estimator.check.cut_list import CutList
+from estimator.check.work_rates import WorkRates
 from estimator.quantities.times import LineQuantities
 from estimator.quantities.torch_settings import Settings
-from estimator.quantities.work_rates import WorkRates
 from estimator.words import BLANK, MadeFrom, Method, Site, Surface, Work
 
 __all__ = ["JobRow", "cylinder_change_row", "job_rows"]

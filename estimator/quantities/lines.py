@@ -11,8 +11,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from estimator.check.cut_list import CutList
+from estimator.check.work_rates import WorkRates
 from estimator.quantities.pieces import Outline, circle_length_mm, outline_area_mm2, plate_outline, restarts
-from estimator.quantities.work_rates import WorkRates
 from estimator.words import BLANK, EdgeFinish, MadeFrom, Method, Shape, Surface, Work
 
 __all__ = ["BurntMetres", "burnt_metres", "is_machine", "mass_each_kg"]

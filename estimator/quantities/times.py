@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from estimator.check.cut_list import CutList
+from estimator.check.work_rates import WorkRates
 from estimator.quantities.lines import (
     BurntMetres,
     grinding_min_per_m,
@@ -17,7 +18,6 @@ from estimator.quantities.lines import (
     surface_start,
 )
 from estimator.quantities.torch_settings import Settings
-from estimator.quantities.work_rates import WorkRates
 from estimator.words import BLANK, Work
 
 __all__ = ["LineQuantities", "line_quantities"]

@@ -12,55 +12,13 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from estimator.quantities.chart import Curve, TipFigures, interpolate_log
-from estimator.quantities.work_rates import WorkRates
+from estimator.check.torch_figures import Chart, Curve, FlameTip, TipFactors, TipFigures
+from estimator.check.work_rates import WorkRates
+from estimator.quantities.chart import interpolate_log
 
-__all__ = ["Chart", "FlameTip", "Settings", "TipFactors", "cutting_settings", "flame_settings", "join_settings"]
+__all__ = ["Settings", "cutting_settings", "flame_settings", "join_settings"]
 
 Floats = NDArray[np.float64]
-
-
-@dataclass(frozen=True, slots=True)
-class Chart:
-    """The curves by thickness for one fuel; gas volumes at 15 °C and 101.325 kPa."""
-
-    hand_speed_mm_min: Curve
-    machine_speed_mm_min: Curve
-    fuel_m3_h: Curve
-    kerf_mm: Curve
-    pierce_s: Curve
-    """Pierce time with acetylene by a steady torch; the fuel's and the hand's factors multiply it."""
-    cleaning_min_per_m: Curve
-    """Slag cleaning, read as a step: the row of the next thickness up."""
-    cutting_oxygen_m3_h: Curve | None
-    """Flow that the shop's own chart gives; None where the orifice decides."""
-
-
-@dataclass(frozen=True, slots=True)
-class TipFactors:
-    """The shop's own calibrated factors for one tip; 1 until the shop has logged work."""
-
-    hand_speed: float = 1.0
-    machine_speed: float = 1.0
-    cutting_oxygen: float = 1.0
-    preheat_oxygen: float = 1.0
-    fuel: float = 1.0
-    start_time: float = 1.0
-
-
-@dataclass(frozen=True, slots=True)
-class FlameTip:
-    """A heating or welding tip as the shop book states it; flows at 15 °C and 101.325 kPa."""
-
-    name: str
-    fuel: str
-    fuel_m3_h: float
-    preheat_oxygen_m3_h: float
-    fuel_pressure_bar: float
-    oxygen_pressure_bar: float
-    low: float = 0.8
-    """Low flow as a share of the rated one."""
-    high: float = 1.2
 
 
 @dataclass(slots=True)

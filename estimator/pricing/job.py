@@ -1,0 +1,420 @@
+"""A job from checked lines to a priced estimate. Names each step; holds what every output is written from."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator import reference
+from estimator.check.cut_list import CutList
+from estimator.check.shop_book import GasPrice, ShopBook
+from estimator.check.torch_kit import TorchKit, torch_kit, work_rates
+from estimator.check.work_rates import WorkRates
+from estimator.pricing.build_up import ExactCosts, job_row_costs, line_costs
+from estimator.pricing.estimate import PricedLines, PricedRows, Totals, price_job_rows, price_lines, total_up
+from estimator.pricing.rates import GasInUse, Rates, in_force, rates_in_force, steel_row
+from estimator.problems import Level, Place, Problem, WorkbookProblemsError, strict
+from estimator.problems import lines as say
+from estimator.quantities.job import JobQuantities, OtherMinutes, choose_settings, job_quantities
+from estimator.quantities.job_rows import JobRow, cylinder_change_row
+from estimator.quantities.line_checks import line_place, physical_warnings, setting_problems, shape_problems
+from estimator.quantities.other_lines import other_minutes
+from estimator.quantities.section_lines import with_section_cuts
+from estimator.units import HOUSE_STATE, ReferenceState, gas_volume_m3
+from estimator.words import BLANK, Steel, Work
+
+__all__ = ["Estimate", "JobOrder", "estimate_job", "gas_in_use"]
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class JobOrder:
+    """What is decided for one run, beside list and shop book."""
+
+    date: dt.date | None = None
+    fuel: str = ""
+    """Empty for the shop's fuel."""
+    partial: bool = False
+    strict: bool = False
+    labour_rate: str = ""
+    discount: float | None = None
+    rush: float = 0.0
+    quote_number: str = ""
+    revision: str = ""
+
+
+@dataclass(slots=True)
+class Estimate:
+    """A priced job: what every output is written from."""
+
+    cuts: CutList
+    """The priced lines."""
+    shop: ShopBook
+    order: JobOrder
+    date: dt.date | None
+    kit: TorchKit
+    work: WorkRates
+    job: JobQuantities
+    rates: Rates
+    labour_rate: list[str]
+    costs: ExactCosts
+    row_costs: ExactCosts
+    lines: PricedLines
+    rows: PricedRows
+    totals: Totals
+    problems: list[Problem] = field(default_factory=list)
+    unpriced: list[Place] = field(default_factory=list)
+    """Rows that a problem keeps out of the price; not empty only with ``--partial``."""
+    my_minutes: Floats = field(default_factory=lambda: np.empty(0))
+    my_price_each: Floats = field(default_factory=lambda: np.empty(0))
+
+    @property
+    def incomplete(self) -> bool:
+        """Whether some rows of the list have no price."""
+        return bool(self.unpriced)
+
+    @property
+    def paid_time_min(self) -> Floats:
+        """Paid minutes of each line: the owner's where typed, else worked out [min]."""
+        mine = self.my_minutes
+        return np.where(np.isnan(mine), self.job.lines.paid_time_min, mine)
+
+
+def estimate_job(
+    cuts: CutList,
+    shop: ShopBook,
+    order: JobOrder,
+    *,
+    problems: list[Problem] | None = None,
+    my_minutes: Floats | None = None,
+    my_price_each: Floats | None = None,
+) -> Estimate:
+    """Return the priced estimate of a checked list.
+
+    Parameters
+    ----------
+    cuts : CutList
+        n checked lines.
+    shop : ShopBook
+        The shop book.
+    order : JobOrder
+        Date, fuel, partial, strict and the like.
+    problems : list of Problem, optional
+        What reading found; errors among them stop the job unless it is partial.
+    my_minutes, my_price_each : ndarray of float, shape (n,), optional
+        Paid minutes of the line and price each that the owner typed; NaN where none.
+
+    Returns
+    -------
+    Estimate
+        With every warning, sorted.
+
+    Raises
+    ------
+    WorkbookProblemsError
+        When a problem stops the job: any error, or with ``partial`` an error that is not a line's.
+    """
+    found = list(problems or [])
+    date = order.date or _title_date(cuts)
+    kit = torch_kit(shop, order.fuel or shop.shop.fuel)
+    work = work_rates(shop)
+    cuts, said = _with_steel(with_section_cuts(cuts), shop)
+    found += said
+    mine = _blank_if_none(my_minutes, len(cuts)), _blank_if_none(my_price_each, len(cuts))
+
+    cuts, mine, found = _keep(cuts, mine, *_line_problems(cuts, shop, kit, work), found)
+    rates, said = _rates(shop, kit.fuel, date)
+    found += said
+    _stop_on_errors(found, order)
+    if rates is None or not len(cuts):
+        raise WorkbookProblemsError([*found, *([] if len(cuts) else [say.NOTHING_TO_PRICE.at(Place(cuts.file))])])
+    labour, bad_labour, said = _labour_rates(cuts, rates, order)
+    bad_steel, more = _steel_without_price(cuts, rates)
+    cuts, mine, found = _keep(cuts, mine, bad_labour | bad_steel, [*said, *more], found)
+    labour = [name for name, bad in zip(labour, bad_labour | bad_steel, strict=True) if not bad]
+    _stop_on_errors(found, order)
+    if not len(cuts):
+        raise WorkbookProblemsError([*found, say.NOTHING_TO_PRICE.at(Place(cuts.file))])
+
+    chosen = choose_settings(cuts, kit, work, keep_tip_in=shop.shop.keep_tip_in)
+    other = other_minutes(cuts, list(shop.other_work))
+    job = job_quantities(
+        cuts,
+        kit,
+        work,
+        chosen=chosen,
+        other=OtherMinutes(other.minutes_each, other.rested),
+        outlines_pierced=shop.shop.outlines_pierced,
+        net_heating_value_mj_m3=_net_heating_value(kit.fuel),
+    )
+    found += physical_warnings(cuts, job, kit, work)
+    job_labour = order.labour_rate.lower() or cuts.title.labour_rate.lower() or rates.normal_rate
+    job.rows.append(cylinder_change_row(_cylinders_used(job, rates), job.settings, work))
+    job.rows += _call_out_minimum(job, rates, job_labour)
+    paid = np.where(np.isnan(mine[0]), job.lines.paid_time_min, mine[0])
+    costs = line_costs(
+        cuts,
+        job.lines,
+        job.settings,
+        rates=rates,
+        shop=shop.shop,
+        work=work,
+        paid_time_min=paid,
+        other_consumables=other.consumables_each * cuts.quantity,
+        labour_rate=labour,
+    )
+    row_costs = job_row_costs(job.rows, rates=rates, shop=shop.shop, labour_rate=job_labour)
+    spread = shop.shop.spread_job_rows
+    lines = price_lines(
+        cuts,
+        costs,
+        shop=shop.shop,
+        breaks=shop.breaks,
+        spread_cost=float(row_costs.cost.sum()) if spread else 0.0,
+        spread_by=paid,
+        my_price_each=mine[1],
+    )
+    rows = price_job_rows(job.rows, row_costs, shop.shop)
+    totals = total_up(
+        lines, rows, shop.shop, rush=order.rush or cuts.title.rush, discount=_discount(shop, cuts, order)
+    )
+    estimate = Estimate(
+        cuts=cuts,
+        shop=shop,
+        order=order,
+        date=date,
+        kit=kit,
+        work=work,
+        job=job,
+        rates=rates,
+        labour_rate=labour,
+        costs=costs,
+        row_costs=row_costs,
+        lines=lines,
+        rows=rows,
+        totals=totals,
+        problems=found,
+        unpriced=sorted({_row_of(p.place) for p in found if p.level is Level.ERROR}),
+        my_minutes=mine[0],
+        my_price_each=mine[1],
+    )
+    estimate.problems = sorted(found, key=lambda p: (p.place.file, p.place.sheet, p.place.row, p.place.column))
+    if order.strict:
+        _stop_on_errors(strict(found), order)
+    return estimate
+
+
+def gas_in_use(shop: ShopBook, gas: str, date: dt.date | None) -> GasInUse | None:
+    """Return a gas as jobs are costed with it; None when no row in use is in force.
+
+    Parameters
+    ----------
+    shop : ShopBook
+        The shop book.
+    gas : str
+        Oxygen or a fuel.
+    date : datetime.date or None
+        Date of the job.
+
+    Returns
+    -------
+    GasInUse or None
+    """
+    row = in_force([g for g in shop.gas_prices if g.gas == gas and g.in_use], date)
+    if row is None:
+        return None
+    density = "MPS" if gas == "mps" else gas
+    return GasInUse(
+        gas=gas,
+        cylinder=row.cylinder,
+        price=row.price,
+        fees=row.cylinder_fees,
+        content_m3=content_m3(row, density),
+        heel_share=row.heel_share,
+        credited_share=row.credited_share,
+        rent_per_month=row.rent_per_month,
+        held=row.held,
+        from_date=row.from_date,
+        row=row,
+        density_kg_m3=reference.gas_density_kg_m3(density, HOUSE_STATE),
+    )
+
+
+def content_m3(row: GasPrice, gas: str) -> float:
+    """Return the content of a full cylinder in m³ at 15 °C and 101.325 kPa, by mass."""
+    state = next((s for s in ReferenceState if s.label == row.content_state), None)
+    return gas_volume_m3(row.content, unit=row.content_unit, gas=gas, state=state)
+
+
+def _line_problems(
+    cuts: CutList, shop: ShopBook, kit: TorchKit, work: WorkRates
+) -> tuple[NDArray[np.bool_], list[Problem]]:
+    shape = shape_problems(cuts)
+    chosen = choose_settings(cuts, kit, work, keep_tip_in=shop.shop.keep_tip_in)
+    setting = setting_problems(cuts, chosen, kit)
+    other, unknown = _unknown_other_work(cuts, shop)
+    purity = [say.PURITY_TOO_LOW.at(Place(shop.file), found=f"{work.oxygen_purity_percent:g} %")]
+    steel = (cuts.steel == BLANK) & np.isin(cuts.work, (Work.CUT, BLANK))
+    asked = [say.STEEL_ASKED.at(line_place(cuts, int(i), "steel")) for i in np.flatnonzero(steel)]
+    # A line without a thickness has no setting either; one problem is enough.
+    quiet = [p for p in setting.problems if _row_of(p.place) not in {_row_of(q.place) for q in shape.problems}]
+    problems = [*shape.problems, *quiet, *other, *asked]
+    if work.oxygen_purity_percent < 95.0:
+        problems += purity
+    return shape.bad | setting.bad | unknown | steel, problems
+
+
+def _unknown_other_work(cuts: CutList, shop: ShopBook) -> tuple[list[Problem], NDArray[np.bool_]]:
+    found = other_minutes(cuts, list(shop.other_work))
+    problems = [
+        say.UNKNOWN_OTHER_WORK.at(
+            line_place(cuts, int(i), "other_work"),
+            found=cuts.other_work[i],
+            nearest=next(iter(get_close_matches(cuts.other_work[i], found.known, n=1, cutoff=0.3)), "not clear"),
+        )
+        for i in np.flatnonzero(found.unknown)
+    ]
+    return problems, found.unknown
+
+
+def _with_steel(cuts: CutList, shop: ShopBook) -> tuple[CutList, list[Problem]]:
+    """Fill silent lines from the title block, then from the shop's rule for silent lists."""
+    silent = (cuts.steel == BLANK) & np.isin(cuts.work, (Work.CUT, BLANK))
+    words = dict(zip(Steel.words(), Steel, strict=True))
+    said = cuts.title.steel.lower()
+    rule = shop.shop.steel_when_silent
+    if not silent.any() or (said not in words and rule not in words):
+        return cuts, []
+    taken = said if said in words else rule
+    cuts.steel = np.where(silent, np.int8(words[taken]), cuts.steel).astype(np.int8)
+    if said in words:
+        return cuts, []
+    return cuts, [say.STEEL_ASSUMED.at(Place(cuts.file, cuts.sheet[0] if cuts.sheet else ""), taken=taken)]
+
+
+def _steel_without_price(cuts: CutList, rates: Rates) -> tuple[NDArray[np.bool_], list[Problem]]:
+    ours = cuts.steel == Steel.OURS
+    priced = {float(t): steel_row(rates.steel, float(t)) is not None for t in np.unique(cuts.thickness_mm[ours])}
+    bad = ours & np.array([not priced.get(float(t), True) for t in cuts.thickness_mm], dtype=np.bool_)
+    return bad, [
+        say.NO_STEEL_PRICE.at(
+            line_place(cuts, int(i), "thickness_mm"), thickness=f"{cuts.thickness_mm[i]:.4g} mm", date=str(rates.date)
+        )
+        for i in np.flatnonzero(bad)
+    ]
+
+
+def _labour_rates(
+    cuts: CutList, rates: Rates, order: JobOrder
+) -> tuple[list[str], NDArray[np.bool_], list[Problem]]:
+    job_rate = order.labour_rate or cuts.title.labour_rate or rates.normal_rate
+    names = [(name or job_rate).lower() for name in cuts.labour_rate]
+    known = set(rates.labour)
+    bad = np.array([name not in known for name in names], dtype=np.bool_)
+    return names, bad, [
+        say.UNKNOWN_LABOUR_RATE.at(
+            line_place(cuts, int(i), "labour_rate"),
+            found=names[i],
+            date=str(rates.date or "any date"),
+            known=", ".join(sorted(known)) or "none",
+        )
+        for i in np.flatnonzero(bad)
+    ]
+
+
+def _rates(shop: ShopBook, fuel: str, date: dt.date | None) -> tuple[Rates | None, list[Problem]]:
+    """Return the rates in force, or why there are none; a missing date is a problem, larger where it decides."""
+    problems: list[Problem] = []
+    place = Place(shop.file or "the example shop book")
+    groups = {
+        **{g: [r.from_date for r in shop.gas_prices if r.gas == g and r.in_use] for g in ("oxygen", fuel)},
+        "labour": [r.from_date for r in shop.labour],
+        "steel": [r.from_date for r in shop.steel],
+    }
+    if date is None:
+        differ = [what for what, dates in groups.items() if len(set(dates)) > 1]
+        problems += [say.DATE_DECIDES.at(place, what=what) for what in differ] or [say.NO_DATE.at(Place())]
+        if differ:
+            return None, problems
+    oxygen, fuel_row = gas_in_use(shop, "oxygen", date), gas_in_use(shop, fuel, date)
+    for what, row in (("oxygen", oxygen), (fuel, fuel_row)):
+        if row is None:
+            problems.append(say.NOT_IN_FORCE.at(place, what=what, date=str(date)))
+    if oxygen is None or fuel_row is None:
+        return None, problems
+    rates = rates_in_force(shop, date=date, oxygen=oxygen, fuel=fuel_row)
+    if not rates.labour:
+        return None, [*problems, say.NOT_IN_FORCE.at(place, what="labour", date=str(date))]
+    return rates, problems
+
+
+def _call_out_minimum(job: JobQuantities, rates: Rates, labour_rate: str) -> list[JobRow]:
+    """Return the row that fills a short call-out up to its minimum hours, if there is one."""
+    minimum = rates.labour_minimum_h.get(labour_rate, 0.0) * 60.0
+    paid = float(job.lines.paid_time_min.sum()) + sum(r.paid_time_min for r in job.rows)
+    if minimum <= paid:
+        return []
+    short = minimum - paid
+    return [
+        JobRow("call_out", "Minimum hours of the call-out", 1.0, short, "", rested=False, paid_time_min=short)
+    ]
+
+
+def _cylinders_used(job: JobQuantities, rates: Rates) -> float:
+    lines, rows = job.lines, job.rows
+    oxygen = float((lines.cutting_oxygen_m3 + lines.preheat_oxygen_m3 + lines.lost_oxygen_m3).sum())
+    oxygen += sum(r.preheat_oxygen_m3 + r.lost_oxygen_m3 for r in rows)
+    fuel = float((lines.fuel_m3 + lines.lost_fuel_m3).sum()) + sum(r.fuel_m3 + r.lost_fuel_m3 for r in rows)
+    return oxygen / rates.oxygen.usable_m3 + fuel / rates.fuel.usable_m3
+
+
+def _net_heating_value(fuel: str) -> float:
+    try:
+        return reference.net_heating_value_mj_m3(fuel)
+    except ValueError:  # a fuel without a heating value in the table: only worked-out heating needs one
+        return float("nan")
+
+
+def _discount(shop: ShopBook, cuts: CutList, order: JobOrder) -> float:
+    if order.discount is not None:
+        return order.discount
+    agreed = [c.discount for c in shop.customers if c.customer.lower() == cuts.title.customer.lower()]
+    return next((d for d in agreed if d is not None), shop.shop.discount)
+
+
+def _title_date(cuts: CutList) -> dt.date | None:
+    return dt.date.fromisoformat(cuts.title.job_date) if cuts.title.job_date else None
+
+
+def _keep(
+    cuts: CutList,
+    mine: tuple[Floats, Floats],
+    bad: NDArray[np.bool_],
+    said: list[Problem],
+    found: list[Problem],
+) -> tuple[CutList, tuple[Floats, Floats], list[Problem]]:
+    """Leave out the lines that a problem stops."""
+    if not bad.any():
+        return cuts, mine, [*found, *said]
+    good = np.flatnonzero(~bad)
+    return cuts.take(good), (mine[0][good], mine[1][good]), [*found, *said]
+
+
+def _stop_on_errors(problems: list[Problem], order: JobOrder) -> None:
+    """Raise when a problem stops the job; with ``partial`` a problem of a row does not."""
+    errors = [p for p in problems if p.level is Level.ERROR]
+    if errors and not (order.partial and all(p.place.row for p in errors)):
+        raise WorkbookProblemsError(problems)
+
+
+def _row_of(place: Place) -> Place:
+    return Place(place.file, place.sheet, place.row)
+
+
+def _blank_if_none(values: Floats | None, n: int) -> Floats:
+    return np.full(n, np.nan) if values is None else values

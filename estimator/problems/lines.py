@@ -1,0 +1,198 @@
+"""Problems of whole lines and of the job: found once the torch, the chart and the rates are known."""
+
+from __future__ import annotations
+
+from estimator.problems.code import Level, ProblemCode
+
+NO_TIP = ProblemCode(
+    "E270",
+    Level.ERROR,
+    "no tip on hand covers this thickness",
+    needs="a thickness along the cut that the tips on hand cover: {covered}",
+    why="tip, speed and gas depend on it",
+    do="add the tip to the shop book's Tips sheet, or clear the row at {place} if the piece is not wanted",
+)
+OFF_CHART = ProblemCode(
+    "E271",
+    Level.ERROR,
+    "the thickness lies outside the chart",
+    needs="a thickness that the chart of tip {tip} holds, with speed, fuel and kerf: {covered}",
+    why="a chart is never extended beyond its rows",
+    do="add rows to the shop book's Own chart for tip {tip}, or clear the row at {place}",
+)
+UNKNOWN_TIP = ProblemCode(
+    "E272",
+    Level.ERROR,
+    "the tip is not in the shop book",
+    needs="one of the tips on hand for {fuel}: {known}",
+    why="flows and pressures are the tip's",
+    do="type one of these at {place}, or add the tip to the shop book",
+)
+NO_LENGTH = ProblemCode(
+    "E273",
+    Level.ERROR,
+    "nothing says how much is cut",
+    needs="a cut length, or a shape with its sizes",
+    why="time, gas and price follow the cut",
+    do="type a cut length or shape and sizes in the row at {place}",
+)
+NO_THICKNESS = ProblemCode(
+    "E274",
+    Level.ERROR,
+    "the thickness is missing",
+    needs='a thickness above zero, as 12 mm, 1/2, 1-1/2", 0.5 in',
+    why="tip, speed and gas depend on it",
+    do="type the thickness at {place}, or clear the row if the piece is not wanted",
+)
+NO_MINUTES = ProblemCode(
+    "E275",
+    Level.ERROR,
+    "nothing says how long the flame burns",
+    needs="flame minutes for a piece, or the mass that is heated",
+    why="heating and welding are timed, not measured along a cut",
+    do="type flame minutes or the mass heated in the row at {place}",
+)
+UNKNOWN_LABOUR_RATE = ProblemCode(
+    "E276",
+    Level.ERROR,
+    "the labour rate is not in force",
+    needs="one of the rates in force on {date}: {known}",
+    why="labour is most of the price",
+    do="type one of these at {place}, or add the rate to the shop book's Labour sheet",
+)
+UNKNOWN_OTHER_WORK = ProblemCode(
+    "E277",
+    Level.ERROR,
+    "the work is not in the shop book",
+    needs="a name of the shop book's Other work sheet, or minutes for a piece; the nearest name is {nearest}",
+    why="its minutes and rate stand there",
+    do="type that name at {place}, or type the minutes of a piece in the row",
+)
+STEEL_ASKED = ProblemCode(
+    "E278",
+    Level.ERROR,
+    "the list does not say whose steel it is",
+    needs="ours, theirs or excluded, in the Steel column or above the table",
+    why="steel is often half the price",
+    do="type whose steel it is, or set it for silent lists in the shop book's Shop sheet",
+)
+STEEL_ASSUMED = ProblemCode(
+    "W278",
+    Level.WARNING,
+    "the list does not say whose steel it is: {taken} is taken",
+    needs="ours, theirs or excluded, in the Steel column or above the table",
+    why="steel is often half the price; the shop book says {taken} for silent lists",
+    do="type whose steel it is in the list if that is not so",
+)
+NO_STEEL_PRICE = ProblemCode(
+    "E279",
+    Level.ERROR,
+    "the shop book has no steel price for {thickness} on {date}",
+    needs="a row in the Steel sheet for this thickness, or one for any",
+    why="the steel is ours, so it is in the price",
+    do="add the price to the Steel sheet, or say theirs or excluded at {place}",
+)
+NO_MASS = ProblemCode(
+    "W280",
+    Level.WARNING,
+    "the steel is ours, but the list gives no sizes to weigh it by",
+    needs="a shape with its sizes",
+    why="the price of this line holds no steel, and handling goes by the piece alone",
+    do="give shape and sizes in the row at {place}, or say theirs or excluded",
+)
+LENGTH_DIFFERS = ProblemCode(
+    "W281",
+    Level.WARNING,
+    "the cut length differs from the one that shape and sizes give",
+    needs="{worked} mm by shape and sizes, {given} mm given, {difference} % apart",
+    why="the given length is used",
+    do="check length and sizes in the row at {place}",
+)
+OXYGEN_BALANCE = ProblemCode(
+    "W282",
+    Level.WARNING,
+    "the cutting oxygen does not fit the iron that burns",
+    needs="oxygen supplied from 1 to 4 times the oxygen needed; this line has {ratio}",
+    why="chart, tip and speed do not belong together",
+    do="check pressure, bore and speed of tip {tip} against its own manual",
+)
+FLOW_AGAINST_BORE = ProblemCode(
+    "W283",
+    Level.WARNING,
+    "the chart's cutting oxygen does not fit the bore",
+    needs="a flow within 25 % of {choked} m³/h, the choked flow of the bore at its pressure; the chart gives {given}",
+    why="one of flow, bore and pressure is mistyped",
+    do="check tip {tip} in the shop book against its own manual",
+)
+NO_DATE = ProblemCode(
+    "W284",
+    Level.WARNING,
+    "the job has no date: the only prices on file are used",
+    needs="a date in the title block, or --date",
+    why="rates and prices are dated",
+    do="give the job a date",
+)
+DATE_DECIDES = ProblemCode(
+    "E284",
+    Level.ERROR,
+    "the job has no date and the prices of {what} differ by date",
+    needs="a date in the title block, or --date",
+    why="rates and prices are dated; the file's own date is not used",
+    do="give the job a date, as --date 2026-11-02",
+)
+NOT_IN_FORCE = ProblemCode(
+    "E285",
+    Level.ERROR,
+    "no price of {what} is in force on {date}",
+    needs="a row of the shop book that has begun by then, marked as in use",
+    why="the job cannot be priced without it",
+    do="add the row to the shop book, or correct the job's date",
+)
+HOLE_DRILLED = ProblemCode(
+    "N286",
+    Level.NOTE,
+    "small holes are drilled, not burnt",
+    needs="a hole of {limit} mm and over to be burnt by hand in this thickness",
+    why="a small burnt hole is tapered and hard",
+    do="type yes under Burn small holes at {place} to burn them",
+)
+START_DRILLED = ProblemCode(
+    "N287",
+    Level.NOTE,
+    "a start hole is drilled for each pierce",
+    needs="plate of at most {limit} mm to be pierced by hand",
+    why="thick plate is not pierced by hand",
+    do="start from an edge where the piece allows it",
+)
+PURITY_TOO_LOW = ProblemCode(
+    "E288",
+    Level.ERROR,
+    "the oxygen is too impure to cut",
+    needs="oxygen of 95 % or purer",
+    why="below about 95 % a cut stops",
+    do="correct the purity in the shop book's Work rates",
+)
+TOO_BIG = ProblemCode(
+    "E289",
+    Level.ERROR,
+    "the inside is not smaller than the outside",
+    needs="an inside diameter below the outside one",
+    why="a ring has a hole smaller than itself",
+    do="correct the sizes in the row at {place}",
+)
+GAS_SHARE_HIGH = ProblemCode(
+    "W290",
+    Level.WARNING,
+    "gas is {share} of a hand-cut price: minutes are missing",
+    needs="gas of at most 8 % of the price, steel left out",
+    why="in hand work hours are nearly all of the cost",
+    do="look for drilling, grinding, handling and set-up that the list leaves out",
+)
+NOTHING_TO_PRICE = ProblemCode(
+    "E291",
+    Level.ERROR,
+    "the list has no line that can be priced",
+    needs="at least one good row",
+    why="there is nothing to estimate",
+    do="correct the rows named here",
+)

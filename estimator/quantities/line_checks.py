@@ -1,0 +1,241 @@
+"""Checks of whole lines against the torch kit: what cannot be cut, timed or burnt as the list says."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator.check.cut_list import CutList
+from estimator.check.torch_kit import TorchKit
+from estimator.check.work_rates import WorkRates
+from estimator.problems import Place, Problem, ProblemCode
+from estimator.problems import lines as say
+from estimator.quantities.job import ChosenSettings, JobQuantities
+from estimator.quantities.orifice import orifice_oxygen_flow_m3_h
+from estimator.quantities.oxidation import kerf_iron_kg, oxygen_need_m3_per_kg, supplied_over_needed
+from estimator.words import BLANK, Shape, Work
+
+__all__ = ["BadLines", "line_place", "physical_warnings", "setting_problems", "shape_problems"]
+
+Flags = NDArray[np.bool_]
+
+
+@dataclass(slots=True)
+class BadLines:
+    """Problems of lines and which lines they stop."""
+
+    problems: list[Problem]
+    bad: Flags
+
+
+def line_place(cuts: CutList, line: int, column: str = "") -> Place:
+    """Return the place of a line; the column's letters are known for values that were read from a cell."""
+    letters = ""
+    if column:
+        letters = next((r.cell.rstrip("0123456789") for r in cuts.read_as if r.line == line and r.column == column), "")
+    return Place(cuts.file, cuts.sheet[line], int(cuts.row[line]), letters or cuts.column_letters.get(column, ""))
+
+
+def shape_problems(cuts: CutList) -> BadLines:
+    """Return what is wrong with the lines themselves: nothing to cut, no thickness, no minutes.
+
+    Parameters
+    ----------
+    cuts : CutList
+        n lines.
+
+    Returns
+    -------
+    BadLines
+        Problems, sorted by line, and the lines they stop.
+    """
+    cutting = np.isin(cuts.work, (Work.CUT, BLANK))
+    flame = ~cutting & (cuts.work != Work.OTHER)
+    has_length = ~np.isnan(cuts.cut_length_mm) | ~np.isnan(cuts.total_cut_length_mm)
+    sized = _has_sizes(cuts)
+    only_bevel = ~np.isnan(cuts.bevel_length_mm) & (np.nan_to_num(cuts.bevel_deg) > 0)
+    only_holes = (np.nan_to_num(cuts.holes) > 0) & ~np.isnan(cuts.hole_diameter_mm)
+    ring = (cuts.shape == Shape.RING) & (cuts.size_b_mm >= cuts.size_a_mm)
+    timed = ~np.isnan(cuts.flame_min_each) | (np.nan_to_num(cuts.heated_kg_each) > 0)
+    checks: list[tuple[Flags, ProblemCode, str]] = [
+        (cutting & np.isnan(cuts.thickness_mm), say.NO_THICKNESS, "thickness_mm"),
+        (cutting & ~has_length & ~sized & ~only_bevel & ~only_holes, say.NO_LENGTH, "cut_length_mm"),
+        (flame & ~timed, say.NO_MINUTES, "flame_min_each"),
+        (cutting & ring, say.TOO_BIG, "size_b_mm"),
+    ]
+    found: list[Problem] = []
+    bad = np.zeros(len(cuts), dtype=np.bool_)
+    for where, code, column in checks:
+        bad |= where
+        found += [code.at(line_place(cuts, int(i), column)) for i in np.flatnonzero(where)]
+    return BadLines(found, bad)
+
+
+def setting_problems(cuts: CutList, chosen: ChosenSettings, kit: TorchKit) -> BadLines:
+    """Return the lines for which the torch kit has no tip, no chart or no such tip.
+
+    Parameters
+    ----------
+    cuts : CutList
+        n lines.
+    chosen : ChosenSettings
+        Their settings.
+    kit : TorchKit
+        Tips on hand.
+
+    Returns
+    -------
+    BadLines
+        Problems and the lines they stop.
+    """
+    found: list[Problem] = []
+    covered = ", ".join(f"{a:g} to {b:g} mm" for a, b in zip(kit.tips.from_mm, kit.tips.to_mm, strict=True)) or "none"
+    known = ", ".join([*kit.tips.name, *(t.name for t in kit.flame_tips)]) or "none"
+    for line in np.flatnonzero(chosen.unknown_tip):
+        found.append(
+            say.UNKNOWN_TIP.at(line_place(cuts, int(line), "tip"), found=cuts.tip[line], fuel=kit.fuel, known=known)
+        )
+    for line in np.flatnonzero(chosen.no_tip & ~chosen.unknown_tip):
+        along = chosen.thickness_along_cut_mm[line]
+        shown = along if not np.isnan(along) else chosen.bevel_along_cut_mm[line]
+        found.append(
+            say.NO_TIP.at(
+                line_place(cuts, int(line), "thickness_mm"), found=f"{shown:.4g} mm along the cut", covered=covered
+            )
+        )
+    for line in np.flatnonzero(chosen.no_chart):
+        tip = chosen.settings.tip[int(chosen.setting[line])]
+        chart = kit.charts[kit.tips.name.index(tip)] if tip in kit.tips.name else None
+        found.append(
+            say.OFF_CHART.at(
+                line_place(cuts, int(line), "thickness_mm"),
+                found=f"{chosen.thickness_along_cut_mm[line]:.4g} mm along the cut",
+                tip=tip,
+                covered=_chart_covers(chart),
+            )
+        )
+    return BadLines(found, chosen.no_tip | chosen.no_chart | chosen.unknown_tip)
+
+
+def physical_warnings(
+    cuts: CutList, job: JobQuantities, kit: TorchKit, rates: WorkRates
+) -> list[Problem]:
+    """Return what does not hold physically, line by line, and what the list's own figures contradict.
+
+    Parameters
+    ----------
+    cuts : CutList
+        n lines.
+    job : JobQuantities
+        Their physics.
+    kit : TorchKit
+        Tips on hand.
+    rates : WorkRates
+        The shop's work rates.
+
+    Returns
+    -------
+    list of Problem
+        Warnings and notes.
+    """
+    return [
+        *_length_warnings(cuts, job),
+        *_oxygen_warnings(cuts, job, rates, kit.oxygen_density_kg_m3),
+        *_flow_warnings(cuts, job, kit),
+        *_drill_notes(cuts, job, rates),
+    ]
+
+
+def _has_sizes(cuts: CutList) -> Flags:
+    a, b = ~np.isnan(cuts.size_a_mm), ~np.isnan(cuts.size_b_mm)
+    two = np.isin(cuts.shape, (Shape.RECTANGLE, Shape.STRIP, Shape.RIGHT_TRIANGLE, Shape.RING))
+    return np.asarray(np.where(two, a & b, np.where(cuts.shape == BLANK, False, a)))
+
+
+def _chart_covers(chart: object) -> str:
+    curve = getattr(chart, "fuel_m3_h", None)
+    if curve is None or not len(curve.thickness_mm):
+        return "no rows for this fuel"
+    return f"{curve.thickness_mm[0]:g} to {curve.thickness_mm[-1]:g} mm"
+
+
+def _length_warnings(cuts: CutList, job: JobQuantities) -> Iterator[Problem]:
+    ratio = job.lines.metres.given_over_worked
+    for line in np.flatnonzero(np.abs(ratio - 1.0) > 0.02):
+        given = cuts.cut_length_mm[line]
+        given = given if not np.isnan(given) else cuts.total_cut_length_mm[line] / cuts.quantity[line]
+        yield say.LENGTH_DIFFERS.at(
+            line_place(cuts, int(line), "cut_length_mm"),
+            found=f"{given:.6g} mm",
+            worked=f"{given / ratio[line]:.6g}",
+            given=f"{given:.6g}",
+            difference=f"{abs(ratio[line] - 1) * 100:.1f}",
+        )
+
+
+def _oxygen_warnings(cuts: CutList, job: JobQuantities, rates: WorkRates, density: float) -> Iterator[Problem]:
+    lines, settings = job.lines, job.settings
+    cut = (lines.setting >= 0) & (lines.cut_time_min > 0)
+    index = np.maximum(lines.setting, 0)
+    if not cut.any():
+        return
+    # Per metre at the line's own mean speed: jet flow against the iron of the kerf.
+    minutes_per_m = np.where(cut, lines.cut_time_min / np.where(lines.cut_m > 0, lines.cut_m, 1.0), 0.0)
+    torches = np.nan_to_num(cuts.torches, nan=1.0)
+    supplied = settings.cutting_flow_m3_h[index] * minutes_per_m * torches / 60.0
+    iron = kerf_iron_kg(
+        settings.kerf_mm[index][cut],
+        settings.thickness_mm[index][cut],
+        1000.0,
+        density_kg_m3=rates.steel_density_kg_m3,
+    )
+    need = oxygen_need_m3_per_kg("FeO", density_kg_m3=density)
+    ratio = supplied_over_needed(supplied[cut], iron, share_oxidised=rates.iron_oxidised_share, oxygen_m3_per_kg=need)
+    lines_cut, outside = np.flatnonzero(cut), (ratio < 1.0) | (ratio > 4.0)
+    for line, value in zip(lines_cut[outside], ratio[outside], strict=True):
+        yield say.OXYGEN_BALANCE.at(
+            line_place(cuts, int(line), "thickness_mm"),
+            found=f"{value:.2f}",
+            ratio=f"{value:.2f}",
+            tip=settings.tip[int(lines.setting[line])],
+        )
+
+
+def _flow_warnings(cuts: CutList, job: JobQuantities, kit: TorchKit) -> Iterator[Problem]:
+    settings = job.settings
+    cutting = ~settings.is_flame
+    if not cutting.any():
+        return
+    choked = orifice_oxygen_flow_m3_h(
+        settings.bore_mm[cutting], settings.oxygen_pressure_bar[cutting], density_kg_m3=kit.oxygen_density_kg_m3
+    )
+    given = settings.cutting_oxygen_m3_h[cutting]
+    for setting in np.flatnonzero(np.abs(given / choked - 1.0) > 0.25):
+        line = int(np.flatnonzero(job.lines.setting == setting)[0]) if (job.lines.setting == setting).any() else 0
+        yield say.FLOW_AGAINST_BORE.at(
+            line_place(cuts, line, "tip"),
+            found=f"{given[setting]:.3g} m³/h",
+            choked=f"{choked[setting]:.3g}",
+            given=f"{given[setting]:.3g}",
+            tip=settings.tip[int(setting)],
+        )
+
+
+def _drill_notes(cuts: CutList, job: JobQuantities, rates: WorkRates) -> Iterator[Problem]:
+    metres = job.lines.metres
+    for line in np.flatnonzero(metres.drilled_holes_each > 0):
+        limit = max(rates.small_hole_mm, rates.small_hole_ratio * float(cuts.thickness_mm[line]))
+        yield say.HOLE_DRILLED.at(
+            line_place(cuts, int(line), "hole_diameter_mm"),
+            found=f"{cuts.holes[line]:g} of {cuts.hole_diameter_mm[line]:.4g} mm",
+            limit=f"{limit:.4g}",
+        )
+    for line in np.flatnonzero(metres.start_holes_each > 0):
+        yield say.START_DRILLED.at(
+            line_place(cuts, int(line), "thickness_mm"),
+            found=f"{cuts.thickness_mm[line]:.4g} mm",
+            limit=f"{rates.hand_pierce_limit_mm:g}",
+        )
