@@ -84,6 +84,7 @@ class WorkRates:
     heating_efficiency: float
     iron_oxidised_share: float
     steel_density_kg_m3: float
+    bolt_shank_share: float
     piece_spacing_mm: float
     hours_range_low: float
     hours_range_high: float

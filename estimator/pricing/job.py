@@ -16,13 +16,14 @@ from estimator.check.torch_kit import TorchKit, torch_kit, work_rates
 from estimator.check.work_rates import WorkRates
 from estimator.pricing.build_up import ExactCosts, job_row_costs, line_costs
 from estimator.pricing.estimate import PricedLines, PricedRows, Totals, price_job_rows, price_lines, total_up
+from estimator.pricing.other_lines import OtherLines, other_lines
 from estimator.pricing.rates import GasInUse, Rates, in_force, rates_in_force, steel_row
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError, strict
 from estimator.problems import lines as say
-from estimator.quantities.job import JobQuantities, OtherMinutes, choose_settings, job_quantities
+from estimator.quantities.job import JobQuantities, choose_settings, job_quantities
 from estimator.quantities.job_rows import JobRow, cylinder_change_row
 from estimator.quantities.line_checks import line_place, physical_warnings, setting_problems, shape_problems
-from estimator.quantities.other_lines import other_minutes
+from estimator.quantities.lines import burnt_metres
 from estimator.quantities.section_lines import with_section_cuts
 from estimator.units import HOUSE_STATE, ReferenceState, gas_volume_m3
 from estimator.words import BLANK, Steel, Work
@@ -123,7 +124,7 @@ def estimate_job(
     date = order.date or _title_date(cuts)
     kit = torch_kit(shop, order.fuel or shop.shop.fuel)
     work = work_rates(shop)
-    cuts, said = _with_steel(with_section_cuts(cuts), shop)
+    cuts, said = _with_steel(with_section_cuts(cuts, shank_of_head=work.bolt_shank_share), shop)
     found += said
     mine = _blank_if_none(my_minutes, len(cuts)), _blank_if_none(my_price_each, len(cuts))
 
@@ -142,14 +143,15 @@ def estimate_job(
         raise WorkbookProblemsError([*found, say.NOTHING_TO_PRICE.at(Place(cuts.file))])
 
     chosen = choose_settings(cuts, kit, work, keep_tip_in=shop.shop.keep_tip_in)
-    other = other_minutes(cuts, list(shop.other_work))
+    metres = burnt_metres(cuts, work, outlines_pierced=shop.shop.outlines_pierced)
+    other = _other_lines(cuts, shop, kit, work, metres.drilled_holes_each)
     job = job_quantities(
         cuts,
         kit,
         work,
         chosen=chosen,
-        other=OtherMinutes(other.minutes_each, other.rested),
-        outlines_pierced=shop.shop.outlines_pierced,
+        metres=metres,
+        other=other.minutes,
         net_heating_value_mj_m3=_net_heating_value(kit.fuel),
     )
     found += physical_warnings(cuts, job, kit, work)
@@ -180,9 +182,7 @@ def estimate_job(
         my_price_each=mine[1],
     )
     rows = price_job_rows(job.rows, row_costs, shop.shop)
-    totals = total_up(
-        lines, rows, shop.shop, rush=order.rush or cuts.title.rush, discount=_discount(shop, cuts, order)
-    )
+    totals = total_up(lines, rows, shop.shop, rush=order.rush or cuts.title.rush, discount=_discount(shop, cuts, order))
     estimate = Estimate(
         cuts=cuts,
         shop=shop,
@@ -257,7 +257,7 @@ def _line_problems(
     shape = shape_problems(cuts)
     chosen = choose_settings(cuts, kit, work, keep_tip_in=shop.shop.keep_tip_in)
     setting = setting_problems(cuts, chosen, kit)
-    other, unknown = _unknown_other_work(cuts, shop)
+    other, unknown = _unknown_other_work(cuts, _other_lines(cuts, shop, kit, work, np.zeros(len(cuts))))
     purity = [say.PURITY_TOO_LOW.at(Place(shop.file), found=f"{work.oxygen_purity_percent:g} %")]
     steel = (cuts.steel == BLANK) & np.isin(cuts.work, (Work.CUT, BLANK))
     asked = [say.STEEL_ASKED.at(line_place(cuts, int(i), "steel")) for i in np.flatnonzero(steel)]
@@ -269,8 +269,13 @@ def _line_problems(
     return shape.bad | setting.bad | unknown | steel, problems
 
 
-def _unknown_other_work(cuts: CutList, shop: ShopBook) -> tuple[list[Problem], NDArray[np.bool_]]:
-    found = other_minutes(cuts, list(shop.other_work))
+def _other_lines(cuts: CutList, shop: ShopBook, kit: TorchKit, work: WorkRates, drilled_each: Floats) -> OtherLines:
+    return other_lines(
+        cuts, list(shop.other_work), work, drilled_each=drilled_each, fuel_density_kg_m3=kit.fuel_density_kg_m3
+    )
+
+
+def _unknown_other_work(cuts: CutList, found: OtherLines) -> tuple[list[Problem], NDArray[np.bool_]]:
     problems = [
         say.UNKNOWN_OTHER_WORK.at(
             line_place(cuts, int(i), "other_work"),
@@ -309,22 +314,24 @@ def _steel_without_price(cuts: CutList, rates: Rates) -> tuple[NDArray[np.bool_]
     ]
 
 
-def _labour_rates(
-    cuts: CutList, rates: Rates, order: JobOrder
-) -> tuple[list[str], NDArray[np.bool_], list[Problem]]:
+def _labour_rates(cuts: CutList, rates: Rates, order: JobOrder) -> tuple[list[str], NDArray[np.bool_], list[Problem]]:
     job_rate = order.labour_rate or cuts.title.labour_rate or rates.normal_rate
     names = [(name or job_rate).lower() for name in cuts.labour_rate]
     known = set(rates.labour)
     bad = np.array([name not in known for name in names], dtype=np.bool_)
-    return names, bad, [
-        say.UNKNOWN_LABOUR_RATE.at(
-            line_place(cuts, int(i), "labour_rate"),
-            found=names[i],
-            date=str(rates.date or "any date"),
-            known=", ".join(sorted(known)) or "none",
-        )
-        for i in np.flatnonzero(bad)
-    ]
+    return (
+        names,
+        bad,
+        [
+            say.UNKNOWN_LABOUR_RATE.at(
+                line_place(cuts, int(i), "labour_rate"),
+                found=names[i],
+                date=str(rates.date or "any date"),
+                known=", ".join(sorted(known)) or "none",
+            )
+            for i in np.flatnonzero(bad)
+        ],
+    )
 
 
 def _rates(shop: ShopBook, fuel: str, date: dt.date | None) -> tuple[Rates | None, list[Problem]]:
@@ -360,9 +367,7 @@ def _call_out_minimum(job: JobQuantities, rates: Rates, labour_rate: str) -> lis
     if minimum <= paid:
         return []
     short = minimum - paid
-    return [
-        JobRow("call_out", "Minimum hours of the call-out", 1.0, short, "", rested=False, paid_time_min=short)
-    ]
+    return [JobRow("call_out", "Minimum hours of the call-out", 1.0, short, "", rested=False, paid_time_min=short)]
 
 
 def _cylinders_used(job: JobQuantities, rates: Rates) -> float:

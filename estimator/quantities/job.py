@@ -13,7 +13,7 @@ from estimator.check.work_rates import WorkRates
 from estimator.quantities.chart import choose_tips, effective_thickness_mm
 from estimator.quantities.heating import heating_time_min
 from estimator.quantities.job_rows import JobRow, job_rows
-from estimator.quantities.lines import burnt_metres, is_machine
+from estimator.quantities.lines import BurntMetres, is_machine
 from estimator.quantities.orifice import orifice_oxygen_flow_m3_h
 from estimator.quantities.times import LineQuantities, line_quantities
 from estimator.quantities.torch_settings import (
@@ -51,10 +51,12 @@ class ChosenSettings:
 
 @dataclass(slots=True)
 class OtherMinutes:
-    """Minutes of other work for one piece of each line: shape (n,)."""
+    """Minutes and gas of other work for one piece of each line: shape (n,)."""
 
     minutes_each: Floats
     rested: NDArray[np.bool_]
+    oxygen_m3_each: Floats
+    fuel_m3_each: Floats
 
 
 @dataclass(slots=True)
@@ -134,8 +136,8 @@ def job_quantities(
     rates: WorkRates,
     *,
     chosen: ChosenSettings,
+    metres: BurntMetres,
     other: OtherMinutes,
-    outlines_pierced: bool,
     net_heating_value_mj_m3: float,
 ) -> JobQuantities:
     """Return the physics of a job whose lines all have their setting.
@@ -150,10 +152,10 @@ def job_quantities(
         The shop's work rates.
     chosen : ChosenSettings
         What ``choose_settings`` returned for these lines.
+    metres : BurntMetres
+        What the lines burn.
     other : OtherMinutes
-        Minutes of other work.
-    outlines_pierced : bool
-        Whether outlines start by a pierce.
+        Other work.
     net_heating_value_mj_m3 : float
         Net heating value of the fuel [MJ/m³ at 15 °C, 101.325 kPa].
 
@@ -162,7 +164,6 @@ def job_quantities(
     JobQuantities
         Lines and rows; cylinder changes not among the rows.
     """
-    metres = burnt_metres(cuts, rates, outlines_pierced=outlines_pierced)
     lines = line_quantities(
         cuts,
         metres,
@@ -172,6 +173,8 @@ def job_quantities(
         flame_min_each=flame_minutes_each(cuts, chosen, rates, net_heating_value_mj_m3),
         other_min_each=other.minutes_each,
         other_rested=other.rested,
+        other_oxygen_m3_each=other.oxygen_m3_each,
+        other_fuel_m3_each=other.fuel_m3_each,
         rates=rates,
     )
     return JobQuantities(chosen, lines, job_rows(cuts, lines, chosen.settings, rates))

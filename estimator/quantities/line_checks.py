@@ -120,9 +120,7 @@ def setting_problems(cuts: CutList, chosen: ChosenSettings, kit: TorchKit) -> Ba
     return BadLines(found, chosen.no_tip | chosen.no_chart | chosen.unknown_tip)
 
 
-def physical_warnings(
-    cuts: CutList, job: JobQuantities, kit: TorchKit, rates: WorkRates
-) -> list[Problem]:
+def physical_warnings(cuts: CutList, job: JobQuantities, kit: TorchKit, rates: WorkRates) -> list[Problem]:
     """Return what does not hold physically, line by line, and what the list's own figures contradict.
 
     Parameters

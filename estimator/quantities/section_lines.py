@@ -5,22 +5,25 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from estimator.check.cut_list import CutList
 from estimator.quantities.sections import is_section, section_cut
 
 __all__ = ["with_section_cuts"]
 
-_SHANK_OF_HEAD = 0.6  # common practice, no source: shank over head diameter of bolts and rivets
+Floats = NDArray[np.float64]
 
 
-def with_section_cuts(cuts: CutList) -> CutList:
+def with_section_cuts(cuts: CutList, *, shank_of_head: float) -> CutList:
     """Return the list with cut length, thickness along the cut and starts filled in for sections.
 
     Parameters
     ----------
     cuts : CutList
         n lines.
+    shank_of_head : float
+        Shank over head diameter of bolts and rivets whose shank is not given.
 
     Returns
     -------
@@ -36,10 +39,10 @@ def with_section_cuts(cuts: CutList) -> CutList:
         size_b_mm=cuts.size_b_mm,
         thickness_mm=cuts.thickness_mm,
         section_area_cm2=cuts.section_area_cm2,
-        shank_of_head=_SHANK_OF_HEAD,
+        shank_of_head=shank_of_head,
     )
 
-    def fill(own: np.ndarray, worked: np.ndarray) -> np.ndarray:
+    def fill(own: Floats, worked: Floats) -> Floats:
         return np.where(section & np.isnan(own), worked, own)
 
     return replace(

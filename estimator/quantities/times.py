@@ -61,6 +61,10 @@ class LineQuantities:
     other_work_min: Floats
     other_work_rested: NDArray[np.bool_]
     paid_time_min: Floats
+    other_oxygen_m3: Floats
+    """Oxygen of other work; it is among the cutting oxygen [m³]."""
+    other_fuel_m3: Floats
+    """Fuel of other work; it is among the fuel [m³]."""
     cutting_oxygen_m3: Floats
     preheat_oxygen_m3: Floats
     fuel_m3: Floats
@@ -80,6 +84,8 @@ def line_quantities(
     flame_min_each: Floats,
     other_min_each: Floats,
     other_rested: NDArray[np.bool_],
+    other_oxygen_m3_each: Floats,
+    other_fuel_m3_each: Floats,
     rates: WorkRates,
 ) -> LineQuantities:
     """Return times, gas and mass of every line.
@@ -100,6 +106,8 @@ def line_quantities(
         Minutes of one piece for other work; zero elsewhere [min].
     other_rested : ndarray of bool, shape (n,)
         Whether the rest allowance applies to the other work.
+    other_oxygen_m3_each, other_fuel_m3_each : ndarray of float, shape (n,)
+        Gas of one piece for other work (scrap by the tonne) [m³].
     rates : WorkRates
         The shop's work rates.
 
@@ -188,6 +196,8 @@ def line_quantities(
     preheat = (
         at(settings.preheat_flow_m3_h) * main_flame + at(settings.preheat_flow_m3_h, bevel_setting) * bevel_share
     ) / 60.0
+    other_oxygen, other_fuel = q * other_oxygen_m3_each, q * other_fuel_m3_each
+    cutting, fuel = cutting + other_oxygen, fuel + other_fuel
     cut_m = m.cut_m
     kerf_m3 = cut_m * at(settings.kerf_mm) * np.nan_to_num(at(settings.thickness_mm)) * 1e-6
     return LineQuantities(
@@ -217,6 +227,8 @@ def line_quantities(
         other_work_min=other,
         other_work_rested=other_rested,
         paid_time_min=paid,
+        other_oxygen_m3=other_oxygen,
+        other_fuel_m3=other_fuel,
         cutting_oxygen_m3=cutting,
         preheat_oxygen_m3=preheat,
         fuel_m3=fuel,
