@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import datetime as dt
 import io
+import textwrap
 import traceback
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from math import isfinite
 from typing import Any, BinaryIO
@@ -24,13 +25,14 @@ from estimator.write.block_sheet import BlockSheet
 from estimator.write.plain_text import plain_text
 from estimator.write.styles import Look, NamedStylesPackager, Styles
 
-__all__ = ["BookSheet", "OutputBook", "Paper", "a1", "write_book"]
+__all__ = ["BookSheet", "OutputBook", "Paper", "a1", "wrapped_lines", "write_book"]
 
 _DOCUMENT_DATE = dt.datetime(2000, 1, 1)
 """The date in every document's properties, so that two runs give one file; real dates stand in the sheets."""
 _LONGEST_MESSAGE = 255
 _LONGEST_PROMPT_TITLE = 32
 _LONGEST_LIST = 255
+_LINE_HEIGHT = 15.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +117,12 @@ class BookSheet(BlockSheet):
     def prompt(self, row: int, column: int, last_row: int, *, title: str, message: str) -> None:
         """Show what a typed cell does while it is selected."""
         self._validation(row, column, last_row, {"validate": "any"}, title, message)
+
+    def fit_row(self, row: int, texts: Iterable[tuple[str, float]]) -> None:
+        """Make a row high enough for wrapped texts, each with the width of its column; no program does it for us."""
+        lines = max((wrapped_lines(text, width) for text, width in texts), default=1)
+        if lines > 1:
+            self.set_row(row, _LINE_HEIGHT * lines)
 
     def set_up_page(
         self, *, last_row: int, last_column: int, headings: tuple[int, int] | None = None, landscape: bool = False
@@ -221,6 +229,12 @@ def write_book(
         file.write(whole.getbuffer())
 
     return write
+
+
+def wrapped_lines(text: str, width: float) -> int:
+    """Return the lines that a text takes in a column of a width in characters."""
+    broad = max(int(width * 1.05), 1)  # a width is counted in digits, which are broader than most letters
+    return sum(len(textwrap.wrap(part, broad)) or 1 for part in text.splitlines()) or 1
 
 
 def a1(row: int, column: int, *, absolute: bool = False) -> str:

@@ -9,8 +9,9 @@ from estimator.sheets.statement import Column, Kind
 from estimator.write.book import BookSheet
 from estimator.write.styles import Look
 
-__all__ = ["OwnUnits", "guide_text", "number_format", "offer", "unit_shown", "width_for", "write_value"]
+__all__ = ["OwnUnits", "capital", "guide_text", "number_format", "offer", "unit_shown", "width_for", "write_value"]
 
+_LONG_TEXT = 36
 _MM_PER_INCH = 25.4
 _NUMBER_FORMATS = {Kind.WHOLE: "0", Kind.MONEY: "#,##0.00##", Kind.SHARE: "0.0##%", Kind.DATE: "yyyy-mm-dd"}
 _YES_NO = ("yes", "no")
@@ -40,12 +41,12 @@ def write_value(
     elif isinstance(value, int | float):
         sheet.number(row, column, _in_unit(float(value), stated, units), look, number)
     else:
-        sheet.text(row, column, value, look)
+        sheet.text(row, column, value, look, wrap=len(str(value)) > _LONG_TEXT)
 
 
 def offer(sheet: BookSheet, row: int, column: int, last_row: int, stated: Column) -> None:
     """Offer the words of a choice, and show what a cell does while it is selected."""
-    message = f"{_capital(stated.needs)}. {_capital(stated.why)}."
+    message = f"{capital(stated.needs)}. {capital(stated.why)}."
     choices = _YES_NO if stated.kind is Kind.FLAG else stated.choices
     numeric = stated.kind in (Kind.WHOLE, Kind.NUMBER, Kind.MONEY, Kind.SHARE)
     if choices:
@@ -102,5 +103,6 @@ def _default_shown(stated: Column) -> str:
     return f"{shown} {stated.unit}".strip() if isinstance(default, int | float) else f"'{shown}'"
 
 
-def _capital(text: str) -> str:
+def capital(text: str) -> str:
+    """Return a text as a sentence begins and without its full stop."""
     return text[:1].upper() + text[1:].rstrip(".")

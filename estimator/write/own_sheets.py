@@ -11,7 +11,7 @@ from math import ceil
 
 from estimator.sheets.statement import Column, Layout, Sheet
 from estimator.write.book import BookSheet, OutputBook
-from estimator.write.own_cells import OwnUnits, guide_text, offer, unit_shown, width_for, write_value
+from estimator.write.own_cells import OwnUnits, capital, guide_text, offer, unit_shown, width_for, write_value
 from estimator.write.styles import Look
 
 __all__ = ["BLANK_ROWS", "LookOf", "write_own_sheet"]
@@ -23,10 +23,11 @@ Record = Mapping[str, object]
 LookOf = Callable[[int, str], Look]
 """Look of a cell from the record's number and the column's house name."""
 
-_LINE_HEIGHT = 15.0
 _TITLE_HEIGHT = 26.0
-_FIRST_WIDTH = 15.0
-_FORM_WIDTHS = (30.0, 18.0, 13.0, 58.0, 18.0, 22.0)
+_FIRST_WIDTH, _WIDEST, _USUAL_WIDTH = 15.0, 44.0, 8.43
+_SHOWN_ROWS = 20
+"""Empty rows of a blank that are boxed and printed."""
+_FORM_WIDTHS = (32.0, 26.0, 12.0, 60.0, 26.0, 22.0)
 _WIDE = 16
 """A table with more columns than this prints on several pages side by side; smaller print could not be read."""
 
@@ -95,16 +96,26 @@ def _form_rows(made: BookSheet, sheet: Sheet, record: Record, row: int, units: O
     for stated in sheet.columns:
         value = record.get(stated.name)
         made.text(row, 0, stated.heading, Look.LABEL)
-        write_value(made, row, 1, value, stated, units=units, look=look_of(0, stated.name))
+        look = Look.TYPED if value is None else look_of(0, stated.name)
+        write_value(made, row, 1, value, stated, units=units, look=look)
         offer(made, row, 1, row, stated)
         made.text(row, 2, _form_unit(stated, units), Look.UNIT)
-        what = f"{stated.why}. {stated.needs}" + (f", as {stated.example}" if stated.example else "")
-        made.text(row, 3, what[:1].upper() + what[1:], Look.TEXT, wrap=True)
-        blank = guide_text(stated).partition("Blank means ")[2].rstrip(".")
-        made.text(row, 4, blank or ("needed" if stated.required else ""), Look.GUIDE, wrap=True)
-        made.text(row, 5, ", ".join(part for part in (stated.status, stated.source) if part), Look.GUIDE, wrap=True)
+        guides = (_what_it_does(stated), _if_blank(stated), ", ".join(filter(None, (stated.status, stated.source))))
+        for column, (guide, look) in enumerate(zip(guides, (Look.TEXT, Look.GUIDE, Look.GUIDE), strict=True), 3):
+            made.text(row, column, guide, look, wrap=True)
+        made.fit_row(row, zip((stated.heading, *guides), (_FORM_WIDTHS[0], *_FORM_WIDTHS[3:]), strict=True))
         row += 1
     return row
+
+
+def _what_it_does(stated: Column) -> str:
+    example = f", as {stated.example}" if stated.example and stated.example not in stated.needs else ""
+    return f"{capital(stated.why)}. {capital(stated.needs)}{example}."
+
+
+def _if_blank(stated: Column) -> str:
+    blank = guide_text(stated).partition("Blank means ")[2].rstrip(".")
+    return blank or ("needed" if stated.required else "")
 
 
 def _form_unit(stated: Column, units: OwnUnits) -> str:
@@ -120,30 +131,64 @@ def _write_table(
     look_of: LookOf,
     above: tuple[Sheet, Record] | None,
 ) -> None:
+    widths = [_width(stated, column, records) for column, stated in enumerate(sheet.columns)]
+    for column, width in enumerate(widths):
+        made.set_column(column, column, width)
     made.set_row(0, _TITLE_HEIGHT)
     made.text(0, 0, sheet.purpose, Look.TITLE)
     top = 1
     if above is not None:
         form, values = above
         top = _title_block(made, form, values, units) + 1
-    first = _write_head(made, sheet, top, units)
-    last = first + len(records) + BLANK_ROWS - 1
+    first = _write_head(made, sheet, top, units, widths)
     for column, stated in enumerate(sheet.columns):
-        offer(made, first, column, last, stated)
-    for number, record in enumerate(records):
-        for column, stated in enumerate(sheet.columns):
-            look = look_of(number, stated.name)
-            write_value(made, first + number, column, record.get(stated.name), stated, units=units, look=look)
-    shown = first + max(len(records), 20) - 1
+        offer(made, first, column, first + len(records) + BLANK_ROWS - 1, stated)
+    _write_records(made, sheet, records, first, units, look_of, widths)
+    shown = first + max(len(records), _SHOWN_ROWS) - 1
     for row in range(first + len(records), shown + 1):
         for column in range(len(sheet.columns)):
             made.blank(row, column, Look.TYPED)
     made.freeze_panes(first, 1)
     columns = len(sheet.columns)
-    made.set_up_page(last_row=shown, last_column=columns - 1, headings=(top + 1, first - 1), landscape=columns > 6)
+    reach = max(columns, _columns_for_title(sheet.purpose, widths))
+    made.set_up_page(last_row=shown, last_column=reach - 1, headings=(top + 1, first - 1), landscape=columns > 6)
     if columns > _WIDE:
         made.fit_to_pages(ceil(columns / _WIDE), 0)
         made.repeat_columns(0, 0)
+
+
+def _write_records(
+    made: BookSheet,
+    sheet: Sheet,
+    records: Sequence[Record],
+    first: int,
+    units: OwnUnits,
+    look_of: LookOf,
+    widths: Sequence[float],
+) -> None:
+    for number, record in enumerate(records):
+        long_texts = []
+        for column, stated in enumerate(sheet.columns):
+            value = record.get(stated.name)
+            look = look_of(number, stated.name)
+            write_value(made, first + number, column, value, stated, units=units, look=look)
+            if isinstance(value, str):
+                long_texts.append((value, widths[column]))
+        made.fit_row(first + number, long_texts)
+
+
+def _width(stated: Column, column: int, records: Sequence[Record]) -> float:
+    longest = max((len(str(record.get(stated.name) or "")) for record in records), default=0)
+    return max(width_for(stated), min(longest * 0.95 + 2, _WIDEST), _FIRST_WIDTH if column == 0 else 0)
+
+
+def _columns_for_title(title: str, widths: Sequence[float]) -> int:
+    """Return how many columns must print for the title to be seen whole, the table's and then usual ones."""
+    needed, columns = len(title) * 1.7, 0
+    while needed > 0:
+        needed -= widths[columns] if columns < len(widths) else _USUAL_WIDTH
+        columns += 1
+    return columns
 
 
 def _title_block(made: BookSheet, form: Sheet, values: Record, units: OwnUnits) -> int:
@@ -155,18 +200,15 @@ def _title_block(made: BookSheet, form: Sheet, values: Record, units: OwnUnits) 
     return 1 + len(form.columns)
 
 
-def _write_head(made: BookSheet, sheet: Sheet, top: int, units: OwnUnits) -> int:
+def _write_head(made: BookSheet, sheet: Sheet, top: int, units: OwnUnits, widths: Sequence[float]) -> int:
     """Write the guiding row, the headings and the units; return the first row of records."""
     shown_units = [unit_shown(stated, units) for stated in sheet.columns]
-    lines = 1
+    guides = [guide_text(stated) for stated in sheet.columns]
     for column, stated in enumerate(sheet.columns):
-        width = max(width_for(stated), _FIRST_WIDTH if column == 0 else 0)
-        made.set_column(column, column, width)
-        guide = guide_text(stated)
-        lines = max(lines, sum(ceil(len(part) / (width - 1)) for part in guide.split(". ")))
-        made.text(top, column, guide, Look.GUIDE, wrap=True)
+        made.text(top, column, guides[column], Look.GUIDE, wrap=True)
         made.text(top + 1, column, stated.heading, Look.HEADING)
         if any(shown_units):
             made.text(top + 2, column, shown_units[column], Look.UNIT)
-    made.set_row(top, _LINE_HEIGHT * min(lines, 8))
+    made.fit_row(top, zip(guides, widths, strict=True))
+    made.fit_row(top + 1, ((stated.heading, width) for stated, width in zip(sheet.columns, widths, strict=True)))
     return top + (3 if any(shown_units) else 2)
