@@ -87,7 +87,7 @@ def floor_m3(heel_m3: ArrayLike, draw_m3_h: ArrayLike, *, fraction_per_h: float)
     heel_m3 : array_like of float, shape (s,)
         Heel of each set, zero or above [m³].
     draw_m3_h : array_like of float, shape (n,)
-        Draw of each line on one set; zero for cutting and welding tips, whose limit does not follow what is left [m³/h].
+        Draw of each line on one set; zero for tips whose limit does not follow what is left (not for heating) [m³/h].
     fraction_per_h : float
         Share of what is left that may be drawn in an hour, above zero [1/h].
 
