@@ -1,0 +1,218 @@
+"""Problems of finding the table: which sheet, which heading row, which columns, which rows."""
+
+from __future__ import annotations
+
+from estimator.problems.code import Level, ProblemCode
+
+__all__ = [
+    "COLUMNS_TIE",
+    "COLUMN_MISSING",
+    "COLUMN_OPTION_PLACE",
+    "COLUMN_OPTION_WORD",
+    "DATE_OF_JOB_NOT_READ",
+    "DITTO_READ",
+    "EXAMPLE_LEFT_OUT",
+    "HEADING_READ_AS",
+    "LENGTH_IS_CUT_LENGTH",
+    "MERGED_FILLED",
+    "QUANTITY_TOTAL_USED",
+    "ROW_IS_TITLE",
+    "SHEETS_TIE",
+    "SHEET_CHOSEN",
+    "SHEET_NOT_READ",
+    "SHEET_UNKNOWN",
+    "SUBTOTAL_BY_SUM",
+    "TABLES_REPEAT",
+    "TABLE_EMPTY",
+    "TABLE_NOT_FOUND",
+    "TITLE_MULTIPLIES",
+    "UNIT_ASSUMED",
+    "UNIT_DOUBTFUL",
+]
+
+TABLE_NOT_FOUND = ProblemCode(
+    "E101",
+    Level.ERROR,
+    fact="no heading row of a cut list was found in the first {limit} rows",
+    needs="one row with headings such as Mark, Qty, Thickness, Length",
+    why="without headings no column can be told from another",
+    do="{hint}",
+)
+
+COLUMN_MISSING = ProblemCode(
+    "E102",
+    Level.ERROR,
+    fact="no column gives the {what}",
+    needs="a column such as {wordings}",
+    why="{why}",
+    do="{hint}",
+)
+
+SHEET_UNKNOWN = ProblemCode(
+    "E103",
+    Level.ERROR,
+    fact="there is no sheet '{name}'",
+    needs="one of: {sheets}",
+    do="{hint}",
+)
+
+SHEETS_TIE = ProblemCode(
+    "E104",
+    Level.ERROR,
+    fact="several sheets can be the cut list: {sheets}",
+    needs="one of them",
+    why="pricing the wrong one, or both versions of one list, would make a wrong quote",
+    do='name it, as --sheet "{first}"',
+)
+
+SHEET_NOT_READ = ProblemCode(
+    "W105",
+    Level.WARNING,
+    fact="this sheet also holds a table of {rows} rows, which is not read",
+    why="'{chosen}' is the better cut list",
+    do='if it is wanted, run again with --sheet "{sheet}"',
+)
+
+COLUMNS_TIE = ProblemCode(
+    "E106",
+    Level.ERROR,
+    fact="several columns can be the {what}: {columns}",
+    needs="one of them",
+    why="their values differ",
+    do='name it, as --columns "{what}={first}"',
+)
+
+COLUMN_OPTION_WORD = ProblemCode(
+    "E107",
+    Level.ERROR,
+    fact="'{word}' in --columns is not a column of the cut list",
+    needs="pairs such as thickness=D,length=F",
+    do="{hint}",
+)
+
+COLUMN_OPTION_PLACE = ProblemCode(
+    "E108",
+    Level.ERROR,
+    fact="the list has no column '{named}', which --columns names for the {what}",
+    needs="column letters, or a heading of the list",
+    do="{hint}",
+)
+
+HEADING_READ_AS = ProblemCode(
+    "W109",
+    Level.WARNING,
+    fact="the heading is read as {what}",
+    needs="a known heading such as {wording}",
+    do="correct {place} if that is not meant",
+)
+
+QUANTITY_TOTAL_USED = ProblemCode(
+    "W110",
+    Level.WARNING,
+    fact="the quantity is taken from {total}, not from {each}",
+    why="a total quantity beside a quantity per assembly is what has to be cut",
+    do='if the other one is meant, run again with --columns "quantity={letters}"',
+)
+
+TITLE_MULTIPLIES = ProblemCode(
+    "E111",
+    Level.ERROR,
+    fact="a title among the rows may multiply the rows below it",
+    needs="the quantity of the whole job in each row",
+    why="the rows below are priced for what they say",
+    do="multiply the quantities below and clear the number in {place}",
+)
+
+TABLES_REPEAT = ProblemCode(
+    "E112",
+    Level.ERROR,
+    fact="two tables on the sheet hold the same pieces, under {first} and under {second}",
+    needs="each piece once",
+    why="the pieces would be priced twice",
+    do='choose one, as --sheet "{sheet}!{first}", or remove the other from a copy',
+)
+
+ROW_IS_TITLE = ProblemCode(
+    "W113",
+    Level.WARNING,
+    fact="the row gives no quantity and no size, so it is taken as a sub-heading",
+    why="nothing is priced for it",
+    do="if it is a piece, give its quantity and sizes",
+)
+
+SUBTOTAL_BY_SUM = ProblemCode(
+    "W114",
+    Level.WARNING,
+    fact="the row holds the sum of the {rows} rows above it and no mark, so it is taken as a subtotal",
+    why="nothing is priced for it",
+    do="if it is a piece, give its mark and sizes",
+)
+
+TABLE_EMPTY = ProblemCode(
+    "E115",
+    Level.ERROR,
+    fact="the table has headings and no rows",
+    needs="at least one piece",
+    do="fill in the rows under {place}",
+)
+
+UNIT_ASSUMED = ProblemCode(
+    "W116",
+    Level.WARNING,
+    fact="no unit is named for {what}; bare numbers are read as {unit}, which is {source}",
+    needs="a unit in the heading, as Thickness (mm)",
+    do="if they are in another unit, say so in the heading",
+)
+
+DATE_OF_JOB_NOT_READ = ProblemCode(
+    "W117",
+    Level.WARNING,
+    fact="the date of the job can be read in two ways, or not at all",
+    needs="a date such as 2026-11-05",
+    why="prices in force on that day are used",
+    do="give it as --date, or write it as year-month-day",
+)
+
+SHEET_CHOSEN = ProblemCode(
+    "N118",
+    Level.NOTE,
+    fact="of {many} sheets this one is read as the cut list",
+)
+
+LENGTH_IS_CUT_LENGTH = ProblemCode(
+    "W119",
+    Level.WARNING,
+    fact="with no width, the length under '{heading}' is read as the length that is cut, for one piece",
+    why="cut time and gas follow the length that is burnt",
+    do="if it is the length of the piece, add its width",
+)
+
+EXAMPLE_LEFT_OUT = ProblemCode(
+    "W120",
+    Level.WARNING,
+    fact="the table under '{title}' is an example by its title and is not read",
+    do="if it is wanted, change the title",
+)
+
+MERGED_FILLED = ProblemCode(
+    "W121",
+    Level.WARNING,
+    fact="one merged cell gives the {what} of rows {first} to {last}",
+    do="check that it is meant for each of them",
+)
+
+DITTO_READ = ProblemCode(
+    "W122",
+    Level.WARNING,
+    fact="a mark for 'the same' in the {what} repeats {value} from row {row}",
+    do="check {place}",
+)
+
+UNIT_DOUBTFUL = ProblemCode(
+    "E123",
+    Level.ERROR,
+    fact="read in {unit}, the {what} of most rows would be {value}, which no list of plates has",
+    needs="the unit that the numbers are in",
+    why="a wrong unit prices every row wrong",
+    do="name the unit in the heading {place}, as {example}",
+)

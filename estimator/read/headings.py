@@ -1,0 +1,235 @@
+"""Headings in customers' words: which column is meant, and which unit the heading names."""
+
+from __future__ import annotations
+
+import difflib
+import re
+import unicodedata
+from dataclasses import dataclass
+from functools import cache, lru_cache
+
+from estimator.read.counts import PIECE_WORDS
+from estimator.read.length_words import UNIT_PATTERN, unit_of
+from estimator.read.text import plain_text
+from estimator.sheets.cut_list import CUT_LIST
+from estimator.sheets.wordings import false_friends, wordings
+
+__all__ = [
+    "LENGTH_COLUMNS",
+    "Heading",
+    "heading_key",
+    "match_heading",
+    "near_heading",
+    "nearest_headings",
+    "unit_in_cell",
+]
+
+LENGTH_COLUMNS = frozenset(
+    {"thickness_mm", "length", "width", "diameter", "inside_diameter", "size", "cut_length_mm", "total_cut_length_mm"}
+    | {column.name for column in CUT_LIST.columns if column.name.endswith("_mm")}
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading that is understood."""
+
+    column: str
+    """House name, or a name of ``READING_COLUMNS``."""
+    unit: str = ""
+    """mm, cm, m, in, ft, kg, lb or t where the heading names one."""
+    sure: bool = True
+    """False when a slip of the pen had to be allowed for."""
+
+
+_MASS_UNITS = {
+    "kg": "kg",
+    "kgs": "kg",
+    "кг": "kg",
+    "lb": "lb",
+    "lbs": "lb",
+    "t": "t",
+    "to": "t",
+    "т": "t",
+    "公斤": "kg",
+}
+_UNIT = rf"(?:{UNIT_PATTERN}|kgs?|кг|lbs?|szt|шт|stk|pcs|ea|pc|штук|kom|个|件|cái)"
+_IN_BRACKETS = re.compile(rf"[(\[{{<] ?(?:in )?({_UNIT})\.?(?: ?[x×*] ?{_UNIT}\.?)*(?: ?/ ?[^)]*)? ?[)\]}}>]")
+_AT_END = re.compile(rf"(?:,| in | en | w | в |_|/|-| : ?| ) ?({_UNIT})\.?$")
+_OTHER_BRACKETS = re.compile(r"[(\[{<]([^)\]}>]*)[)\]}>]")
+_NOT_WORD = re.compile(r"[^\w#ø]+|_")
+_SCRIPTS = re.compile(r"[\u3000-\u9fff\uf900-\ufaff]+|[^\u3000-\u9fff\uf900-\ufaff]+")
+_LITTLE = """
+    the of a an each per piece pieces part parts plate plates steel material nominal nom overall finished final net raw
+    required reqd req ea no number item approx all in for detail de des du la le der die das di del do da
+"""
+_SAY_LITTLE = frozenset(_LITTLE.split())
+
+
+def heading_key(text: str) -> str:
+    r"""Return a heading as it is compared: small letters without accents, words parted by single spaces.
+
+    Examples
+    --------
+    >>> heading_key(" Qté.\n(pièces) "), heading_key("T_nom")
+    ('qte pieces', 't nom')
+    """
+    folded = unicodedata.normalize("NFKD", plain_text(text).lower().replace("Ø", "ø"))
+    bare = "".join(ch for ch in folded if not unicodedata.combining(ch))
+    return " ".join(_NOT_WORD.sub(" ", bare).split())
+
+
+@lru_cache(maxsize=4096)
+def match_heading(text: str) -> Heading | None:
+    """Return what a heading means.
+
+    Parameters
+    ----------
+    text : str
+        A heading as it stands in the cell, or a group title and its sub-heading joined by a space.
+
+    Returns
+    -------
+    Heading or None
+        None when it is not known, or is known to mean something else.
+
+    Examples
+    --------
+    >>> match_heading("Länge (mm)")
+    Heading(column='length', unit='mm', sure=True)
+    >>> match_heading("kerf_allowance_in") is None
+    True
+    """
+    if not text.strip() or len(text) > 80:
+        return None
+    known = _known()
+    said = plain_text(text).lower()
+    bare, unit = _without_unit(said)
+    if (found := known.get(heading_key(said))) is not None:
+        return Heading(found, _fitting(unit, found)) if found else None
+    if _false_friend(bare):
+        return None
+    column = _exact(bare)
+    if column is None:
+        column = _in_parts(text) or _with_fewer_words(bare)
+    return Heading(column, _fitting(unit, column)) if column else None
+
+
+def near_heading(text: str) -> Heading | None:
+    """Return what a heading with a slip of the pen most likely means; None when nothing is near.
+
+    Examples
+    --------
+    >>> near_heading("Tickness (mm)")
+    Heading(column='thickness_mm', unit='mm', sure=False)
+    """
+    bare, unit = _without_unit(plain_text(text).lower())
+    column = _near(heading_key(bare))
+    return Heading(column, _fitting(unit, column), sure=False) if column else None
+
+
+def unit_in_cell(text: str) -> str | None:
+    """Return the unit that a cell of a units row names, ``pieces`` for a word that counts; None for anything else.
+
+    Examples
+    --------
+    >>> unit_in_cell("[mm]"), unit_in_cell("pcs."), unit_in_cell("S275")
+    ('mm', 'pieces', None)
+    """
+    word = plain_text(text).lower().strip("()[]{}<> .,")
+    if word in PIECE_WORDS or word in {"-", "–"}:
+        return "pieces"
+    return _MASS_UNITS.get(word) or unit_of(word)
+
+
+def nearest_headings(text: str, many: int = 3) -> list[str]:
+    """Return known wordings near a heading, for a message."""
+    return difflib.get_close_matches(heading_key(text), [key for key, column in _known().items() if column], many, 0.6)
+
+
+@cache
+def _known() -> dict[str, str]:
+    """Every known wording by its key; an empty name for a false friend."""
+    known: dict[str, str] = {}
+    for word in false_friends():
+        known.setdefault(heading_key(word), "")
+    for column in CUT_LIST.columns:
+        for word in (column.heading, column.name, column.name.rpartition("_")[0] or column.name, *column.wordings):
+            known.setdefault(heading_key(word), column.name)
+    for name, by_language in wordings().items():
+        for words in by_language.values():
+            for word in words:
+                known.setdefault(heading_key(word), name)
+    return known
+
+
+def _without_unit(said: str) -> tuple[str, str]:
+    """Return a folded heading without the unit it names, and that unit."""
+    for pattern in (_IN_BRACKETS, _AT_END):
+        if found := pattern.search(said):
+            bare = (said[: found.start()] + " " + said[found.end() :]).strip()
+            if heading_key(bare):
+                return bare, _MASS_UNITS.get(found[1]) or unit_of(found[1]) or ""
+    return said, ""
+
+
+def _false_friend(bare: str) -> bool:
+    return _known().get(heading_key(bare)) == ""
+
+
+def _exact(bare: str) -> str | None:
+    """Look a heading up whole, then without what stands in brackets."""
+    known = _known()
+    if found := known.get(heading_key(bare)):
+        return found
+    inside = " ".join(_OTHER_BRACKETS.findall(bare))
+    outside = heading_key(_OTHER_BRACKETS.sub(" ", bare))
+    if inside and "total" not in inside:
+        return known.get(outside) or None
+    return None
+
+
+def _in_parts(text: str) -> str | None:
+    """Match a heading in two languages: parts on lines of their own, beside a slash or in another script."""
+    for parts in (
+        text.splitlines(),
+        text.split("/"),
+        _SCRIPTS.findall(text),
+        re.split(r"[()]", text),
+        text.split(" - "),
+    ):
+        said = [_without_unit(plain_text(part).lower())[0] for part in parts if heading_key(part)]
+        if len(said) < 2:
+            continue
+        keys = [_known().get(heading_key(part)) for part in said]
+        if "" in keys:
+            return None
+        found = {key for key in keys if key}
+        if len(found) == 1 and (None not in keys or parts != text.split("/")):
+            return found.pop()
+    return None
+
+
+def _with_fewer_words(bare: str) -> str | None:
+    """Match after leaving out words that say little, such as plate, steel and required."""
+    words = heading_key(bare).split()
+    if len(words) > 5:
+        return None
+    kept = [word for word in words if word not in _SAY_LITTLE]
+    return (_known().get(" ".join(kept)) or None) if kept and len(kept) < len(words) else None
+
+
+def _near(key: str) -> str | None:
+    """Match a heading with a slip of the pen."""
+    if len(key) < 5:
+        return None
+    candidates = [word for word in _known() if len(word) >= 5 and abs(len(word) - len(key)) <= 2]
+    near = difflib.get_close_matches(key, candidates, 1, 0.87)
+    return (_known()[near[0]] or None) if near else None
+
+
+def _fitting(unit: str, column: str) -> str:
+    """Return a unit only where the column can have it."""
+    if column in LENGTH_COLUMNS:
+        return unit if unit in {"mm", "cm", "m", "in", "ft"} else ""
+    return unit if column.startswith("mass") and unit in {"kg", "lb", "t"} else ""

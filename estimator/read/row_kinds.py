@@ -1,0 +1,256 @@
+"""Which rows under a heading are pieces, and which are titles, totals, notes, repeated headings or blank."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator.problems import table as said
+from estimator.problems.code import Place, Problem, ProblemCode
+from estimator.read.cells import CellValue, SheetCells, column_letters
+from estimator.read.counts import read_count
+from estimator.read.heading_rows import HeadingRow, cell_text, heading_at, is_blank
+from estimator.read.numbers import Refused
+from estimator.read.row_words import is_note, is_total, may_be_total, multiplies
+
+__all__ = ["RowKind", "TableRows", "sort_rows"]
+
+
+class RowKind(StrEnum):
+    """What a row of a sheet is; every row is one of these."""
+
+    PRICED = "priced"
+    PROBLEM = "problem"
+    TITLE = "title"
+    HEADING = "heading"
+    UNITS = "units"
+    SUBTOTAL = "subtotal"
+    NOTE = "note"
+    BLANK = "blank"
+    OTHER_TABLE = "other table"
+
+
+@dataclass(slots=True)
+class TableRows:
+    """The rows of one table, sorted."""
+
+    pieces: NDArray[np.int64]
+    """Rows that are pieces, from 0 at the top of the sheet."""
+    others: dict[int, RowKind]
+    end: int
+    """First row that is no longer this table's."""
+    next_heading: HeadingRow | None = None
+    problems: list[Problem] = field(default_factory=list)
+
+
+_MEASURES = ("thickness_mm", "size", "cut_length_mm", "length", "width", "diameter", "size_a_mm", "total_cut_length_mm")
+_OTHER_WORK = ("flame_min_each", "minutes_each", "heated_kg_each", "other_work", "holes")
+_LABELS = ("mark", "item", "description", "material", "size")
+
+
+@dataclass(slots=True)
+class _Scan:
+    """What the walk over the odd rows needs."""
+
+    file: str
+    sheet: SheetCells
+    heading: HeadingRow
+    columns: dict[str, int]
+    span: range
+    first: int
+    quantity: NDArray[np.float64]
+    rows: TableRows
+    section: int = 0
+    """First row of the running section; a sum is looked for from here."""
+
+
+def sort_rows(file: str, sheet: SheetCells, heading: HeadingRow, columns: dict[str, int], span: range) -> TableRows:
+    """Sort the rows below a heading.
+
+    Parameters
+    ----------
+    file : str
+        Name of the file, for problems.
+    sheet : SheetCells
+        The sheet.
+    heading : HeadingRow
+        The table's headings.
+    columns : dict of str to int
+        Column of the sheet for each meaning.
+    span : range
+        Columns that belong to the table.
+
+    Returns
+    -------
+    TableRows
+        Rows with a quantity and a measure are pieces at once; only the others are looked at one by one.
+    """
+    first = heading.row + heading.rows
+    ordinary, quantity = _ordinary(sheet, columns, span, first)
+    rows = TableRows(np.empty(0, dtype=np.int64), {}, len(sheet.rows))
+    scan = _Scan(file, sheet, heading, columns, span, first, quantity, rows, section=first)
+    odd_pieces = []
+    for row in (np.flatnonzero(~ordinary) + first).tolist():
+        if row in rows.others:
+            continue
+        kind = _kind_of(scan, row)
+        if kind is RowKind.OTHER_TABLE:
+            rows.end = row
+            break
+        if kind is RowKind.PRICED:
+            odd_pieces.append(row)
+        else:
+            rows.others[row] = kind
+    keep = np.flatnonzero(ordinary) + first
+    pieces = np.union1d(keep, np.asarray(odd_pieces, dtype=np.int64)).astype(np.int64)
+    taken = np.fromiter(rows.others, dtype=np.int64, count=len(rows.others))
+    rows.pieces = np.setdiff1d(pieces[pieces < rows.end], taken)
+    rows.others = {row: kind for row, kind in rows.others.items() if row < rows.end}
+    return rows
+
+
+def _column(sheet: SheetCells, column: int, first: int) -> list[CellValue]:
+    return [row[column] if column < len(row) else None for row in sheet.rows[first:]]
+
+
+def _ordinary(
+    sheet: SheetCells, columns: dict[str, int], span: range, first: int
+) -> tuple[NDArray[np.bool_], NDArray[np.float64]]:
+    """Return which rows have a quantity and a measure and no label of a total, and the quantities."""
+    count = len(sheet.rows) - first
+    quantity = np.full(max(count, 0), np.nan)
+    if count <= 0:
+        return np.zeros(0, dtype=np.bool_), quantity
+    if "quantity" in columns:
+        quantity = _quantities(_column(sheet, columns["quantity"], first))
+    measured = np.zeros(count, dtype=np.bool_)
+    strong: list[str] = [name for name in ("thickness_mm", "size") if name in columns]
+    for name in strong or [measure for measure in _MEASURES if measure in columns]:
+        measured |= np.array([v is not None and v != "" for v in _column(sheet, columns[name], first)], dtype=np.bool_)
+    ordinary = ~np.isnan(quantity) & measured
+    labels = {columns[name] for name in _LABELS if name in columns} | {span.start}
+    for label in labels:
+        for n, value in enumerate(_column(sheet, label, first)):
+            if type(value) is str and may_be_total(value) and is_total(value):
+                ordinary[n] = False
+    return ordinary, quantity
+
+
+def _quantities(values: list[CellValue]) -> NDArray[np.float64]:
+    """Return quantities, NaN for what is none; texts are read once each."""
+    kinds = set(map(type, values))
+    if kinds <= {float}:
+        return np.array(values, dtype=np.float64)
+    known: dict[str, float] = {}
+    out = np.full(len(values), np.nan)
+    for n, value in enumerate(values):
+        if type(value) is float:
+            out[n] = value
+        elif type(value) is str:
+            if value not in known:
+                read = read_count(value)
+                known[value] = np.nan if isinstance(read, Refused) else float(read.value)
+            out[n] = known[value]
+    return out
+
+
+def _kind_of(scan: _Scan, row: int) -> RowKind:
+    """Return what an odd row is; ``OTHER_TABLE`` where the next table's headings begin."""
+    cells = {c: v for c in scan.span if not is_blank(v := scan.sheet.value(row, c))}
+    if not cells:
+        return RowKind.NOTE if any(not is_blank(v) for v in scan.sheet.rows[row]) else RowKind.BLANK
+    texts = {c: cell_text(v) for c, v in cells.items() if cell_text(v)}
+    if len(texts) >= 2 and (again := _heading_again(scan, row, texts)) is not None:
+        return again
+    if _labelled_total(scan, cells, texts):
+        scan.section = row + 1
+        return RowKind.SUBTOTAL
+    if _sums_up(scan, row, cells):
+        _say(scan, said.SUBTOTAL_BY_SUM, row, rows=_summed(scan, row).size)
+        scan.section = row + 1
+        return RowKind.SUBTOTAL
+    if any(scan.columns.get(name) in cells for name in (*_MEASURES, *_OTHER_WORK, "quantity")):
+        return RowKind.PRICED
+    return _title_or_note(scan, row, texts)
+
+
+def _heading_again(scan: _Scan, row: int, texts: dict[int, str]) -> RowKind | None:
+    """Return HEADING for the same headings once more, OTHER_TABLE for those of another table."""
+    heading = scan.heading
+    same = sum(1 for c, text in texts.items() if text.strip() and text.strip() in heading.texts.get(c, ""))
+    if same * 10 >= len(texts) * 7 and same >= 2:
+        for beside in range(row, row + heading.rows):
+            scan.rows.others[beside] = RowKind.UNITS if beside - row == _units_offset(heading) else RowKind.HEADING
+        return RowKind.HEADING
+    if scan.columns.get("quantity") in texts and read_ok(texts[scan.columns["quantity"]]):
+        return None
+    found = heading_at(scan.sheet, row, scan.span if scan.span.stop < _width(scan.sheet, row) else None)
+    if found is None or len(found.found) < 3:
+        return None
+    scan.rows.next_heading = found
+    return RowKind.OTHER_TABLE
+
+
+def read_ok(text: str) -> bool:
+    """Return whether a text is a quantity."""
+    return not isinstance(read_count(text), Refused)
+
+
+def _width(sheet: SheetCells, row: int) -> int:
+    return len(sheet.rows[row]) if sheet.rows[row] else 0
+
+
+def _units_offset(heading: HeadingRow) -> int:
+    return -1 if heading.units_row is None else heading.units_row - heading.row
+
+
+def _labelled_total(scan: _Scan, cells: dict[int, CellValue], texts: dict[int, str]) -> bool:
+    """Return whether a text of the row, outside notes and grades, says total."""
+    apart = {scan.columns.get(name) for name in ("note", "grade")}
+    bare = not any(scan.columns.get(name) in cells for name in ("thickness_mm", "size", "width"))
+    return any(column not in apart and is_total(text, with_words=bare) for column, text in texts.items())
+
+
+def _summed(scan: _Scan, row: int) -> NDArray[np.float64]:
+    part = scan.quantity[scan.section - scan.first : row - scan.first]
+    return part[~np.isnan(part)]
+
+
+def _sums_up(scan: _Scan, row: int, cells: dict[int, CellValue]) -> bool:
+    """Return whether a row without mark, thickness and size holds the sum of the quantities above it."""
+    column = scan.columns.get("quantity")
+    if column is None or not isinstance(cells.get(column), float):
+        return False
+    if any(
+        scan.columns.get(name) in cells for name in ("mark", "item", "description", "thickness_mm", "size", "width")
+    ):
+        return False
+    above = _summed(scan, row)
+    return above.size >= 2 and float(above.sum()) == cells[column]
+
+
+def _title_or_note(scan: _Scan, row: int, texts: dict[int, str]) -> RowKind:
+    """Sort a row that names no quantity and no measure."""
+    if not texts:
+        return RowKind.NOTE
+    said_in = next(iter(texts.items()))
+    for column, text in texts.items():
+        if multiplies(text) and not is_note(text):
+            _say(scan, said.TITLE_MULTIPLIES, row, column, found=text)
+            return RowKind.TITLE
+    if len(texts) == 1:
+        return RowKind.NOTE if is_note(said_in[1]) else RowKind.TITLE
+    if scan.columns.get("mark") in texts or scan.columns.get("description") in texts:
+        _say(scan, said.ROW_IS_TITLE, row, found=" | ".join(texts.values()))
+    return RowKind.TITLE
+
+
+def _say(
+    scan: _Scan, code: ProblemCode, row: int, column: int | None = None, *, found: str = "", **fields: object
+) -> None:
+    letters = column_letters(column) if column is not None else ""
+    place = Place(scan.file, scan.sheet.name, row + 1, letters)
+    scan.rows.problems.append(code.at(place, found=found, **fields))
