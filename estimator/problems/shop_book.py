@@ -1,0 +1,78 @@
+"""Problems of the shop book as a whole; single cells are read and refused as those of every own sheet."""
+
+from __future__ import annotations
+
+from estimator.problems.code import Level, ProblemCode
+
+MARKUP_AND_MARGIN = ProblemCode(
+    "E301",
+    Level.ERROR,
+    "both a markup and a margin are typed",
+    needs="one of the two",
+    why="they are different ways to the same price",
+    do="clear one of them in the Shop sheet",
+)
+NO_PRICE_RULE = ProblemCode(
+    "W302",
+    Level.WARNING,
+    "neither markup nor margin is typed: the price is the cost",
+    needs="a markup on cost or a margin of price",
+    why="the shop would earn nothing beyond its overhead",
+    do="type one of them in the Shop sheet",
+)
+UNKNOWN_WORK_RATE = ProblemCode(
+    "E303",
+    Level.ERROR,
+    "the work rate is not known",
+    needs="one of the engine's names; the nearest is {nearest}",
+    why="a misspelt name would leave the built-in value in force unseen",
+    do="type that name at {place}",
+)
+RANGE_TURNED = ProblemCode(
+    "E304",
+    Level.ERROR,
+    "the upper end is not above the lower end",
+    needs="a range that rises",
+    why="tip choice and interpolation need it",
+    do="correct the row at {place}",
+)
+NAMED_TWICE = ProblemCode(
+    "E305",
+    Level.ERROR,
+    "the name stands twice",
+    needs="one row for each name",
+    why="one of the two would be used unseen",
+    do="rename or remove the row at {place}",
+)
+STATE_MISSING = ProblemCode(
+    "E306",
+    Level.ERROR,
+    "the volume has no reference state",
+    needs="temperature and pressure of the volume, as 15 °C, 1 bar or 70 °F, 1 atm",
+    why="mixing states costs 0.4 to 7 %",
+    do="choose the state at {place}",
+)
+OWN_CHART_TIP = ProblemCode(
+    "E307",
+    Level.ERROR,
+    "the chart names a tip that the Tips sheet does not have",
+    needs="a tip of the Tips sheet: {known}",
+    why="the curve belongs to a tip",
+    do="correct the name at {place}, or add the tip",
+)
+FACTOR_TIP = ProblemCode(
+    "E308",
+    Level.ERROR,
+    "the factor names a tip that the shop book does not have",
+    needs="a tip of the shop book, or a blank for all: {known}",
+    why="the factor would change nothing, unseen",
+    do="correct the name at {place}",
+)
+ACETYLENE_PRESSURE = ProblemCode(
+    "E401",
+    Level.ERROR,
+    "acetylene is set above 15 psi (103 kPa) gauge",
+    needs="a delivery or working pressure of acetylene of at most 103.42 kPa (1.034 bar, 15 psi) gauge",
+    why="free acetylene above that pressure can decompose by itself and explode (29 CFR 1910.253; CGA G-1)",
+    do="correct the pressure at {place}; if the tip asks for more, use another tip or fuel",
+)

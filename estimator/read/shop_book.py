@@ -1,0 +1,133 @@
+"""Read a shop book: each sheet by its statement, then what only the whole book can tell."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from difflib import get_close_matches
+from typing import Any
+
+from pydantic import BaseModel
+
+from estimator import reference
+from estimator.check import shop_book as records
+from estimator.check.other_work import OtherWork
+from estimator.check.shop_book import ShopBook
+from estimator.problems import Place, Problem, ProblemCode
+from estimator.problems import shop_book as say
+from estimator.read.cells import Book
+from estimator.read.own_sheets import read_records, read_sheet
+from estimator.sheets import shop_book as sheets
+from estimator.sheets import torch
+from estimator.sheets.other_work import OTHER_WORK
+from estimator.sheets.shop_form import SHOP
+from estimator.sheets.statement import Sheet
+
+__all__ = ["MAX_ACETYLENE_BAR", "SHOP_BOOK_SHEETS", "read_shop_book"]
+
+MAX_ACETYLENE_BAR = 1.03421359
+"""15 psi gauge, the working-pressure limit of acetylene [bar]; 15 psi itself passes."""
+
+SHOP_BOOK_SHEETS: dict[str, tuple[Sheet, type[BaseModel]]] = {
+    "labour": (sheets.LABOUR, records.LabourRate),
+    "gas_prices": (sheets.GAS_PRICES, records.GasPrice),
+    "steel": (sheets.STEEL, records.SteelPrice),
+    "breaks": (sheets.BREAKS, records.QuantityBreak),
+    "add_ons": (sheets.ADD_ONS, records.AddOn),
+    "factors": (sheets.FACTORS, records.FactorRow),
+    "customers": (sheets.CUSTOMERS, records.Customer),
+    "work_rates": (sheets.WORK_RATES, records.WorkRate),
+    "tips": (torch.TIPS, records.TipRow),
+    "own_chart": (torch.OWN_CHART, records.ChartRow),
+    "flame_tips": (torch.FLAME_TIPS, records.FlameTipRow),
+    "rack": (torch.RACK, records.RackCylinder),
+    "other_work": (OTHER_WORK, OtherWork),
+}
+"""Tables of the shop book by field of ``ShopBook``; the form is ``SHOP``."""
+
+
+def read_shop_book(book: Book) -> tuple[ShopBook | None, list[Problem]]:
+    """Return the shop book, or None, with every problem found in it.
+
+    Parameters
+    ----------
+    book : Book
+        The loaded file.
+
+    Returns
+    -------
+    tuple of (ShopBook or None, list of Problem)
+        None when the form cannot be used.
+    """
+    form = read_sheet(book, SHOP)
+    unit = str(form.rows[0].values.get("units") or "mm") if form.rows else "mm"
+    shops, problems = read_records(book, SHOP, records.ShopForm)
+    tables: dict[str, Any] = {}
+    for field, (sheet, model) in SHOP_BOOK_SHEETS.items():
+        rows, found = read_records(book, sheet, model, length_unit=unit)
+        tables[field] = tuple(rows)
+        problems += found
+    if not shops:
+        return None, problems
+    shop = ShopBook(shop=shops[0], file=book.path.name, sha256=book.sha256, **tables)
+    return shop, problems + _whole_book_problems(shop)
+
+
+def _whole_book_problems(shop: ShopBook) -> list[Problem]:
+    form, file = shop.shop, shop.file
+    found: list[Problem] = []
+    if form.markup is not None and form.margin is not None:
+        found.append(say.MARKUP_AND_MARGIN.at(Place(file, SHOP.name)))
+    if form.markup is None and form.margin is None:
+        found.append(say.NO_PRICE_RULE.at(Place(file, SHOP.name)))
+    at = _placer(file)
+    known_rates = [str(name) for name in reference.table("work_rates").column("name")]
+    for rate in shop.work_rates:
+        if rate.name not in known_rates:
+            nearest = next(iter(get_close_matches(rate.name, known_rates, n=1)), "not clear")
+            found.append(say.UNKNOWN_WORK_RATE.at(at(sheets.WORK_RATES, rate), found=rate.name, nearest=nearest))
+    for tip in shop.tips:
+        if tip.to_mm <= tip.from_mm:
+            found.append(say.RANGE_TURNED.at(at(torch.TIPS, tip), found=f"{tip.from_mm:g} to {tip.to_mm:g} mm"))
+    found += _twice(shop.tips, torch.TIPS, at, key=lambda t: t.name)
+    found += _twice(shop.flame_tips, torch.FLAME_TIPS, at, key=lambda t: t.name)
+    found += _twice(shop.labour, sheets.LABOUR, at, key=lambda r: (r.name.lower(), r.from_date))
+    names = [t.name for t in shop.tips] + [t.name for t in shop.flame_tips]
+    for row in shop.own_chart:
+        if row.tip not in names:
+            found.append(say.OWN_CHART_TIP.at(at(torch.OWN_CHART, row), found=row.tip, known=", ".join(names)))
+    for factor in shop.factors:
+        if factor.tip and factor.tip not in names:
+            found.append(say.FACTOR_TIP.at(at(sheets.FACTORS, factor), found=factor.tip, known=", ".join(names)))
+    for gas in shop.gas_prices:
+        if gas.content_unit in ("m3", "ft3", "L") and not gas.content_state:
+            found.append(say.STATE_MISSING.at(at(sheets.GAS_PRICES, gas), found=f"{gas.content:g} {gas.content_unit}"))
+    for tip_sheet, rows in ((torch.TIPS, shop.tips), (torch.FLAME_TIPS, shop.flame_tips)):
+        found += _acetylene_pressures(tip_sheet, rows, at)
+    return found
+
+
+def _acetylene_pressures(sheet: Sheet, rows: Iterable[Any], at: Callable[[Sheet, Any], Place]) -> list[Problem]:
+    """Refuse a working pressure of acetylene above 15 psi gauge."""
+    found = []
+    for row in rows:
+        highest = max(row.fuel_pressure_bar, getattr(row, "fuel_pressure_high_bar", None) or 0.0)
+        if row.fuel == "acetylene" and highest > MAX_ACETYLENE_BAR * (1 + 1e-9):
+            found.append(say.ACETYLENE_PRESSURE.at(at(sheet, row), found=f"{highest:.4g} bar gauge"))
+    return found
+
+
+def _placer(file: str) -> Callable[[Sheet, Any], Place]:
+    return lambda sheet, record: Place(file, sheet.name, record.row)
+
+
+def _twice(
+    rows: Sequence[Any], sheet: Sheet, at: Callable[[Sheet, Any], Place], *, key: Callable[[Any], object]
+) -> list[Problem]:
+    seen: set[object] = set()
+    found = []
+    code: ProblemCode = say.NAMED_TWICE
+    for row in rows:
+        if key(row) in seen:
+            found.append(code.at(at(sheet, row), found=str(getattr(row, "name", ""))))
+        seen.add(key(row))
+    return found
