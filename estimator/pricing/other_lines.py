@@ -90,13 +90,8 @@ def _fill(
     units = units_of_work(
         work.per_code, quantity=1.0, holes=cuts.holes[line], length_mm=length, mass_kg=mass[line]
     ).units
-    size = {
-        MoreBy.CM3_REMOVED: hole_volume_cm3(cuts.hole_diameter_mm[line], cuts.thickness_mm[line]),
-        MoreBy.CM2_OF_SECTION: cuts.section_area_cm2[line],
-        MoreBy.KG: mass[line],
-        MoreBy.MM_OF_THICKNESS: cuts.thickness_mm[line],
-    }.get(work.more_by_code, 0.0)
-    each = minutes_per_unit(work.minutes, more_min=work.more_min, size=np.nan_to_num(size))
+    size = _size(work.more_by_code, line, cuts, mass)
+    each = minutes_per_unit(work.minutes, more_min=work.more_min, size=size)
     minutes = out.minutes
     minutes.minutes_each[line] = float(units * each) * work.people if np.isnan(typed) else typed
     minutes.rested[line] = work.rest_allowed
@@ -104,6 +99,19 @@ def _fill(
     minutes.fuel_m3_each[line] = float(units) * work.fuel_kg / fuel_density_kg_m3
     out.consumables_each[line] = float(units) * _consumable_price(work)
     out.labour_rate[line] = work.labour_rate
+
+
+def _size(more_by: MoreBy, line: int, cuts: CutList, mass: Floats) -> float:
+    """Return the size that a line's other work grows with; zero where the list does not give it."""
+    if more_by is MoreBy.CM3_REMOVED:
+        sizes = cuts.hole_diameter_mm[line], cuts.thickness_mm[line]
+        return float(hole_volume_cm3(*sizes)) if np.all(np.isfinite(sizes)) else 0.0
+    by = {
+        MoreBy.CM2_OF_SECTION: cuts.section_area_cm2,
+        MoreBy.KG: mass,
+        MoreBy.MM_OF_THICKNESS: cuts.thickness_mm,
+    }
+    return float(np.nan_to_num(by[more_by][line])) if more_by in by else 0.0
 
 
 def _consumable_price(work: OtherWork) -> float:
