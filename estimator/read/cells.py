@@ -48,6 +48,8 @@ class SheetCells:
     """Merged ranges: first row, first column, last row, last column."""
     hidden_rows: frozenset[int] = frozenset()
     hidden_columns: frozenset[int] = frozenset()
+    filtered: bool = False
+    """Whether a filter is set, so that hidden rows are rows that it leaves out."""
 
     def value(self, row: int, column: int) -> CellValue:
         """Return the value at a place; None outside the stored rows."""
@@ -65,6 +67,10 @@ class Book:
     kind: str
     """xlsx, xlsm, xls, xlsb, ods, csv or tsv."""
     sheets: list[SheetCells]
+    decimal: str = ""
+    """Decimal mark of numbers typed as text, where a text file shows it; empty elsewhere."""
+    macros: bool = False
+    """Whether the file carries macros; they are never run."""
 
 
 def column_letters(column: int) -> str:

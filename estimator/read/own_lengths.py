@@ -56,8 +56,8 @@ def read_length_mm(text: str, *, unit: str, decimal: str = "") -> float:
 
     Examples
     --------
-    >>> read_length_mm('1/2"', unit="mm"), read_length_mm("12", unit="mm"), read_length_mm("2-3/8", unit="in")
-    (12.7, 12.0, 60.325)
+    >>> read_length_mm('1/2"', unit="mm"), read_length_mm("12", unit="mm"), read_length_mm("2-1/2", unit="in")
+    (12.7, 12.0, 63.5)
     """
     said = plain_text(text)
     match = re.fullmatch(r"(.*?\d)\s*([^\d\s.,/-].*)?", said)
