@@ -1,0 +1,173 @@
+"""An .xlsx becomes cells that keep their place, with what the values alone do not tell."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import openpyxl
+import pytest
+import xlsxwriter
+
+from estimator.read import xlsx_sheet
+from estimator.read.cells import NOT_CALCULATED, CellError
+from estimator.read.load import load_book
+from tests.raw_xlsx import NS, sheet_xml, write_xlsx
+
+
+@pytest.fixture
+def rich(tmp_path: Path) -> Path:
+    """A workbook with one of everything that the loader reports."""
+    path = tmp_path / "rich.xlsx"
+    book = openpyxl.Workbook()
+    sheet = book.active
+    sheet.title = "Parts & more"
+    sheet.append(["Mark", "Thickness", "Qty", "Date", "Lit"])
+    sheet.append(["A1 <&>", 12.5, 4, dt.date(2026, 3, 4), True])
+    sheet["B2"].number_format = "# ??/??"
+    sheet["D2"].number_format = "d-mmm"
+    sheet["A4"] = "=1/0"
+    sheet["B4"] = "#REF!"
+    sheet["C4"] = "=[1]Other!A1"
+    sheet["F6"] = " spaced\nover lines "
+    sheet.merge_cells("A8:C9")
+    sheet.row_dimensions[5].hidden = True
+    sheet.column_dimensions["C"].hidden = True
+    hidden = book.create_sheet("Hidden")
+    hidden.sheet_state = "veryHidden"
+    hidden["A1"] = 1
+    book.save(path)
+    return path
+
+
+def test_values_stand_where_the_spreadsheet_shows_them(rich):
+    sheet = load_book(rich).sheets[0]
+    assert sheet.name == "Parts & more"
+    assert sheet.rows[1] == ["A1 <&>", 12.5, 4.0, dt.datetime(2026, 3, 4), True]
+    assert sheet.rows[2] == []
+    assert sheet.value(5, 5) == " spaced\nover lines "
+    assert sheet.value(5, 0) is None
+    assert sheet.value(99, 99) is None
+
+
+def test_errors_and_formulas_without_values_are_neither_blank_nor_text(rich):
+    sheet = load_book(rich).sheets[0]
+    assert sheet.value(3, 0) is NOT_CALCULATED
+    assert sheet.value(3, 1) == "#REF!"
+    assert isinstance(sheet.value(3, 1), CellError)
+
+
+def test_a_formula_that_looks_into_another_file_is_kept_with_its_cell(rich):
+    assert load_book(rich).sheets[0].formulas == {(3, 2): "[1]Other!A1"}
+
+
+def test_number_formats_are_known_for_cells_that_have_one(rich):
+    formats = load_book(rich).sheets[0].number_formats
+    assert dict(formats) == {(1, 1): "# ??/??", (1, 3): "d-mmm"}
+    assert len(formats) == 2
+    assert formats.get((1, 0)) is None
+    assert formats.get((500, 500)) is None
+
+
+def test_merged_hidden_and_states_are_reported(rich):
+    first, second = load_book(rich).sheets
+    assert first.merged == [(7, 0, 8, 2)]
+    assert first.hidden_rows == {4}
+    assert first.hidden_columns == {2}
+    assert (first.state, second.state) == ("visible", "very hidden")
+    assert not first.filtered
+
+
+def test_a_workbook_of_the_1904_epoch_gives_the_same_dates(tmp_path):
+    path = tmp_path / "old.xlsx"
+    book = xlsxwriter.Workbook(path, {"date_1904": True, "default_date_format": "yyyy-mm-dd"})
+    book.add_worksheet().write_datetime(0, 0, dt.datetime(2026, 11, 5, 6, 30))
+    book.close()
+    assert load_book(path).sheets[0].rows == [[dt.datetime(2026, 11, 5, 6, 30)]]
+
+
+def test_a_filter_that_hides_rows_is_seen(tmp_path):
+    path = tmp_path / "filtered.xlsx"
+    book = xlsxwriter.Workbook(path)
+    sheet = book.add_worksheet()
+    sheet.write_column(0, 0, ["Mark", "A", "B"])
+    sheet.autofilter(0, 0, 2, 0)
+    sheet.filter_column(0, "x == A")
+    sheet.set_row(2, options={"hidden": True})
+    book.close()
+    loaded = load_book(path).sheets[0]
+    assert loaded.filtered
+    assert loaded.hidden_rows == {2}
+
+
+def test_stored_results_of_formulas_are_read(tmp_path):
+    path = tmp_path / "formulas.xlsx"
+    book = xlsxwriter.Workbook(path)
+    sheet = book.add_worksheet()
+    sheet.write_formula(0, 0, "=1+1", None, 2)
+    sheet.write_formula(0, 1, '=""&"a<b"', None, "a<b")
+    sheet.write_formula(0, 2, "=NA()", None, "#N/A")
+    sheet.write_formula(0, 3, "=TRUE()", None, True)
+    book.close()
+    assert load_book(path).sheets[0].rows == [[2.0, "a<b", "#N/A", True]]
+    assert isinstance(load_book(path).sheets[0].value(0, 2), CellError)
+
+
+# Each row of XML with the cells it means; every one is read by the plain way and by the XML way.
+FORMS = {
+    "number": ('<c r="A1"><v>12.5</v></c>', [12.5]),
+    "number with its type": ('<c r="A1" t="n"><v>-1e-3</v></c>', [-0.001]),
+    "blank with a style": ('<c r="A1" s="1"/><c r="B1"><v>1</v></c>', [None, 1.0]),
+    "gap": ('<c r="C1"><v>1</v></c>', [None, None, 1.0]),
+    "shared text": ('<c r="A1" t="s"><v>1</v></c>', ["b & c"]),
+    "empty shared text": ('<c r="A1" t="s"><v>2</v></c><c r="B1"><v>1</v></c>', [None, 1.0]),
+    "rich shared text without its reading aid": ('<c r="A1" t="s"><v>3</v></c>', ["12 mm"]),
+    "escaped line break": ('<c r="A1" t="s"><v>4</v></c>', ["a\nb"]),
+    "inline text": ('<c r="A1" t="inlineStr"><is><t xml:space="preserve"> a &lt; b </t></is></c>', [" a < b "]),
+    "inline text in runs": ('<c r="A1" t="inlineStr"><is><r><t>a</t></r><r><t>b</t></r></is></c>', ["ab"]),
+    "truth": ('<c r="A1" t="b"><v>1</v></c><c r="B1" t="b"><v>0</v></c>', [True, False]),
+    "error": ('<c r="A1" t="e"><v>#N/A</v></c>', [CellError("#N/A")]),
+    "not a number": ('<c r="A1"><v>NaN</v></c>', [CellError("NaN")]),
+    "date by style": ('<c r="A1" s="1"><v>46085</v></c>', [dt.datetime(2026, 3, 4)]),
+    "time by style": ('<c r="A1" s="1"><v>0.25</v></c>', [dt.time(6)]),
+    "date in ISO form": ('<c r="A1" t="d"><v>2026-03-04T06:00:00</v></c>', [dt.datetime(2026, 3, 4, 6)]),
+    "no such date": ('<c r="A1" s="1"><v>-3</v></c>', [CellError("#####")]),
+    "formula with a number": ('<c r="A1"><f>1+1</f><v>2</v></c>', [2.0]),
+    "formula with a text": ('<c r="A1" t="str"><f>"a"&amp;"b"</f><v>a_b</v></c>', ["a_b"]),
+    "formula with an empty text": ('<c r="A1" t="str"><f>""</f><v></v></c><c r="B1"><v>1</v></c>', [None, 1.0]),
+    "formula without a value": ('<c r="A1"><f>1+1</f></c>', [NOT_CALCULATED]),
+    "formula with an empty value": ('<c r="A1"><f>1+1</f><v></v></c>', [NOT_CALCULATED]),
+    "formula with a closed value": ('<c r="A1"><f>1+1</f><v/></c>', [NOT_CALCULATED]),
+    "shared formula": ('<c r="A1"><f t="shared" ref="A1:B1" si="0">1+1</f><v>2</v></c>'
+                       '<c r="B1"><f t="shared" si="0"/><v>3</v></c>', [2.0, 3.0]),
+    "text typed as a result": ('<c r="A1" t="str"><v>12 mm</v></c>', ["12 mm"]),
+    "attributes in another order": ('<c r="A1" t="s" s="1"><v>0</v></c>', ["a"]),
+}  # fmt: skip
+STRINGS = (
+    f'<sst xmlns="{NS}"><si><t>a</t></si><si><t>b &amp; c</t></si><si><t/></si>'
+    "<si><r><t>12</t></r><r><t> mm</t></r><rPh><t>x</t></rPh></si><si><t>a_x000A_b</t></si></sst>"
+)
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("plain", [True, False])
+def test_every_form_of_a_cell_is_read_the_same_by_both_ways(tmp_path, monkeypatch, form, plain):
+    row, cells = FORMS[form]
+    if not plain:
+        monkeypatch.setattr(xlsx_sheet, "read_sheet_plain", _never_plain)
+    path = write_xlsx(tmp_path / "form.xlsx", sheet_xml(f'<row r="1">{row}</row>'), strings=STRINGS)
+    (read,) = load_book(path).sheets[0].rows
+    assert read == cells
+    assert [type(value) for value in read] == [type(value) for value in cells]
+
+
+def _never_plain(*_: object) -> None:
+    raise xlsx_sheet.NotPlainError
+
+
+def test_the_book_knows_its_file_and_its_fingerprint(rich):
+    import hashlib
+
+    book = load_book(rich)
+    assert (book.path, book.kind, book.macros) == (rich, "xlsx", False)
+    assert book.sha256 == hashlib.sha256(rich.read_bytes()).hexdigest()
