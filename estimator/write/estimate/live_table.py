@@ -1,0 +1,195 @@
+"""Columns with one row a line, spread over several sheets, whose formulas name each other by house name.
+
+A formula is a sum of terms; ``[name]`` in a term is the cell of that column in the same row. A reading that is the same
+neutral value on every line (no bevels, one torch) gets no column: its terms fall away, so a simple job has a simple sheet.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+from xlsxwriter.utility import xl_col_to_name
+
+from estimator.write.block_sheet import BlockColumn
+from estimator.write.book import BookSheet, OutputBook
+from estimator.write.styles import Look
+
+__all__ = ["LiveColumn", "LiveTables"]
+
+_REFERENCE = re.compile(r"\[(\w+)\]")
+_PREFIX = "line_"
+
+Values = NDArray[np.float64] | Sequence[float | None] | Sequence[str]
+
+
+@dataclass(frozen=True, slots=True)
+class LiveColumn:
+    """One column: its values as the engine worked them out and, for a worked column, its formula."""
+
+    name: str
+    heading: str
+    values: Values
+    unit: str = ""
+    number: str = ""
+    """Number format."""
+    terms: tuple[str, ...] = ()
+    """The formula as a sum of terms; none for a reading or a typed value."""
+    neutral: float | str | None = None
+    """A reading that has this value on every line gets no column; None for one that always stands."""
+    look: Look = Look.WORKED
+    width: float = 9.0
+    wrap: bool = False
+
+
+@dataclass(slots=True)
+class _Placed:
+    column: LiveColumn
+    sheet: str
+    index: int
+
+
+@dataclass(slots=True)
+class LiveTables:
+    """The columns of all lines. Every sheet's block starts in the same row, so a line has one row number."""
+
+    first_row: int
+    """First row of the lines, counted from 0."""
+    lines: int
+    live: bool = True
+    """Whether formulas are written; else their values alone."""
+    _placed: dict[str, _Placed] = field(default_factory=dict)
+    _dropped: dict[str, float | str] = field(default_factory=dict)
+    _named: set[str] = field(default_factory=set)
+
+    def place(self, sheet: str, columns: Iterable[LiveColumn]) -> None:
+        """Give columns their place on a sheet, left to right, behind those it has.
+
+        Parameters
+        ----------
+        sheet : str
+            One of our own sheet names.
+        columns : iterable of LiveColumn
+            Columns of one length. Those that hold nothing but their neutral value are dropped.
+
+        Raises
+        ------
+        ValueError
+            When a name is placed twice or a length differs.
+        """
+        index = sum(1 for placed in self._placed.values() if placed.sheet == sheet)
+        for column in columns:
+            if column.name in self._placed or column.name in self._dropped:
+                raise ValueError(f"column {column.name} is placed twice")
+            if len(column.values) != self.lines:
+                raise ValueError(f"column {column.name} has {len(column.values)} values for {self.lines} lines")
+            if self._is_dropped(column):
+                self._dropped[column.name] = 0.0 if column.neutral is None else column.neutral
+                continue
+            self._placed[column.name] = _Placed(column, sheet, index)
+            index += 1
+
+    def has(self, name: str) -> bool:
+        """Say whether a column stands; KeyError for one that was never placed."""
+        if name not in self._placed and name not in self._dropped:
+            raise KeyError(f"no column {name}")
+        return name in self._placed
+
+    def range(self, name: str) -> str:
+        """Return the name that formulas use for a whole column; ``0`` for a column that was dropped."""
+        if not self.has(name):
+            return "0"
+        self._named.add(name)
+        return _PREFIX + name
+
+    def sum(self, name: str) -> str:
+        """Return the formula text that sums a column; ``0`` for a column that was dropped."""
+        return f"SUM({self.range(name)})" if self.has(name) else "0"
+
+    def address(self, name: str, line: int) -> tuple[str, int, int]:
+        """Return sheet, row and column, from 0, of a line's cell."""
+        placed = self._placed[name]
+        return placed.sheet, self.first_row + line, placed.index
+
+    def columns_on(self, sheet: str) -> list[LiveColumn]:
+        """Return the columns of a sheet, left to right."""
+        return [placed.column for placed in self._placed.values() if placed.sheet == sheet]
+
+    def formula(self, name: str) -> str:
+        """Return a column's formula with ``{r}`` for the row's number; empty for a column without one.
+
+        Parameters
+        ----------
+        name : str
+            A placed column.
+
+        Returns
+        -------
+        str
+            Terms that rest on a dropped reading of 0 are left out.
+
+        Raises
+        ------
+        KeyError
+            When a term names a column that was never placed.
+        """
+        placed = self._placed[name]
+        if not placed.column.terms:
+            return ""
+        kept = [term for term in placed.column.terms if self._stands(term)]
+        return "=" + "+".join(self._resolved(term, placed.sheet) for term in kept)
+
+    def write(self, book: OutputBook, sheet: BookSheet, name: str) -> None:
+        """Write a sheet's block of lines, its headings and units above it, and set its widths."""
+        columns = self.columns_on(name)
+        units = any(column.unit for column in columns)
+        head = self.first_row - (2 if units else 1)
+        blocks = []
+        for index, column in enumerate(columns):
+            sheet.set_column(index, index, column.width)
+            sheet.text(head, index, column.heading, Look.HEADING)
+            if units:
+                sheet.text(head + 1, index, column.unit, Look.UNIT)
+            style = book.styles.get(column.look, column.number, wrap=column.wrap)
+            blocks.append(BlockColumn(_cells(column.values), style, self.formula(column.name) if self.live else ""))
+        sheet.fit_row(head, ((column.heading, column.width) for column in columns))
+        sheet.write_block(self.first_row, 0, blocks)
+
+    def define_names(self, book: OutputBook) -> None:
+        """Give a name to every column that a formula elsewhere asked for."""
+        for name in sorted(self._named):
+            placed = self._placed[name]
+            letters = xl_col_to_name(placed.index, True)
+            first, last = self.first_row + 1, self.first_row + self.lines
+            book.define_name(_PREFIX + name, f"='{placed.sheet}'!{letters}${first}:{letters}${last}")
+
+    def _is_dropped(self, column: LiveColumn) -> bool:
+        if column.terms:
+            return not any(self._stands(term) for term in column.terms)
+        if column.neutral is None or self.lines == 0:
+            return False
+        return all(value == column.neutral for value in _cells(column.values))
+
+    def _stands(self, term: str) -> bool:
+        return all(self._dropped.get(name) != 0.0 for name in _REFERENCE.findall(term))
+
+    def _resolved(self, term: str, sheet: str) -> str:
+        def cell(match: re.Match[str]) -> str:
+            name = match[1]
+            if name in self._dropped:
+                neutral = self._dropped[name]
+                return f'"{neutral}"' if isinstance(neutral, str) else f"{neutral:g}"
+            placed = self._placed[name]
+            local = f"{xl_col_to_name(placed.index)}{{r}}"
+            return local if placed.sheet == sheet else f"'{placed.sheet}'!{local}"
+
+        return _REFERENCE.sub(cell, term)
+
+
+def _cells(values: Values) -> list[str | float | None]:
+    """Return values with a blank for every NaN."""
+    plain = values.tolist() if isinstance(values, np.ndarray) else list(values)
+    return [None if isinstance(value, float) and value != value else value for value in plain]
