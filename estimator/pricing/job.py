@@ -71,6 +71,12 @@ class Estimate:
     problems: list[Problem] = field(default_factory=list)
     unpriced: list[Place] = field(default_factory=list)
     """Rows that a problem keeps out of the price; not empty only with ``--partial``."""
+    job_labour: str = ""
+    """Labour rate of the job's own rows."""
+    other_consumables: Floats = field(default_factory=lambda: np.empty(0))
+    """Consumables of other work and of drilled holes, of each whole line [money]."""
+    rush: float = 0.0
+    discount: float = 0.0
     my_minutes: Floats = field(default_factory=lambda: np.empty(0))
     my_price_each: Floats = field(default_factory=lambda: np.empty(0))
 
@@ -159,6 +165,7 @@ def estimate_job(
     job.rows.append(cylinder_change_row(_cylinders_used(job, rates), job.settings, work))
     job.rows += _call_out_minimum(job, rates, job_labour)
     paid = np.where(np.isnan(mine[0]), job.lines.paid_time_min, mine[0])
+    other_consumables = other.consumables_each * cuts.quantity
     costs = line_costs(
         cuts,
         job.lines,
@@ -167,7 +174,7 @@ def estimate_job(
         shop=shop.shop,
         work=work,
         paid_time_min=paid,
-        other_consumables=other.consumables_each * cuts.quantity,
+        other_consumables=other_consumables,
         labour_rate=labour,
     )
     row_costs = job_row_costs(job.rows, rates=rates, shop=shop.shop, labour_rate=job_labour)
@@ -182,7 +189,8 @@ def estimate_job(
         my_price_each=mine[1],
     )
     rows = price_job_rows(job.rows, row_costs, shop.shop)
-    totals = total_up(lines, rows, shop.shop, rush=order.rush or cuts.title.rush, discount=_discount(shop, cuts, order))
+    rush, discount = order.rush or cuts.title.rush, _discount(shop, cuts, order)
+    totals = total_up(lines, rows, shop.shop, rush=rush, discount=discount)
     estimate = Estimate(
         cuts=cuts,
         shop=shop,
@@ -200,6 +208,10 @@ def estimate_job(
         totals=totals,
         problems=found,
         unpriced=sorted({_row_of(p.place) for p in found if p.level is Level.ERROR}),
+        job_labour=job_labour,
+        other_consumables=other_consumables,
+        rush=rush,
+        discount=discount,
         my_minutes=mine[0],
         my_price_each=mine[1],
     )

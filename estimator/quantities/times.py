@@ -37,10 +37,16 @@ class LineQuantities:
     cut_m: Floats
     travel_speed_mm_min: Floats
     """Mean speed over the line with every factor in it; NaN where nothing is cut."""
+    long_run_speed_mm_min: Floats
+    """Speed of a long straight run with surface and bevel in it; zero for lines without a torch."""
     surface_speed: Floats
     surface_start: Floats
     cut_time_min: Floats
     bevel_time_min: Floats
+    bevel_flame_min: Floats
+    """Bevel passes and their starts: the flame burns as at the bevel's own setting [min]."""
+    pierce_time_min: Floats
+    """The part of the start time that is piercing [min]."""
     start_time_min: Floats
     move_time_min: Floats
     flame_work_min: Floats
@@ -206,10 +212,13 @@ def line_quantities(
         metres=m,
         cut_m=cut_m,
         travel_speed_mm_min=np.where(cut_time > 0, _over(cut_m * 1000.0, cut_time), np.nan),
+        long_run_speed_mm_min=speed,
         surface_speed=speed_of_surface,
         surface_start=start_of_surface,
         cut_time_min=cut_time,
         bevel_time_min=bevel_time,
+        bevel_flame_min=bevel_share,
+        pierce_time_min=pierce_min,
         start_time_min=start_time,
         move_time_min=move_time,
         flame_work_min=flame_work,
