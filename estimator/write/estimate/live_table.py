@@ -1,13 +1,13 @@
 """Columns with one row a line, spread over several sheets, whose formulas name each other by house name.
 
-A formula is a sum of terms; ``[name]`` in a term is the cell of that column in the same row. A reading that is the same
-neutral value on every line (no bevels, one torch) gets no column: its terms fall away, so a simple job has a simple sheet.
+A formula is a sum of terms; ``[name]`` in a term is the cell of that column in the same row. A reading that is neutral
+on every line (no bevels, one torch) gets no column: its terms fall away, so a simple job has a simple sheet.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -21,7 +21,6 @@ from estimator.write.styles import Look
 __all__ = ["LiveColumn", "LiveTables"]
 
 _REFERENCE = re.compile(r"\[(\w+)\]")
-_PREFIX = "line_"
 
 Values = NDArray[np.float64] | Sequence[float | None] | Sequence[str]
 
@@ -38,11 +37,14 @@ class LiveColumn:
     """Number format."""
     terms: tuple[str, ...] = ()
     """The formula as a sum of terms; none for a reading or a typed value."""
-    neutral: float | str | None = None
-    """A reading that has this value on every line gets no column; None for one that always stands."""
+    neutral: float | None = None
+    """A reading that has this value on every line gets no column, nor does a worked column whose readings all fell
+    away; None for a column that always stands."""
     look: Look = Look.WORKED
     width: float = 9.0
     wrap: bool = False
+    elsewhere: Mapping[int, str] = field(default_factory=dict)
+    """Texts in rows of the block that are no lines."""
 
 
 @dataclass(slots=True)
@@ -59,11 +61,21 @@ class LiveTables:
     first_row: int
     """First row of the lines, counted from 0."""
     lines: int
+    prefix: str = "line_"
+    """Begins the names of the columns."""
     live: bool = True
     """Whether formulas are written; else their values alone."""
+    positions: Sequence[int] = ()
+    """Row of the block for each line, where some rows stay in place without values; none where all rows are lines."""
+    rows: int = 0
+    """Rows of the block; 0 for one a line."""
     _placed: dict[str, _Placed] = field(default_factory=dict)
-    _dropped: dict[str, float | str] = field(default_factory=dict)
+    _dropped: dict[str, float] = field(default_factory=dict)
     _named: set[str] = field(default_factory=set)
+
+    def __post_init__(self) -> None:
+        self.rows = self.rows or self.lines
+        self.positions = self.positions or range(self.lines)
 
     def place(self, sheet: str, columns: Iterable[LiveColumn]) -> None:
         """Give columns their place on a sheet, left to right, behind those it has.
@@ -103,7 +115,7 @@ class LiveTables:
         if not self.has(name):
             return "0"
         self._named.add(name)
-        return _PREFIX + name
+        return self.prefix + name
 
     def sum(self, name: str) -> str:
         """Return the formula text that sums a column; ``0`` for a column that was dropped."""
@@ -112,7 +124,7 @@ class LiveTables:
     def address(self, name: str, line: int) -> tuple[str, int, int]:
         """Return sheet, row and column, from 0, of a line's cell."""
         placed = self._placed[name]
-        return placed.sheet, self.first_row + line, placed.index
+        return placed.sheet, self.first_row + self.positions[line], placed.index
 
     def columns_on(self, sheet: str) -> list[LiveColumn]:
         """Return the columns of a sheet, left to right."""
@@ -154,7 +166,8 @@ class LiveTables:
             if units:
                 sheet.text(head + 1, index, column.unit, Look.UNIT)
             style = book.styles.get(column.look, column.number, wrap=column.wrap)
-            blocks.append(BlockColumn(_cells(column.values), style, self.formula(column.name) if self.live else ""))
+            cells = self._in_place(column)
+            blocks.append(BlockColumn(cells, style, self.formula(column.name) if self.live else ""))
         sheet.fit_row(head, ((column.heading, column.width) for column in columns))
         sheet.write_block(self.first_row, 0, blocks)
 
@@ -163,12 +176,26 @@ class LiveTables:
         for name in sorted(self._named):
             placed = self._placed[name]
             letters = xl_col_to_name(placed.index, True)
-            first, last = self.first_row + 1, self.first_row + self.lines
-            book.define_name(_PREFIX + name, f"='{placed.sheet}'!{letters}${first}:{letters}${last}")
+            first, last = self.first_row + 1, self.first_row + self.rows
+            book.define_name(self.prefix + name, f"='{placed.sheet}'!{letters}${first}:{letters}${last}")
+
+    def _in_place(self, column: LiveColumn) -> list[str | float | None]:
+        """Return a column's cells in the block's rows, blank in the rows without a line."""
+        cells = _cells(column.values)
+        if self.rows == self.lines:
+            return cells
+        placed: list[str | float | None] = [None] * self.rows
+        for position, cell in zip(self.positions, cells, strict=True):
+            placed[position] = cell
+        for position, text in column.elsewhere.items():
+            placed[position] = text
+        return placed
 
     def _is_dropped(self, column: LiveColumn) -> bool:
         if column.terms:
-            return not any(self._stands(term) for term in column.terms)
+            stand = [term for term in column.terms if self._stands(term)]
+            rest_on_readings = any(self._reads(term) for term in stand)
+            return not stand or (column.neutral is not None and not rest_on_readings)
         if column.neutral is None or self.lines == 0:
             return False
         return all(value == column.neutral for value in _cells(column.values))
@@ -176,12 +203,14 @@ class LiveTables:
     def _stands(self, term: str) -> bool:
         return all(self._dropped.get(name) != 0.0 for name in _REFERENCE.findall(term))
 
+    def _reads(self, term: str) -> bool:
+        return any(name in self._placed for name in _REFERENCE.findall(term))
+
     def _resolved(self, term: str, sheet: str) -> str:
         def cell(match: re.Match[str]) -> str:
             name = match[1]
             if name in self._dropped:
-                neutral = self._dropped[name]
-                return f'"{neutral}"' if isinstance(neutral, str) else f"{neutral:g}"
+                return f"{self._dropped[name]:g}"
             placed = self._placed[name]
             local = f"{xl_col_to_name(placed.index)}{{r}}"
             return local if placed.sheet == sheet else f"'{placed.sheet}'!{local}"
