@@ -37,6 +37,8 @@ class GasOfMonth:
     sent_back_m3: float
     received_m3: float
     """Opening + received - closing - sent back = used."""
+    billed_received_m3: float
+    """Gas that came with the notes these bills are for; other than ``received_m3`` when a count is on another day."""
     billed: float
     """Amounts of its gas lines, those billed twice left out, negative lines left out."""
     wrong_unit: float
@@ -53,6 +55,8 @@ class BridgeTerms:
     """Rent that the rule gives on the shop's own ledger."""
     rent_billed: float
     delivery_and_fees: float
+    gas_not_counted: float
+    """Gas lines of gases that were not counted twice."""
     credits_and_deposits: float
     """Below zero when more comes back than is paid in."""
     billed_twice: float
@@ -105,10 +109,12 @@ _SAID = {
     "cannot_say": "can't say: beyond what readings and model explain",
     "stock": "still on the rack",
     "sent_back": "left in the bottles that went back",
-    "not_received": "billed, not received",
+    "timing": "came before or after the days between the counts",
+    "not_received": "billed, not received or short",
     "rent": "rental by the agreed rule",
     "rent_over": "rental beyond the agreed rule",
     "fees": "delivery and fees",
+    "not_counted": "gas that was not counted",
     "credits": "credits and deposits",
     "twice": "billed twice",
     "footing": "lines that do not add up",
@@ -144,10 +150,12 @@ def bridge(gases: Sequence[GasOfMonth], terms: BridgeTerms, decimals: int = 2) -
     expanded uncertainty split into yield and mix, beyond it "can't say". Stock and gas sent back at the standard price.
     Parts are rounded by largest remainder so that they add to the rounded total. Source: definition.
     """
-    steps = _gas_steps(gases) + [
+    steps = [
+        *_gas_steps(gases),
         ("rent", "", terms.rent_standard),
         ("rent_over", "", terms.rent_billed - terms.rent_standard),
         ("fees", "", terms.delivery_and_fees),
+        ("not_counted", "", terms.gas_not_counted),
         ("credits", "", terms.credits_and_deposits),
         ("twice", "", terms.billed_twice),
         ("footing", "", terms.footing),
@@ -222,7 +230,7 @@ def _gas_steps(gases: Sequence[GasOfMonth]) -> list[tuple[str, str, float]]:
     for gas, mix, yield_ in zip(gases, mixes, yields, strict=True):
         standard = gas.standard_price
         over = gas.wrong_unit + gas.not_received
-        dearer = float(price_variance(gas.billed - over, gas.received_m3, standard))
+        dearer = float(price_variance(gas.billed - over, gas.billed_received_m3, standard))
         steps += [
             ("activity", gas.gas, (gas.expected_m3 - gas.planned_m3) * standard),
             ("stated_losses", gas.gas, gas.stated_loss_m3 * standard),
@@ -231,6 +239,7 @@ def _gas_steps(gases: Sequence[GasOfMonth]) -> list[tuple[str, str, float]]:
             ("cannot_say", gas.gas, (gas.used_m3 - gas.used_explained_m3) * standard),
             ("stock", gas.gas, (gas.closing_m3 - gas.opening_m3) * standard),
             ("sent_back", gas.gas, gas.sent_back_m3 * standard),
+            ("timing", gas.gas, (gas.billed_received_m3 - gas.received_m3) * standard),
             ("price", gas.gas, dearer),
             ("wrong_unit", gas.gas, gas.wrong_unit),
             ("not_received", gas.gas, gas.not_received),

@@ -105,8 +105,8 @@ def gas_in_cylinder(reading: CylinderReading, size: CylinderSize, doubts: Readin
 
 
 def heel_of(size: CylinderSize) -> GasInCylinder:
-    """Gas in a cylinder that was run down and not read: what is left at change-over, half of it doubtful."""
-    return GasInCylinder(size.heel_m3, 0.5 * size.heel_m3)
+    """Gas in a cylinder that was run down and not read: what is left at change-over, a third of it in doubt."""
+    return GasInCylinder(size.heel_m3, size.heel_m3 / 3)
 
 
 def _share_by_pressure(gas: str, pressure_bar: float, full_pressure_bar: float) -> float:

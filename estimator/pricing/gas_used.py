@@ -78,7 +78,8 @@ def gas_used(
     -----
     ``opening + delivered - closing - sent back``. A full cylinder holds its agreed content, with one doubt shared by
     all, so it falls on the balance of full cylinders; a part-used one what was read; an empty one what is left in the
-    bottle at change-over. A delivery whose readings on receipt show less than full counts as read.
+    bottle at change-over. A delivery whose readings on receipt show less than full counts as read, and so do its
+    cylinders that still stand full on the rack; the oldest are taken to be used first.
     Source: definition; uncertainties of independent parts add in squares (JCGM 100:2008, 5.1.2).
     """
     problems: dict[str, Problem] = {}
@@ -91,9 +92,10 @@ def gas_used(
 
     counts = [c for c in checking.book.counts if c.gas == gas]
     notes = [d for d in checking.book.deliveries if d.gas == gas and after < d.date <= until]
-    opening = _on_rack([c for c in counts if c.date == after], size_of, doubts)
-    closing = _on_rack([c for c in counts if c.date == until], size_of, doubts)
-    delivered = _delivered(notes, size_of, doubts)
+    every_note = [d for d in checking.book.deliveries if d.gas == gas]
+    opening = _on_rack([c for c in counts if c.date == after], every_note, size_of, doubts)
+    closing = _on_rack([c for c in counts if c.date == until], every_note, size_of, doubts)
+    delivered = _came(notes, size_of, doubts)
     sent_back = _sent_back(notes, size_of, doubts)
     net_full_m3 = opening.full_m3 + delivered.full_m3 - closing.full_m3
     shared = GasInCylinder(
@@ -123,34 +125,55 @@ class _Stock:
 _SizeOf = Callable[[str, str, Place], CylinderSize | None]
 
 
-def _on_rack(rows: list[RackCount], size_of: _SizeOf, doubts: ReadingDoubts) -> _Stock:
-    full_m3 = 0.0
+def _on_rack(rows: list[RackCount], notes: list[Delivery], size_of: _SizeOf, doubts: ReadingDoubts) -> _Stock:
+    full_m3 = shared_doubt = 0.0
     parts: list[GasInCylinder] = []
     for row in rows:
         size = size_of(row.size, row.supplier, row.place)
         if size is None:
             continue
-        full_m3 += row.full * size.content_m3
+        came = [d for d in notes if (d.size, d.supplier, d.owner) == (row.size, row.supplier, row.owner)]
+        fills = _last_fills([d for d in came if d.date <= row.date], row.full, size, doubts)
+        full_m3 += sum(fill.amount_m3 for fill in fills)
+        shared_doubt += sum(fill.doubt_m3 for fill in fills)
         parts += [_reading(reading, size, doubts) for reading in row.part_readings]
         parts += [heel_of(size)] * row.empty
-    return _Stock(_sum(parts, full_m3), full_m3)
+    return _Stock(_sum([*parts, GasInCylinder(0.0, shared_doubt)], full_m3), full_m3)
 
 
-def _delivered(notes: list[Delivery], size_of: _SizeOf, doubts: ReadingDoubts) -> _Stock:
-    full_m3 = 0.0
-    parts: list[GasInCylinder] = []
+def _came(notes: list[Delivery], size_of: _SizeOf, doubts: ReadingDoubts) -> _Stock:
+    full_m3 = shared_doubt = 0.0
     for note in notes:
         size = size_of(note.size, note.supplier, note.place)
-        if size is None or not note.full_in:
-            continue
-        read = [_reading(reading, size, doubts) for reading in note.readings_in]
-        mean = float(np.mean([r.amount_m3 for r in read])) if read else size.content_m3
-        doubt = float(np.mean([r.doubt_m3 for r in read])) if read else 0.0
-        if size.content_m3 - mean > 2 * doubt and read:
-            parts.append(GasInCylinder(mean * note.full_in, doubt * note.full_in))
-        else:
-            full_m3 += note.full_in * size.content_m3
-    return _Stock(_sum(parts, full_m3), full_m3)
+        if size is not None:
+            fill = _fill_of(note, size, doubts)
+            full_m3 += note.full_in * fill.amount_m3
+            shared_doubt += note.full_in * fill.doubt_m3
+    return _Stock(GasInCylinder(full_m3, shared_doubt), full_m3)
+
+
+def _last_fills(
+    notes: list[Delivery], cylinders: int, size: CylinderSize, doubts: ReadingDoubts
+) -> list[GasInCylinder]:
+    """Return what the last cylinders that came hold; those that no note brought hold their rated content."""
+    fills: list[GasInCylinder] = []
+    for note in sorted(notes, key=lambda d: d.date, reverse=True):
+        fills += [_fill_of(note, size, doubts)] * min(note.full_in, cylinders - len(fills))
+    return fills + [GasInCylinder(size.content_m3, 0.0)] * (cylinders - len(fills))
+
+
+def _fill_of(note: Delivery, size: CylinderSize, doubts: ReadingDoubts) -> GasInCylinder:
+    """Return what one cylinder of a note holds: rated, or as read where that is plainly less.
+
+    The doubt of a rated fill is added later, on the balance of full cylinders; that of a reading is shared by all.
+    """
+    read = [_reading(reading, size, doubts) for reading in note.readings_in]
+    if read:
+        mean = float(np.mean([r.amount_m3 for r in read]))
+        doubt = float(np.mean([r.doubt_m3 for r in read]))
+        if size.content_m3 - mean > 2 * doubt:
+            return GasInCylinder(mean, doubt)
+    return GasInCylinder(size.content_m3, 0.0)
 
 
 def _sent_back(notes: list[Delivery], size_of: _SizeOf, doubts: ReadingDoubts) -> GasInCylinder:

@@ -1,4 +1,4 @@
-"""What each job really cost in gas: the month's money shared over the jobs by their modelled use, back to the last coin."""
+"""What each job really cost: the month's money shared over the jobs by their modelled use, to the last coin."""
 
 from __future__ import annotations
 

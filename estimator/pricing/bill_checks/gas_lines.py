@@ -125,10 +125,10 @@ def _unit_of_price(checking: Checking, gas: _GasLine) -> Finding | None:
         _kind(line.unit, agreed.unit),
         gas.bill,
         money,
-        f"{line.unit_price:g} was agreed for 1 {agreed.unit.said}, but is charged for 1 {line.unit.said}, which is "
+        f"{line.unit_price:g} was agreed for {_one(agreed.unit)}, but is charged for {_one(line.unit)}, which is "
         f"{gas.unit_m3 / gas.agreed_m3:.4g} of it: {checking.money(money)}",
-        expected=f"{agreed.price:g} for 1 {agreed.unit.said}",
-        found=f"{line.unit_price:g} for 1 {line.unit.said}",
+        expected=f"{agreed.price:g} for {_one(agreed.unit)}",
+        found=f"{line.unit_price:g} for {_one(line.unit)}",
         evidence=(line.at("unit"), line.at("unit_price"), agreed.at("unit"), agreed.at("price")),
         gas=line.gas,
         size=line.size,
@@ -175,13 +175,13 @@ def _price(checking: Checking, gas: _GasLine) -> Finding | None:
     money = checking.minor((line.unit_price - right) * line.quantity)
     if money == 0:
         return None
-    unit = line.unit.said if line.unit else "unit"
+    unit = _one(line.unit) if line.unit else "each"
     share = line.unit_price / right - 1 if right else 0.0
     return checking.found(
         FindingKind.PRICE,
         gas.bill,
         money,
-        f"{line.gas} {line.size} is charged at {line.unit_price:g} for 1 {unit}; agreed was {right:.6g}"
+        f"{line.gas} {line.size} is charged at {line.unit_price:g} for {unit}; agreed was {right:.6g}"
         f" ({share:+.1%}): {checking.money(money)}",
         expected=f"{right:.6g}",
         found=f"{line.unit_price:g}",
@@ -237,6 +237,10 @@ def _kind(billed: BilledUnit, agreed: BilledUnit) -> FindingKind:
     if billed.gas is None or agreed.gas is None:
         return FindingKind.UNIT
     return FindingKind.STATE if _same_measure(billed.gas.unit, agreed.gas.unit) else FindingKind.UNIT
+
+
+def _one(unit: BilledUnit) -> str:
+    return unit.said if unit.said[:1].isdigit() else f"1 {unit.said}"
 
 
 def _same_measure(unit: str, other: str) -> bool:

@@ -21,12 +21,23 @@ from estimator.pricing.bill_checks.rental import rental
 from estimator.pricing.cylinder_content import CylinderSize
 from estimator.problems.code import Problem
 
-__all__ = ["CHECKS", "CheckedBills", "check_the_bills"]
+__all__ = ["AS_PRINTED", "CHECKS", "CheckedBills", "check_the_bills"]
+
+AS_PRINTED: tuple[Check, ...] = (line_arithmetic, footing, tax)
+"""Checks of a bill as it was printed, a line that stands on it twice among its lines."""
 
 CHECKS: tuple[Check, ...] = (
-    line_arithmetic, footing, tax, gas_lines, deliveries, cylinder_balance, rental, fees, returns, deposits,
-    short_fills, periods,
-)  # fmt: skip
+    gas_lines,
+    deliveries,
+    cylinder_balance,
+    rental,
+    fees,
+    returns,
+    deposits,
+    short_fills,
+    periods,
+)
+"""Checks of what may be asked, each line once."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,9 +82,11 @@ def check_the_bills(
     Source: definition.
     """
     checking = Checking(book, as_of, decimals, sizes)
-    twice, checking = duplicate_bills(checking)
+    findings, checking = duplicate_bills(checking)
+    for check in AS_PRINTED:
+        findings += check(checking)
     lines_twice, checking = duplicate_lines(checking)
-    findings = [*twice, *lines_twice]
+    findings += lines_twice
     for check in CHECKS:
         findings += check(checking)
     problems = tuple(dict.fromkeys(checking.problems))

@@ -1,0 +1,213 @@
+"""The month end, put together: are the bills right, does the work explain the gas, where did the money go, by job.
+
+Works on bills and counts alone; a log adds the second and the last answer.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import pairwise
+
+from estimator.check.bills import Bill
+from estimator.pricing.bill_checks.finding import Finding
+from estimator.pricing.bill_checks.run import CheckedBills
+from estimator.pricing.bridge import Bridge, bridge
+from estimator.pricing.cylinder_content import ReadingDoubts
+from estimator.pricing.expected_gas import ExpectedGas
+from estimator.pricing.gas_balance import Explanation, GasVerdict, balance, explain
+from estimator.pricing.gas_used import GasUsed, count_dates, gas_used
+from estimator.pricing.month_money import gas_of_month, rest_of_bills, standard_price
+from estimator.pricing.true_up import JobCost, true_up
+from estimator.problems import bills as said
+from estimator.problems.code import Place, Problem
+
+__all__ = ["Expect", "Month", "MonthEnd", "month_end", "months_of"]
+
+Expect = Callable[[dt.date, dt.date], ExpectedGas]
+"""Gives the modelled gas of the work logged after the end of one day until the end of another."""
+
+
+@dataclass(frozen=True, slots=True)
+class Month:
+    """The days between two counts of the rack, with the bills that belong to them."""
+
+    after: dt.date
+    until: dt.date
+    bills: tuple[Bill, ...]
+    used: tuple[GasUsed, ...]
+    verdicts: tuple[GasVerdict, ...]
+    """Empty without a log."""
+    explanation: Explanation | None
+    bridge: Bridge
+    jobs: tuple[JobCost, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MonthEnd:
+    """All answers of the month end."""
+
+    findings: tuple[Finding, ...]
+    months: tuple[Month, ...]
+    problems: tuple[Problem, ...]
+
+    @property
+    def money_minor(self) -> int:
+        """What the suppliers ask too much on balance, in minor units."""
+        return sum(finding.money_minor for finding in self.findings)
+
+    @property
+    def reconciles(self) -> bool:
+        """Whether no bill has a fault and the work explains the gas of every month."""
+        explained = all(month.explanation in (None, Explanation.EXPLAINED) for month in self.months)
+        return not self.findings and explained
+
+
+def month_end(checked: CheckedBills, expect: Expect | None = None, doubts: ReadingDoubts | None = None) -> MonthEnd:
+    """Balance the gas and split the money of every month that two counts enclose.
+
+    Parameters
+    ----------
+    checked : CheckedBills
+        The bills after every check.
+    expect : callable, optional
+        Modelled gas of the logged work between two days; without it nothing is said about the work.
+    doubts : ReadingDoubts, optional
+        Standard uncertainties of readings.
+
+    Returns
+    -------
+    MonthEnd
+
+    Notes
+    -----
+    A bill belongs to the month that holds the middle of its days; bills of no month are left to the checks alone.
+    Source: definition.
+    """
+    doubts = doubts or ReadingDoubts()
+    problems = list(checked.problems)
+    months = []
+    spans, of_counts = months_of(checked)
+    problems += of_counts
+    for after, until in spans:
+        month, of_month = _month(checked, after, until, expect(after, until) if expect else None, doubts)
+        months.append(month)
+        problems += of_month
+    return MonthEnd(checked.findings, tuple(months), tuple(dict.fromkeys(problems)))
+
+
+def months_of(checked: CheckedBills) -> tuple[list[tuple[dt.date, dt.date]], list[Problem]]:
+    """Return the spans between counts that all counted gases share, with what is missing.
+
+    Parameters
+    ----------
+    checked : CheckedBills
+        The bills after every check.
+
+    Returns
+    -------
+    tuple of (list of (date, date), list of Problem)
+        A gas that was counted on other days than the others, or once, is said and left out of the spans it lacks.
+
+    Notes
+    -----
+    Source: definition.
+    """
+    gases = _billed_gases(checked)
+    dates = {gas: set(count_dates(checked.checking, gas)) for gas in gases}
+    counted = [days for days in dates.values() if len(days) > 1]
+    problems = [
+        said.COUNT_ONLY_ONE.at(_count_place(checked, gas), gas=gas) for gas, days in dates.items() if len(days) == 1
+    ]
+    if not counted:
+        return [], problems
+    shared = sorted(set.intersection(*counted))
+    return list(pairwise(shared)), problems
+
+
+def _month(
+    checked: CheckedBills, after: dt.date, until: dt.date, expected: ExpectedGas | None, doubts: ReadingDoubts
+) -> tuple[Month, list[Problem]]:
+    checking = checked.checking
+    problems: list[Problem] = []
+    used: list[GasUsed] = []
+    for gas in _billed_gases(checked):
+        if {after, until} <= set(count_dates(checking, gas)):
+            of_gas, of_sizes = gas_used(checking, gas, after, until, doubts)
+            used.append(of_gas)
+            problems += of_sizes
+    verdicts = _verdicts(used, expected) if expected else []
+    bills = tuple(bill for bill in checking.book.bills if after < _middle(bill) <= until)
+    by_gas = {verdict.gas: verdict for verdict in verdicts}
+    gases = [gas_of_month(checked, bills, one, by_gas.get(one.gas), expected, until) for one in used]
+    done = bridge(gases, rest_of_bills(checked, bills, {one.gas for one in used}), checking.decimals)
+    month = Month(
+        after,
+        until,
+        bills,
+        tuple(used),
+        tuple(verdicts),
+        explain(verdicts) if verdicts else None,
+        done,
+        tuple(_jobs(checked, done, expected, used, until)) if expected else (),
+    )
+    return month, problems
+
+
+def _verdicts(used: list[GasUsed], expected: ExpectedGas) -> list[GasVerdict]:
+    return balance(
+        [u.gas for u in used],
+        [u.used_m3 for u in used],
+        [u.doubt_m3 for u in used],
+        [expected.total_m3(u.gas) for u in used],
+        [expected.doubt_m3(u.gas) for u in used],
+    )
+
+
+def _jobs(
+    checked: CheckedBills, done: Bridge, expected: ExpectedGas, used: list[GasUsed], until: dt.date
+) -> list[JobCost]:
+    """Share what the month's use cost: every step of a gas but its stock, and all rental and fees before tax."""
+    if not expected.jobs:
+        return []
+    prices = {u.gas: standard_price(checked.checking, u.gas, until) for u in used}
+    outside = {"stock", "timing", "wrong_unit", "not_received", "twice", "footing", "tax"}
+    money = {u.gas: 0 for u in used}
+    start = done.start_minor
+    other = 0
+    for part in done.steps():
+        if part.key in outside:
+            continue
+        if part.gas:
+            money[part.gas] += part.minor
+        else:
+            other += part.minor
+    planned = {u.gas: expected.work_m3(u.gas) * prices[u.gas] for u in used}
+    for gas, minor in zip(planned, _split(start, list(planned.values())), strict=True):
+        money[gas] += minor
+    by_gas = {gas: list(use) for gas, use in expected.by_gas.items()}
+    decimals = checked.checking.decimals
+    return true_up(expected.jobs, by_gas, prices, money, other, list(expected.flame_time_min), decimals)
+
+
+def _split(minor: int, weights: list[float]) -> list[int]:
+    from estimator.pricing.money import share_out
+
+    if not weights or sum(weights) == 0:
+        return [minor] + [0] * (len(weights) - 1) if weights else []
+    return share_out(minor, weights)
+
+
+def _billed_gases(checked: CheckedBills) -> list[str]:
+    book = checked.checking.book
+    rows = [*(n.gas for n in book.lines if n.kind == "gas"), *(c.gas for c in book.counts)]
+    return [gas for gas in dict.fromkeys(rows) if gas]
+
+
+def _count_place(checked: CheckedBills, gas: str) -> Place:
+    return next(count.place for count in checked.checking.book.counts if count.gas == gas)
+
+
+def _middle(bill: Bill) -> dt.date:
+    return bill.first_day + (bill.last_day - bill.first_day) / 2

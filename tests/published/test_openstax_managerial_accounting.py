@@ -1,0 +1,51 @@
+"""OpenStax, Principles of Accounting, Volume 2: Managerial Accounting (CC BY-NC-SA), modules m68071 and m68111.
+
+Printed answers, seen. Tolerance: none, or half of the last printed digit.
+"""
+
+import numpy as np
+import pytest
+
+from estimator.learning.fit import NotEnoughDataError
+from estimator.pricing.fixed_variable import high_low, least_squares
+from estimator.pricing.variances import price_variance, usage_variance
+
+BOATS = [6, 4, 3, 8, 2, 7, 5]
+BOAT_COST = [11_650, 9_100, 7_825, 14_200, 6_550, 12_925, 10_375]
+THOUSAND_HOURS = [21, 23, 14, 17, 10, 19]
+HOUR_COST = [84_000, 90_000, 70_500, 75_000, 64_520, 78_000]
+
+
+def test_price_variance_of_the_shampoo_is_890_favourable():
+    assert price_variance(74_760, 89_000, 0.85) == pytest.approx(-890)  # m68071
+
+
+def test_quantity_variance_of_the_shampoo_is_850_unfavourable():
+    assert usage_variance(89_000, 8 * 11_000, 0.85) == pytest.approx(850)  # m68071
+
+
+def test_the_boats_cost_4000_and_1275_each():
+    line = least_squares(BOATS, BOAT_COST)  # m68111
+    assert (line.fixed, line.variable) == (pytest.approx(4000, abs=1e-6), pytest.approx(1275, abs=1e-6))
+
+
+def test_high_low_gives_1_96_an_hour_and_44920_fixed():
+    line = high_low(np.array(THOUSAND_HOURS) * 1000, HOUR_COST)  # m68111, with 64,520 for May
+    assert line.variable == pytest.approx(1.96, abs=0.005)
+    assert line.fixed == pytest.approx(44_920, abs=0.5)
+
+
+def test_a_printed_line_that_its_own_data_do_not_give_is_not_reproduced():
+    """m68111 prints 78.57 for these figures; least squares gives 92.64 x + 1,579.93, as NumPy's own solver does."""
+    tonnes, cost = [6, 4, 3, 8, 2, 7, 5], [1_700, 2_000, 2_100, 2_700, 1_602, 1_900, 2_300]
+    line = least_squares(tonnes, cost)
+    slope, fixed = np.polyfit(tonnes, cost, 1)
+    assert line.variable == pytest.approx(slope, rel=1e-9)
+    assert line.variable == pytest.approx(92.642857, abs=1e-6)
+    assert line.fixed == pytest.approx(fixed, rel=1e-9)
+    assert abs(line.variable - 78.57) > 10
+
+
+def test_a_falling_high_low_line_is_refused_and_not_reported():
+    with pytest.raises(NotEnoughDataError, match="busiest month used less"):
+        high_low([2, 8], [2_700, 1_602])
