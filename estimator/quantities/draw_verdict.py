@@ -1,0 +1,167 @@
+"""What is said of a draw on acetylene: within its limit, a caution, a warning or a stop; how many cylinders it needs.
+
+Cutting and welding tips are held against the rated content, heating tips against what is left now. The fractions are
+the shop book's; a supplier's written figure goes before them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from estimator.quantities.draw import cylinders_to_manifold, draw_limit_m3_h
+from estimator.quantities.ranges import above_zero, within, zero_or_above
+
+__all__ = ["DrawLevel", "DrawRules", "DrawVerdict", "draw_verdict", "is_over_working_limit"]
+
+
+class DrawLevel(StrEnum):
+    """How hard a draw is, mildest first."""
+
+    WITHIN = "within"
+    CAUTION = "caution"
+    """Within the limit of a full cylinder, over that of what is left in it now."""
+    WARNING = "warning"
+    STOP = "stop"
+
+
+@dataclass(frozen=True, slots=True)
+class DrawRules:
+    """Shares of content an hour [1/h]."""
+
+    continuous_per_h: float
+    intermittent_per_h: float
+    full_stop_per_h: float
+    """Over this share of a full cylinder nothing is lit."""
+    heating_stop_per_h: float
+    """Over this share of what is left no heating tip is lit: 1/10, or the supplier's written figure."""
+
+
+@dataclass(frozen=True, slots=True)
+class DrawVerdict:
+    """What is said of one draw."""
+
+    level: DrawLevel
+    limit_m3_h: float
+    """The limit that the headline rests on, of the cylinders together [m³/h]."""
+    fraction_per_h: float
+    """The share it was made with [1/h]."""
+    full_cylinders: tuple[int, int, int]
+    """Full cylinders to manifold by the continuous, the intermittent and the full-stop share."""
+    cylinders_as_they_are: int | None
+    """Cylinders like this one to manifold by the headline's share; None when it is empty."""
+
+
+def draw_verdict(
+    draw_m3_h: float,
+    *,
+    rated_m3: float,
+    now_m3: float,
+    cylinders: int = 1,
+    is_heating: bool,
+    is_continuous: bool,
+    rules: DrawRules,
+) -> DrawVerdict:
+    """Return what is said of a draw on equal cylinders, one or a manifold.
+
+    Parameters
+    ----------
+    draw_m3_h : float
+        Fuel draw of all torches together, zero or above [m³/h].
+    rated_m3 : float
+        Rated content of one cylinder, above zero [m³].
+    now_m3 : float
+        What is left in one now, zero to rated [m³].
+    cylinders : int
+        Cylinders that share the draw, one or more.
+    is_heating : bool
+        Whether a heating tip draws.
+    is_continuous : bool
+        Whether the work is continuous, so that the stricter share holds.
+    rules : DrawRules
+        Shares of the shop book.
+
+    Returns
+    -------
+    DrawVerdict
+
+    Raises
+    ------
+    ValueError
+        When a draw or content is out of range, or there is no cylinder.
+
+    Notes
+    -----
+    A draw exactly at a limit is within it; one part in 10⁹ is left to rounding. Source: definition.
+
+    Examples
+    --------
+    >>> rules = DrawRules(1 / 15, 1 / 10, 1 / 7, 1 / 10)
+    >>> said = draw_verdict(80.0, rated_m3=150.0, now_m3=150.0, is_heating=True, is_continuous=True, rules=rules)
+    >>> str(said.level), said.full_cylinders
+    ('stop', (8, 6, 4))
+    """
+    draw = float(zero_or_above(draw_m3_h=draw_m3_h))
+    rated, now = float(above_zero(rated_m3=rated_m3)), float(within(0.0, rated_m3 * (1 + 1e-9), now_m3=now_m3))
+    together = float(above_zero(cylinders=cylinders))
+    share = rules.continuous_per_h if is_continuous else rules.intermittent_per_h
+    basis = now if is_heating else rated
+    level = _level(draw, rated * together, now * together, is_heating=is_heating, share=share, rules=rules)
+    return DrawVerdict(
+        level,
+        float(draw_limit_m3_h(basis * together, share)),
+        share,
+        (
+            _count(draw, rated, rules.continuous_per_h),
+            _count(draw, rated, rules.intermittent_per_h),
+            _count(draw, rated, rules.full_stop_per_h),
+        ),
+        _count(draw, basis, share) if basis > 0 else None,
+    )
+
+
+def is_over_working_limit(pressure_bar: float, *, limit_bar: float) -> bool:
+    """Return whether a delivery or working pressure of acetylene is over its limit; the limit itself passes.
+
+    Parameters
+    ----------
+    pressure_bar : float
+        Pressure at the regulator's outlet or the hose, zero or above [bar gauge]; never a cylinder's pressure.
+    limit_bar : float
+        Limit, above zero [bar gauge]; 15 psi is 1.0342.
+
+    Returns
+    -------
+    bool
+        True when it must be refused.
+
+    Raises
+    ------
+    ValueError
+        When a pressure is out of range.
+
+    Notes
+    -----
+    Ten pascals are left to rounding, so that 15 psi typed as 1.0342 or 103.42 kPa passes. Source: 29 CFR 1910.253.
+
+    Examples
+    --------
+    >>> is_over_working_limit(1.0342, limit_bar=1.03421), is_over_working_limit(1.103, limit_bar=1.03421)
+    (False, True)
+    """
+    return float(zero_or_above(pressure_bar=pressure_bar)) > float(above_zero(limit_bar=limit_bar)) + 1e-4
+
+
+def _level(draw: float, rated: float, now: float, *, is_heating: bool, share: float, rules: DrawRules) -> DrawLevel:
+    def over(content: float, per_h: float) -> bool:
+        return draw > content * per_h * (1 + 1e-9)
+
+    if over(rated, rules.full_stop_per_h) or (is_heating and over(now, rules.heating_stop_per_h)):
+        return DrawLevel.STOP
+    if over(now if is_heating else rated, share):
+        return DrawLevel.WARNING
+    return DrawLevel.CAUTION if over(now, share) else DrawLevel.WITHIN
+
+
+def _count(draw: float, content: float, per_h: float) -> int:
+    return int(cylinders_to_manifold(draw, content, per_h))
