@@ -105,7 +105,7 @@ CELL_NOT_CALCULATED = ProblemCode(
 CELL_NOT_KIND = ProblemCode(
     "E163",
     Level.ERROR,
-    fact="{heading} is not {kind}",
+    fact="{heading} is not {kind}{reason}",
     needs="{needs}",
     why="{why}",
     do="type {needs} in {place}",

@@ -1,6 +1,6 @@
-"""A small strict grammar for numbers typed as text: grouping, decimal mark, and the one case that must be asked.
+"""Numbers typed as text in our own workbooks and in csv files: a sign, then the number grammar; floats or an exception.
 
-Spreadsheet numbers never come here; only texts do. Lengths and gas amounts have grammars of their own that build on it.
+Spreadsheet numbers never come here; only texts do.
 """
 
 from __future__ import annotations
@@ -8,12 +8,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+from estimator.read.numbers import Refused, decimal_mark, read_number
+
 __all__ = ["AmbiguousNumberError", "decimal_mark_of", "plain_text", "read_number_text"]
 
 _SPACES = re.compile(r"[\s\u00a0\u2007\u2009\u202f]+")
-_DIGITS = re.compile(r"\d+")
-_GROUPED = {mark: re.compile(rf"\d{{1,3}}(?:{re.escape(mark)}\d{{3}})+") for mark in ".,' "}
-_NUMBER = re.compile(r"[\d .,']*\d")
+_AMBIGUOUS = re.compile(r"([1-9][0-9]{0,2})[.,]([0-9]{3})")
 
 
 class AmbiguousNumberError(ValueError):
@@ -73,8 +73,7 @@ def read_number_text(text: str, decimal: str = "") -> float:
 
     Notes
     -----
-    Groups are three digits set off by a space, an apostrophe or the mark that is not the decimal mark. Exponents, units
-    and words are refused. Source: definition.
+    Exponents, units and words are refused. Source: definition; the grammar is ``numbers.read_number``.
 
     Examples
     --------
@@ -86,16 +85,13 @@ def read_number_text(text: str, decimal: str = "") -> float:
     said = plain_text(text)
     sign = -1.0 if said.startswith("-") else 1.0
     body = said[1:] if said[:1] in {"+", "-"} else said
-    if not decimal and _is_ambiguous(body):
-        readings = (sign * float(body.replace(",", ".")), sign * float(re.sub("[.,]", "", body)))
-        raise AmbiguousNumberError(text, readings)
-    whole, mark, part = body.rpartition(decimal or _decimal_of(body) or "\0")
-    if not mark:
-        whole, part = body, ""
-    if (mark and not _DIGITS.fullmatch(part)) or not (_is_whole(whole) or (mark and not whole)):
-        raise ValueError(f"{text!r} is not a plain number")
-    digits = re.sub(r"[ .,']", "", whole)
-    return sign * float(f"{digits or 0}.{part or 0}")
+    two = None if decimal else _AMBIGUOUS.fullmatch(body)
+    if two:
+        raise AmbiguousNumberError(text, (sign * float(f"{two[1]}.{two[2]}"), sign * float(two[1] + two[2])))
+    number = read_number(body, decimal or None)
+    if isinstance(number, Refused):
+        raise ValueError(f"{text!r} is not a plain number: {number.reason}")
+    return sign * float(number.value)
 
 
 def decimal_mark_of(texts: Iterable[str]) -> str:
@@ -113,7 +109,7 @@ def decimal_mark_of(texts: Iterable[str]) -> str:
 
     Notes
     -----
-    A mark used for grouping (``1,234,567``) tells the other one. Source: definition.
+    Source: definition; the evidence is that of ``numbers.decimal_mark``.
 
     Examples
     --------
@@ -122,31 +118,4 @@ def decimal_mark_of(texts: Iterable[str]) -> str:
     >>> decimal_mark_of(["12,5", "3.5"])
     ''
     """
-    seen: set[str] = set()
-    for text in texts:
-        body = plain_text(text).lstrip("+-")
-        if not ("," in body or "." in body) or not _NUMBER.fullmatch(body) or _is_ambiguous(body):
-            continue
-        mark = _decimal_of(body)
-        if mark:
-            seen.add(mark)
-        elif _is_whole(body):
-            seen.add("." if "," in body else ",")
-    return seen.pop() if len(seen) == 1 else ""
-
-
-def _decimal_of(body: str) -> str:
-    """Return the decimal mark by the number's own form; empty when its marks are all grouping or there are none."""
-    last = max(body.rfind("."), body.rfind(","))
-    if last < 0 or body.count(body[last]) > 1:
-        return ""
-    return body[last]
-
-
-def _is_ambiguous(body: str) -> bool:
-    match = re.fullmatch(r"([1-9]\d{0,2})[.,](\d{3})", body)
-    return match is not None
-
-
-def _is_whole(body: str) -> bool:
-    return bool(_DIGITS.fullmatch(body)) or any(pattern.fullmatch(body) for pattern in _GROUPED.values())
+    return decimal_mark(texts) or ""

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import datetime as dt
 import difflib
-import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
@@ -17,8 +16,11 @@ from estimator.problems import own_sheets as said
 from estimator.problems.code import Place, Problem, ProblemCode
 from estimator.read.cells import CellError, CellValue, NotCalculated
 from estimator.read.date_text import AmbiguousDateError, read_date_text
+from estimator.read.gas_text import read_gas_text
+from estimator.read.length_words import MM_PER
+from estimator.read.lengths import Length, read_length
 from estimator.read.number_text import AmbiguousNumberError, plain_text, read_number_text
-from estimator.read.own_lengths import MM_PER_UNIT, read_length_mm
+from estimator.read.numbers import Refused
 from estimator.sheets.statement import Column, Kind
 
 __all__ = ["OwnCell", "is_blank", "nearest", "read_cell", "shown"]
@@ -86,7 +88,8 @@ def read_cell(cell: OwnCell, column: Column) -> tuple[Any, Problem | None]:
     Notes
     -----
     Kinds become: text str, whole number int, number, money and share float, lengths float in mm or m by the kind,
-    date datetime.date, choice the stated word, flag bool. Bounds hold in the house unit and include their ends.
+    date datetime.date, choice the stated word, flag bool,
+    gas the text that the gas grammar takes. Bounds hold in the house unit and include their ends.
     Source: definition.
     """
     try:
@@ -97,6 +100,7 @@ def read_cell(cell: OwnCell, column: Column) -> tuple[Any, Problem | None]:
             "kind": _KIND_WORDS.get(column.kind, f"a {column.kind}"),
             "needs": column.needs,
             "why": column.why,
+            "reason": "",
         }
         return None, refused.code.at(cell.place, found=_found(cell.value), **{**fields, **refused.fields})
     return value, None
@@ -180,20 +184,26 @@ def _share(cell: OwnCell, column: Column) -> float:
 
 def _length(cell: OwnCell, column: Column) -> float:
     house = "m" if column.kind is Kind.LENGTH_M else "mm"
-    unit = cell.unit if cell.unit in MM_PER_UNIT else house
+    unit = cell.unit if cell.unit in MM_PER else house
     if isinstance(cell.value, float):
-        length_mm = cell.value * MM_PER_UNIT[unit]
+        length_mm = cell.value * float(MM_PER[unit])
     elif isinstance(cell.value, str):
-        try:
-            length_mm = read_length_mm(cell.value, unit=unit, decimal=cell.decimal)
-        except AmbiguousNumberError as two:
-            first, second = two.readings
-            raise _RefusedError(said.CELL_AMBIGUOUS_NUMBER, first=f"{first:g}", second=f"{second:g}") from None
-        except ValueError:
-            raise _RefusedError from None
+        length_mm = float(_length_text(cell.value, unit, cell.decimal).in_mm(unit))
     else:
         raise _RefusedError
     return length_mm / 1000.0 if house == "m" else length_mm
+
+
+def _length_text(text: str, unit: str, decimal: str) -> Length:
+    """Return a length that is plain, or whose only oddity is one that cannot be misread."""
+    length = read_length(text, decimal or None)
+    if isinstance(length, Refused):
+        raise _RefusedError(reason=f": {length.reason}")
+    if length.unit is None and length.is_fraction and unit not in {"in", "ft"}:
+        raise _RefusedError(reason=f": it is a fraction without a unit where {unit} is meant")
+    if not length.plain:
+        raise _RefusedError(reason=f": {length.remark}")
+    return length
 
 
 def _date(cell: OwnCell, column: Column) -> dt.date:
@@ -235,9 +245,11 @@ def _flag(cell: OwnCell, column: Column) -> bool:
 def _gas(cell: OwnCell, column: Column) -> str:
     text = _text(cell, column)
     if isinstance(cell.value, float) and cell.unit:
-        return f"{text} {cell.unit}"
-    if not re.match(r"[\d.,]+ ?[^\d\s.,]", text):
-        raise _RefusedError
+        text = f"{text} {cell.unit}"
+    try:
+        read_gas_text(text)
+    except ValueError as error:
+        raise _RefusedError(reason=f": {error}") from None
     return text
 
 

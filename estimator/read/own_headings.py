@@ -13,9 +13,9 @@ from dataclasses import dataclass, field
 from estimator.problems import own_sheets as said
 from estimator.problems.code import Place, Problem
 from estimator.read.cells import CellValue, SheetCells, column_letters
+from estimator.read.length_words import unit_of
 from estimator.read.number_text import plain_text
 from estimator.read.own_cells import is_blank, nearest, shown
-from estimator.read.own_lengths import unit_word
 from estimator.sheets.statement import Column, Kind, Sheet
 
 __all__ = ["HEADING_ROWS", "Found", "Stands", "find_columns", "find_names"]
@@ -121,12 +121,17 @@ def find_names(cells: SheetCells, sheet: Sheet, where: Place) -> Found:
             continue
         stated = "" if is_blank(cells.value(row, 2)) else plain_text(shown(cells.value(row, 2)))
         place = Place(where.file, where.sheet, row + 1, "A")
-        _take(found, name, shown(heading), Stands(1, row, unit_word(stated) or unit), place, "name")
+        _take(found, name, shown(heading), Stands(1, row, _unit_word(stated) or unit), place, "name")
         if name and not _unit_fits(stated, sheet.column(name)):
             unit_place = Place(where.file, where.sheet, row + 1, "C")
             found.problems.append(_unit_differs(sheet.column(name), stated, unit_place))
     _tell_missing(found, sheet, where, "name")
     return found
+
+
+def _unit_word(text: str) -> str:
+    """Return the length unit that a word names; empty when it names none."""
+    return {"metric": "mm"}.get(text.casefold()) or unit_of(text) or ""
 
 
 def _key(text: str) -> str:
@@ -148,7 +153,7 @@ def _split_heading(heading: CellValue, known: dict[str, str]) -> tuple[str, str]
     if key in known:
         return known[key], ""
     if match := re.fullmatch(r"(.+?)\s*(?:,\s*|[(\[])([^()\[\],]+)[)\]]?", key):
-        return known.get(_key(match[1]), ""), unit_word(match[2])
+        return known.get(_key(match[1]), ""), _unit_word(match[2])
     return "", ""
 
 
@@ -215,7 +220,7 @@ def _units_cell(cells: SheetCells, heading_row: int) -> str:
     for values in cells.rows[:heading_row]:
         for label, value in itertools.pairwise(values):
             if type(label) is str and _key(label) in {"unit", "units", "length unit"} and type(value) is str:
-                return unit_word(value)
+                return _unit_word(value)
     return ""
 
 
@@ -230,13 +235,13 @@ def _read_units_row(cells: SheetCells, sheet: Sheet, found: Found) -> None:
         return
     found.first_row += 1
     for name, unit in units.items():
-        if unit_word(unit):
+        if _unit_word(unit):
             stands = found.columns[name]
-            found.columns[name] = Stands(stands.column, stands.row, unit_word(unit))
+            found.columns[name] = Stands(stands.column, stands.row, _unit_word(unit))
 
 
 def _is_unit_of(column: Column, text: str) -> bool:
-    if column.kind in {Kind.LENGTH, Kind.LENGTH_M} and unit_word(text):
+    if column.kind in {Kind.LENGTH, Kind.LENGTH_M} and _unit_word(text):
         return True
     return bool(column.unit) and text.casefold() == column.unit.casefold()
 
@@ -245,7 +250,7 @@ def _unit_fits(stated: str, column: Column) -> bool:
     if not stated or stated.casefold() == column.unit.casefold():
         return True
     if column.kind in {Kind.LENGTH, Kind.LENGTH_M}:
-        return bool(unit_word(stated))
+        return bool(_unit_word(stated))
     return column.kind is Kind.MONEY and stated.casefold().endswith(column.unit.casefold())
 
 

@@ -29,7 +29,7 @@ TABLE = Sheet("Work log", "What was cut.", COLUMNS)
 FORM = Sheet("Rates", "What an hour costs.", COLUMNS, Layout.FORM)
 HEADINGS: list[CellValue] = [c.heading for c in COLUMNS]
 DAY = dt.datetime(2026, 11, 5)
-GOOD: list[CellValue] = [DAY, "A1", 4.0, 300.0, "12", "3.2 m", 12.5, "12 %", "Propane", "yes"]
+GOOD: list[CellValue] = [DAY, "A1", 4.0, 300.0, "12", "3 m", 12.5, "12 %", "Propane", "yes"]
 
 
 def book(*rows: list[CellValue], name: str = "Work log", formats: dict[tuple[int, int], str] | None = None) -> Book:
@@ -57,7 +57,7 @@ def test_a_row_becomes_house_values_of_every_kind():
         "quantity": 4,
         "pressure_kpa": 300.0,
         "thickness_mm": 12.0,
-        "cut_length_m": 3.2,
+        "cut_length_m": 3.0,
         "price": 12.5,
         "loss": 0.12,
         "fuel": "propane",
@@ -149,8 +149,8 @@ def test_a_share_is_read_from_percent_signs_fractions_and_formats(typed, number_
         ("lit", "perhaps", "E163", "Lit is not yes or no"),
         ("day", 46331.0, "E163", "Date is not a date"),
         ("day", "32.11.2026", "E163", "Date is not a date"),
-        ("thickness_mm", "see drawing", "E163", "Thickness is not a length"),
-        ("thickness_mm", "3/4", "E163", "Thickness is not a length"),
+        ("thickness_mm", "see drawing", "E163", "Thickness is not a length: it holds no figure"),
+        ("thickness_mm", "3/4", "E163", "Thickness is not a length: it is a fraction without a unit where mm is meant"),
         ("quantity", 0.0, "E164", "Quantity is below 1"),
         ("pressure_kpa", 1000.5, "E164", "Pressure is above 1000 kPa"),
         ("fuel", "propan", "E165", "Fuel is not one of the words it may be"),
