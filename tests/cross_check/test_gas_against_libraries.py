@@ -140,7 +140,7 @@ def test_printed_net_heat_agrees_with_heats_of_formation(gas: str) -> None:
 
 @pytest.mark.parametrize("name", ["gas_densities", "oxygen_density", "propane_saturation"])
 def test_the_shipped_table_is_the_one_that_the_script_makes(tmp_path_factory, name: str) -> None:
-    """Figures within one in their last digit; the library's version in the locator may be another."""
+    """Figures within 0.02 %; the library's version in the locator may be another."""
     script = runpy.run_path(str(Path(__file__).parents[2] / "scripts" / "make_gas_tables.py"))
     folder = tmp_path_factory.mktemp("tables")
     script["main"](folder)
@@ -149,6 +149,6 @@ def test_the_shipped_table_is_the_one_that_the_script_makes(tmp_path_factory, na
     assert len(made) == len(kept)
     for column, values in kept.columns.items():
         if values.dtype.kind == "f":
-            assert [float(row[column]) for row in made] == pytest.approx(list(values), rel=2e-5, abs=1e-3)
+            assert [float(row[column]) for row in made] == pytest.approx(list(values), rel=2e-4)
         elif column != "locator":
             assert [row[column] for row in made] == list(values)
