@@ -84,6 +84,12 @@ class WorkRates:
     heating_efficiency: float
     iron_oxidised_share: float
     steel_density_kg_m3: float
+    rail_cm2_min: float
+    sheet_pile_cm2_min: float
+    bolt_head_start_min: float
+    bolt_head_min_per_mm: float
+    short_cut_time_other_fuels: float
+    section_end_factor: float
     bolt_shank_share: float
     piece_spacing_mm: float
     hours_range_low: float

@@ -32,6 +32,7 @@ _WORK = {
     "grinding_min": ("grinding", "touch_up_min_per_m"),
     "drilling_min": ("drilling", "drill_min_per_hole"),
     "clamp_min": ("clamping", "stack_clamp_min"),
+    "norm_min": ("norm of short cuts", "rail_cm2_min"),
 }
 """Minutes of a line: the factor they follow, and the work rate whose band it has."""
 _LIT = ("start_time_min", "move_time_min")

@@ -14,6 +14,7 @@ from estimator.quantities.chart import choose_tips, effective_thickness_mm
 from estimator.quantities.heating import heating_time_min
 from estimator.quantities.job_rows import JobRow, job_rows
 from estimator.quantities.lines import BurntMetres, is_machine
+from estimator.quantities.normed import no_normed_work, normed_work
 from estimator.quantities.orifice import orifice_oxygen_flow_m3_h
 from estimator.quantities.times import LineQuantities, line_quantities
 from estimator.quantities.torch_settings import (
@@ -175,6 +176,11 @@ def job_quantities(
         other_rested=other.rested,
         other_oxygen_m3_each=other.oxygen_m3_each,
         other_fuel_m3_each=other.fuel_m3_each,
+        normed=(
+            normed_work(cuts, kit.charts[0].cleaning_min_per_m, rates, fuel=kit.fuel)
+            if kit.charts
+            else no_normed_work(len(cuts))
+        ),
         rates=rates,
     )
     return JobQuantities(chosen, lines, job_rows(cuts, lines, chosen.settings, rates))

@@ -71,7 +71,7 @@ _STARTS = {
     Shape.ROUND_BAR: (0, 1),
     Shape.SQUARE_BAR: (0, 1),
     Shape.BOLT_HEAD: (0, 1),
-    Shape.RAIL: (0, 2),
+    Shape.RAIL: (0, 1),  # the norm of light rails leaves no time for a second
     Shape.SHEET_PILE: (0, 3),
 }
 

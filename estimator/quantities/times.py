@@ -17,6 +17,7 @@ from estimator.quantities.lines import (
     surface_speed,
     surface_start,
 )
+from estimator.quantities.normed import NormedWork
 from estimator.quantities.torch_settings import Settings
 from estimator.words import BLANK, Work
 
@@ -62,6 +63,8 @@ class LineQuantities:
     grinding_min: Floats
     wait_min: Floats
     clamp_min: Floats
+    norm_min: Floats
+    """What a state norm of whole short cuts counts beyond the flame: marking, placing, moving on [min]."""
     drilling_min: Floats
     """Drilled holes and start holes; no rest allowance on a machine's work."""
     other_work_min: Floats
@@ -92,6 +95,7 @@ def line_quantities(
     other_rested: NDArray[np.bool_],
     other_oxygen_m3_each: Floats,
     other_fuel_m3_each: Floats,
+    normed: NormedWork,
     rates: WorkRates,
 ) -> LineQuantities:
     """Return times, gas and mass of every line.
@@ -114,6 +118,8 @@ def line_quantities(
         Whether the rest allowance applies to the other work.
     other_oxygen_m3_each, other_fuel_m3_each : ndarray of float, shape (n,)
         Gas of one piece for other work (scrap by the tonne) [m³].
+    normed : NormedWork
+        What state norms of whole short cuts say of one piece.
     rates : WorkRates
         The shop's work rates.
 
@@ -176,8 +182,11 @@ def line_quantities(
     jet_time = cut_time + rates.blow_through_share * pierce_min
 
     mass = mass_each_kg(cuts, rates.steel_density_kg_m3)
-    hours = _work_minutes(cuts, m, at(settings.cleaning_min_per_m), mass, rates)
+    hours = _work_minutes(cuts, m, at(settings.cleaning_min_per_m), mass, normed, rates)
     rest = 1.0 + rates.rest_allowance
+    whole_cut = burning & ~np.isnan(normed.cut_min_each)
+    norm = np.where(whole_cut, np.maximum(q * np.nan_to_num(normed.cut_min_each) / rest - flame_time, 0.0), 0.0)
+    setting_time = np.where(whole_cut, 0.0, setting_time)
     other = q * other_min_each
     rested = (
         flame_time
@@ -188,6 +197,7 @@ def line_quantities(
         + hours.cleaning
         + hours.grinding
         + hours.clamp
+        + norm
     )
     wait = q * np.nan_to_num(cuts.wait_min_each)
     drilling = hours.drilling
@@ -232,6 +242,7 @@ def line_quantities(
         grinding_min=hours.grinding,
         wait_min=wait,
         clamp_min=hours.clamp,
+        norm_min=norm,
         drilling_min=drilling,
         other_work_min=other,
         other_work_rested=other_rested,
@@ -260,7 +271,12 @@ class _WorkMinutes:
 
 
 def _work_minutes(
-    cuts: CutList, m: BurntMetres, cleaning_min_per_m: Floats, mass_each: Floats, rates: WorkRates
+    cuts: CutList,
+    m: BurntMetres,
+    cleaning_min_per_m: Floats,
+    mass_each: Floats,
+    normed: NormedWork,
+    rates: WorkRates,
 ) -> _WorkMinutes:
     """Return the minutes around the flame: layout, handling, cleaning, grinding, clamping and drilling."""
     q = cuts.quantity
@@ -272,11 +288,14 @@ def _work_minutes(
     bored_cm3 = np.pi * m.drilled_diameter_mm**2 / 4 * np.nan_to_num(cuts.thickness_mm) / 1000.0
     drilled = m.drilled_holes_each * (rates.drill_min_per_hole + rates.drill_min_per_cm3 * bored_cm3)
     stacked = np.nan_to_num(cuts.stack, nan=1.0) > 1
+    # A state norm of a whole short cut holds its marking and placing; a norm of cleaned ends holds its cleaning.
+    in_norm = ~np.isnan(normed.cut_min_each)
+    ends = normed.end_cleaning_min_each
     return _WorkMinutes(
-        layout=np.where(cut, rates.layout_min_per_m * m.cut_m + rates.layout_min_per_piece * q, 0.0),
-        handling=np.where(has_piece, q * np.where(heavy, rates.lift_min, by_hand_min), 0.0),
+        layout=np.where(cut & ~in_norm, rates.layout_min_per_m * m.cut_m + rates.layout_min_per_piece * q, 0.0),
+        handling=np.where(has_piece & ~in_norm, q * np.where(heavy, rates.lift_min, by_hand_min), 0.0),
         helper=np.where(has_piece & heavy, q * rates.helper_min_per_lift, 0.0),
-        cleaning=edge_m * cleaning_min_per_m,
+        cleaning=np.where(np.isnan(ends), edge_m * cleaning_min_per_m, q * np.nan_to_num(ends)),
         grinding=edge_m * grinding_min_per_m(cuts.edge_finish, rates)
         + np.where(cut, q * m.circles_each * rates.stop_mark_min, 0.0),
         clamp=np.where(stacked, m.passes * rates.stack_clamp_min, 0.0),

@@ -14,16 +14,21 @@ Why a normed minute is not a chart's minute: the norm counts preheat, start, mov
 also fetches the outfit and marks the cut. The chart's speed over the same area takes 0.12 to 0.27 of it.
 """
 
+import datetime as dt
+
 import numpy as np
 import pytest
 
+from estimator.check.cut_list import CutList
+from estimator.check.example_shop import example_shop
+from estimator.pricing.job import JobOrder, estimate_job
 from estimator.quantities.sections import (
     bolt_head_time_min,
     end_cleaning_min,
     section_cut,
     section_time_min,
 )
-from estimator.words import Shape
+from estimator.words import Shape, Steel
 
 WITHIN = 0.15  # asked of the section lines; the tables are rounded to 0.01 h in 10, up to 4 % of the small rails
 
@@ -174,3 +179,63 @@ def test_a_beam_end_takes_near_five_times_its_length_of_plate_edge(number):
     area_cm2 = (2 * flange_mm * flange_t_mm + (depth_mm - 2 * flange_t_mm) * web_mm) / 100
     predicted = one_end_min(Shape.BEAM, depth_mm, flange_mm, web_mm, area_cm2)
     assert predicted == pytest.approx(hours_10 * 6.0, rel=WITHIN)
+
+
+# The same tables asked of whole lines of a list, through the engine with its built-in rates: the paid minutes of the
+# cut, cleaning left out, since that norm is a table of its own. Depths of rails from memory; they set the gas only.
+RAIL_DEPTHS = {"R8": 65, "R18": 90, "R24": 107, "R50": 152, "R75": 192, "KR70": 120, "KR100": 150, "KR140": 170}
+
+
+def one_piece(shape, *, fuel="acetylene", **sizes):
+    """The paid minutes of the cut alone, and the minutes of cleaning, of one piece out of ten."""
+    columns = {name: np.array([float(value)]) for name, value in sizes.items()}
+    columns.setdefault("thickness_mm", np.array([np.nan]))
+    cuts = CutList(
+        mark=["X"],
+        quantity=np.array([10.0]),
+        shape=np.array([shape], dtype=np.int8),
+        steel=np.array([Steel.EXCLUDED], dtype=np.int8),
+        **columns,
+    )
+    order = JobOrder(date=dt.date(2026, 11, 2), fuel=fuel)
+    estimate = estimate_job(cuts, example_shop(), order)
+    lines, rest = estimate.job.lines, 1 + estimate.work.rest_allowance
+    cleaning = float(lines.cleaning_min[0])
+    return (float(lines.paid_time_min[0]) - cleaning * rest) / 10, cleaning / 10
+
+
+@pytest.mark.parametrize("name", RAIL_DEPTHS)
+def test_a_line_of_rails_takes_the_minutes_of_the_norm(name):
+    hours_10, _, area_cm2 = RAILS[name]
+    cut_min, _ = one_piece(Shape.RAIL, size_a_mm=RAIL_DEPTHS[name], section_area_cm2=area_cm2)
+    assert cut_min == pytest.approx(hours_10 * 6.0, rel=WITHIN)
+
+
+@pytest.mark.parametrize("head_mm", HEADS)
+def test_a_line_of_bolt_heads_takes_the_minutes_of_the_norm(head_mm):
+    cut_min, _ = one_piece(Shape.BOLT_HEAD, size_a_mm=head_mm)
+    assert cut_min == pytest.approx(HEADS[head_mm][0] * 6.0, rel=WITHIN)
+
+
+@pytest.mark.parametrize(("name", "web_mm"), [("ShP-1", 11), ("Larssen IV", 14.8), ("Larssen V", 21)])
+def test_a_line_of_sheet_piles_takes_the_minutes_of_the_norm(name, web_mm):
+    hours_100, area_cm2 = PILES[name]
+    cut_min, _ = one_piece(Shape.SHEET_PILE, thickness_mm=web_mm, section_area_cm2=area_cm2)
+    assert cut_min == pytest.approx(hours_100 * 0.6, rel=WITHIN)
+
+
+@pytest.mark.parametrize("leg_mm", ANGLE_ENDS)
+def test_a_line_of_angles_cleans_two_ends_a_piece_at_the_norm(leg_mm):
+    hours_10, t_mm = ANGLE_ENDS[leg_mm]
+    _, cleaning_min = one_piece(Shape.ANGLE, size_a_mm=leg_mm, thickness_mm=t_mm)
+    assert cleaning_min == pytest.approx(2 * hours_10 * 6.0, rel=WITHIN)
+
+
+@pytest.mark.parametrize("number", BEAM_ENDS)
+def test_a_line_of_beams_cleans_two_ends_a_piece_at_the_norm(number):
+    hours_10, depth_mm, flange_mm, web_mm, flange_t_mm = BEAM_ENDS[number]
+    area_cm2 = (2 * flange_mm * flange_t_mm + (depth_mm - 2 * flange_t_mm) * web_mm) / 100
+    _, cleaning_min = one_piece(
+        Shape.BEAM, size_a_mm=depth_mm, size_b_mm=flange_mm, thickness_mm=web_mm, section_area_cm2=area_cm2
+    )
+    assert cleaning_min == pytest.approx(2 * hours_10 * 6.0, rel=WITHIN)
