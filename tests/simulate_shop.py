@@ -47,6 +47,14 @@ RATES = ("layout", "handling", "cleaning")
 HOURS_OF_SHOP, RATES_OF_SHOP = 0.85, 0.10
 """The handbook's band of hours is split: most of it is the shop's (always wrong the same way), the rest the job's.
 Layout, handling and cleaning stray from the shop's hours as a whole by a tenth (log)."""
+CONTENT_M3 = {"oxygen_m3": 10.0, "acetylene_m3": 2.0}
+CONTENT_U = 0.03
+"""Relative error of a cylinder's content: fill and what is left in it."""
+GAUGE_SLIP_M3 = {"oxygen_m3": 0.26, "acetylene_m3": 0.05}
+"""Error of one reading: 5 bar on a 50 L cylinder, 50 g on a scale."""
+GAUGE_SCALE_U = 0.025
+SHARED_ERRORS = {f"{gas} gauge": GAUGE_SCALE_U for gas in GAUGE_SLIP_M3}
+"""Relative error of one instrument's scale, shared by all its readings."""
 
 
 @dataclass(frozen=True)
@@ -82,10 +90,16 @@ class Job:
 
     number: str
     day: date
-    terms: list[Term]
+    rows: list[list[Term]]
+    """Terms of each row of the log: one for each thickness; the first also carries the job's own."""
+    noise: dict[str, float] = field(default_factory=dict)
     expected: dict[str, float] = field(default_factory=dict)
     """What this shop would need on average."""
     actual: dict[str, float] = field(default_factory=dict)
+
+    @property
+    def terms(self) -> list[Term]:
+        return [term for row in self.rows for term in row]
 
     def modelled(self, quantity: str) -> tuple[Term, ...]:
         return tuple(term for term in self.terms if term.quantity == quantity)
@@ -100,18 +114,19 @@ class Shop:
         self.truth = {factor.name: self._true(factor) for factor in HANDBOOK}
         for name in RATES:
             self.truth[name] = math.exp(RATES_OF_SHOP * self.world.scale * self.rng.standard_normal())
+        self.gauge_scale = {gas: math.exp(GAUGE_SCALE_U * self.rng.standard_normal()) for gas in GAUGE_SLIP_M3}
         self.count = 0
 
     def job(self) -> Job:
         """Return the next job, worked."""
         self.count += 1
         day = date(2025, 1, 6) + timedelta(days=3 * self.count)
-        job = Job(f"J-{self.count}", day, handbook_terms(self.rng))
-        noise = {"paid_time_min": self.world.hours_noise, "flame_time_min": self.world.flame_noise}
+        job = Job(f"J-{self.count}", day, handbook_rows(self.rng))
+        known = {"paid_time_min": self.world.hours_noise, "flame_time_min": self.world.flame_noise}
         for quantity in ("paid_time_min", "flame_time_min", "oxygen_m3", "acetylene_m3"):
             job.expected[quantity] = sum(self._worked(term) for term in job.modelled(quantity))
-            scatter = self.world.scale * noise.get(quantity, self.world.gas_noise)
-            job.actual[quantity] = job.expected[quantity] * math.exp(scatter * self._noise())
+            job.noise[quantity] = math.exp(self.world.scale * known.get(quantity, self.world.gas_noise) * self._noise())
+            job.actual[quantity] = job.expected[quantity] * job.noise[quantity]
         return job
 
     def log(self, jobs: list[Job], *, spans: bool = True, flame: bool = True) -> list[Observation]:
@@ -120,7 +135,7 @@ class Shop:
         if flame:
             seen += [self._line(Kind.FLAME_TIME, job, "flame_time_min") for job in jobs]
         for gas in ("oxygen_m3", "acetylene_m3"):
-            seen += self._spans(gas, jobs) if spans else [self._gauge(gas, job) for job in jobs]
+            seen += self._spans(gas, jobs) if spans else self._gauges(gas, jobs)
         return seen
 
     def _true(self, factor: HandbookFactor) -> float:
@@ -149,35 +164,47 @@ class Shop:
 
     def _spans(self, gas: str, jobs: list[Job]) -> list[Observation]:
         """Cylinders over whole jobs, until one full cylinder is used."""
-        content, seen, held = {"oxygen_m3": 10.0, "acetylene_m3": 2.0}[gas], [], []
+        content, seen, held = CONTENT_M3[gas], [], []
         for job in jobs:
             held.append(job)
             used = sum(each.actual[gas] for each in held)
             if used >= content:
-                seen.append(self._gas(Kind.CYLINDER_SPAN, gas, held, used, reading_u=0.03))
+                terms = tuple(term for each in held for term in each.modelled(gas))
+                logged = used * math.exp(CONTENT_U * self.rng.standard_normal())
+                seen.append(self._gas(Kind.CYLINDER_SPAN, gas, held, terms, logged, reading_u=CONTENT_U))
                 held = []
         return seen
 
-    def _gauge(self, gas: str, job: Job) -> Observation:
-        """Two readings on one row: a slip of the needle on each."""
-        slip = {"oxygen_m3": 0.26, "acetylene_m3": 0.05}[gas]
-        used = job.actual[gas]
-        return self._gas(Kind.GAUGE, gas, [job], used, reading_u=slip * math.sqrt(2) / used)
+    def _gauges(self, gas: str, jobs: list[Job]) -> list[Observation]:
+        """Two readings on each row, but where a cylinder ran dry between them: then the row tells nothing."""
+        slip, shared, seen, left = GAUGE_SLIP_M3[gas], f"{gas} gauge", [], CONTENT_M3[gas]
+        for job in jobs:
+            for row in job.rows:
+                terms = tuple(term for term in row if term.quantity == gas)
+                used = sum(self._worked(term) for term in terms) * job.noise[gas]
+                left -= used
+                if left < 0:
+                    left = CONTENT_M3[gas]
+                    continue
+                read = used * self.gauge_scale[gas] + slip * math.sqrt(2) * float(self.rng.standard_normal())
+                if read > 0:
+                    u = slip * math.sqrt(2) / sum(term.amount for term in terms)
+                    seen.append(self._gas(Kind.GAUGE, gas, [job], terms, read, reading_u=u, shared=(shared,)))
+        return seen
 
-    def _gas(self, kind: Kind, gas: str, jobs: list[Job], used: float, reading_u: float) -> Observation:
-        logged = used * math.exp(min(reading_u, 0.5) * self.rng.standard_normal())
+    def _gas(self, kind, gas, jobs, terms, logged, *, reading_u, shared=()) -> Observation:
         if self.rng.random() < self.world.wrong:
             logged *= float(self.rng.choice([0.5, 2.0, 1.6]))
-        terms = tuple(term for job in jobs for term in job.modelled(gas))
         names = tuple(job.number for job in jobs)
-        return Observation(kind, f"{gas} of {names}", logged, terms, names, jobs[-1].day, reading_u=min(reading_u, 0.5))
+        return Observation(kind, f"{gas} of {names}", logged, terms, names, jobs[-1].day, reading_u, shared)
 
 
-def handbook_terms(rng: np.random.Generator) -> list[Term]:
-    """Return one job's terms: a few thicknesses, pieces and metres of each."""
+def handbook_rows(rng: np.random.Generator) -> list[list[Term]]:
+    """Return one job's rows: a few thicknesses, pieces and metres of each."""
     thicknesses = rng.choice(list(CHART), size=int(rng.integers(1, 4)), replace=False)
-    terms = [Term("paid_time_min", 20.0 * REST, {"hours": 1.0})]
+    rows = []
     for thickness in thicknesses:
+        terms = [] if rows else [Term("paid_time_min", 20.0 * REST, {"hours": 1.0})]
         tip, speed, oxygen_flow, fuel_flow, pierce, kg_m, cleaning = CHART[int(thickness)]
         pieces = float(np.ceil(rng.lognormal(math.log(10), 0.7)))
         metres = pieces * float(rng.uniform(0.5, 2.0))
@@ -201,7 +228,8 @@ def handbook_terms(rng: np.random.Generator) -> list[Term]:
             Term("paid_time_min", cleaning * metres * REST, {"cleaning": 1.0, "hours": 1.0}),
             Term("paid_time_min", 10.0 * REST, {"hours": 1.0}),
         ]
-    return terms
+        rows.append(terms)
+    return rows
 
 
 def price_of(used: dict[str, float]) -> float:

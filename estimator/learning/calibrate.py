@@ -24,7 +24,6 @@ from estimator.learning.calibration_result import (
 from estimator.learning.fit import (
     FEWEST_JOBS,
     LEAST_SPREAD,
-    ROBUST_JOBS,
     Method,
     activity_spread,
     robust_centre,
@@ -40,10 +39,10 @@ __all__ = ["calibrate_factors"]
 
 _LEVEL = 0.80
 _SCATTERS = {
-    Kind.CYLINDER_SPAN: Scatter(prior_sd=0.08, prior_weight=2.0),
-    Kind.GAUGE: Scatter(prior_sd=0.10, prior_weight=2.0),
-    Kind.FLAME_TIME: Scatter(prior_sd=0.12, prior_weight=2.0),
-    Kind.PAID_TIME: Scatter(prior_sd=0.12, prior_weight=2.0),
+    Kind.CYLINDER_SPAN: Scatter(prior_sd=0.05, prior_weight=2.0),
+    Kind.GAUGE: Scatter(prior_sd=0.08, prior_weight=2.0),
+    Kind.FLAME_TIME: Scatter(prior_sd=0.10, prior_weight=2.0),
+    Kind.PAID_TIME: Scatter(prior_sd=0.10, prior_weight=2.0),
 }
 """Job-to-job scatter before the log speaks. Source: judgement."""
 _SPEAKS = 0.05
@@ -112,10 +111,10 @@ def calibrate_factors(
 
     Notes
     -----
-    Fewer than 3 jobs keep the handbook; from 3 to 5 all count alike; from 6 on odd ones lose weight. Jobs whose
-    quantities are all alike (largest under 1.5 times the smallest) keep the handbook, and so does a log that
-    contradicts itself. An error that observations share is fitted beside the factors, so that it widens them however
-    many readings there are. Source: definition.
+    Fewer than 3 jobs keep the handbook; from 3 on odd ones lose weight (``docs/decisions.md`` says why not only from 6
+    on). Jobs whose quantities are all alike (largest under 1.5 times the smallest) keep the handbook, and so does a log
+    that contradicts itself. An error that observations share is fitted beside the factors, so that it widens them
+    however many readings there are. Source: definition.
     """
     shared = dict(shared_errors or {})
     learned = [factor for factor in handbook if factor.spread.log_sd_about_likely > 0]
@@ -129,7 +128,7 @@ def calibrate_factors(
         prior,
         kind,
         [_SCATTERS[each] for each, _ in groups],
-        np.bincount(kind, minlength=len(groups)) >= ROBUST_JOBS,
+        np.bincount(kind, minlength=len(groups)) >= FEWEST_JOBS,
         np.array([age_weight((today - seen.when).days, half_life_days) for seen in observations]),
     )
     whole = setting.fit()
@@ -202,7 +201,6 @@ def _judge(
     freedom = float(np.sum((whole.weights * setting.age_weight)[speaks])) + 2.0
     half = student_t(_LEVEL, freedom) * log_u
     value = math.exp(float(whole.log_factors[index]))
-    method = Method.ROBUST if bool(np.any(setting.robust[setting.kind[speaks]])) else Method.MEAN
     odd = int(np.sum(whole.weights[speaks] < ODD_WEIGHT))
     reason = f"from {jobs} logged" + (f", {odd} of them odd and weighing little" if odd else "")
     return CalibratedFactor(
@@ -213,7 +211,7 @@ def _judge(
         jobs,
         latest,
         weight,
-        method,
+        Method.ROBUST,
         reason,
         factor.spread,
     )
@@ -269,12 +267,16 @@ def _kind_error(group: tuple[Kind, str], judged: list[JudgedObservation], scatte
     logged = np.array([each.seen.logged for each in judged])
     before = np.array([each.before for each in judged])
     left_out = np.array([each.left_out for each in judged])
-    _, robust_sd = robust_centre(np.log(np.concatenate([logged / left_out, left_out / logged])))
+    # A line that is odd tells how the log is kept, not how the next job will go.
+    sound = np.array([not each.odd for each in judged])
+    errors = np.log(logged / left_out)[sound]
+    _, robust_sd = robust_centre(np.concatenate([errors, -errors])) if sound.any() else (0.0, expected.prior_sd)
     count = len(judged)
-    total = expected.prior_weight * expected.prior_sd**2 + count * robust_sd**2
-    new_job = math.sqrt(total / (expected.prior_weight + count))
+    told = int(sound.sum())
+    total = expected.prior_weight * expected.prior_sd**2 + told * robust_sd**2
+    new_job = math.sqrt(total / (expected.prior_weight + told))
     # Student's t for the few jobs behind the spread, so that the 80 % interval is one.
-    widened = new_job * student_t(_LEVEL, count + expected.prior_weight - 1) / NormalDist().inv_cdf((1 + _LEVEL) / 2)
+    widened = new_job * student_t(_LEVEL, told + expected.prior_weight - 1) / NormalDist().inv_cdf((1 + _LEVEL) / 2)
     return KindError(
         group[0],
         group[1],

@@ -58,7 +58,7 @@ def test_jobs_of_one_size_keep_the_handbook():
 
 def test_three_jobs_move_the_factor_part_of_the_way():
     factor = hours_factor_from([1.25, 1.20, 1.30])
-    assert factor.method is Method.MEAN
+    assert factor.method is Method.ROBUST
     assert 1.10 < factor.value < 1.25
     assert factor.low < factor.value < factor.high
     assert factor.high < 1.40 * 1.15
