@@ -27,6 +27,8 @@ class Span:
     mix: str
     from_factor: float
     to_factor: float
+    from_minor: int
+    """Landed cost of the mix at the start of the range [minor units]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,9 +114,11 @@ def leading_spans(suppliers: Sequence[Supplier], uses: Sequence[GasUse], money: 
     if points < 2:
         raise ValueError(f"points must be two or more, got {points}")
 
+    def costs(factor: float) -> dict[str, int]:
+        return {mix.name: mix.total_minor for mix in cheapest_mixes(suppliers, scale_uses(uses, factor), money)}
+
     def leader(factor: float) -> str:
-        mixes = cheapest_mixes(suppliers, scale_uses(uses, factor), money)
-        return mixes[0].name if mixes else ""
+        return next(iter(costs(factor)), "")
 
     grid = [float(f) for f in np.geomspace(LEAST_FACTOR, MOST_FACTOR, points)]
     led = [leader(f) for f in grid]
@@ -122,8 +126,8 @@ def leading_spans(suppliers: Sequence[Supplier], uses: Sequence[GasUse], money: 
     for low, high, first, last in zip(grid, grid[1:], led, led[1:], strict=False):
         turns += _turns(leader, low, high, first, last)
     ends = [factor for factor, _ in turns[1:]] + [grid[-1]]
-    spans = [Span(name, start, end) for (start, name), end in zip(turns, ends, strict=True)]
-    return _without_narrow([span for span in spans if span.mix])
+    spans = [Span(name, start, end, costs(start)[name]) for (start, name), end in zip(turns, ends, strict=True) if name]
+    return _without_narrow(spans)
 
 
 def what_if(
