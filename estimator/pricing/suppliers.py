@@ -35,10 +35,10 @@ class Mix:
 
     @property
     def name(self) -> str:
-        """The suppliers, with their gases where there are several."""
+        """The supplier, or who sells which gas where there are several."""
         if len(self.plans) == 1:
             return self.plans[0].supplier
-        return " + ".join(f"{p.supplier} ({', '.join(c.use.gas for c in p.choices)})" for p in self.plans)
+        return " + ".join(f"{' and '.join(c.use.gas for c in p.choices)} from {p.supplier}" for p in self.plans)
 
 
 def best_plan(supplier: Supplier, uses: Sequence[GasUse], money: Money) -> Plan | None:

@@ -8,16 +8,16 @@ from estimator.pricing.comparison import Comparison
 from estimator.pricing.landed import Component
 from estimator.pricing.suppliers import Mix
 from estimator.write.book import BookSheet, OutputBook, a1
-from estimator.write.comparison_prices import PriceCells, money_format
+from estimator.write.comparison_prices import PriceCells, money_format, write_headings
 from estimator.write.comparison_text import explanation, order_lines, turning_lines
 from estimator.write.comparison_ways import WayCells
 from estimator.write.plain_text import plain_text
 from estimator.write.styles import CHART_COLOURS, Look
 
-__all__ = ["ANSWER", "paragraph", "place_answer", "write_answer"]
+__all__ = ["ANSWER", "paragraph", "place_answer", "stale_line", "write_answer"]
 
 ANSWER = "Answer"
-_NAME_WIDTH, _MONEY_WIDTH, _PLACE_WIDTH = 46, 12, 7
+_NAME_WIDTH, _MONEY_WIDTH, _PLACE_WIDTH = 56, 12, 7
 _LINE_HEIGHT = 15.0
 
 
@@ -39,7 +39,7 @@ def write_answer(
     sheet.set_row(0, 26)
     sheet.text(0, 0, f"Whose gas is cheapest, prices in force on {comparison.on.isoformat()}", Look.TITLE)
     row = paragraph(sheet, 1, last_column, explanation(comparison), width)
-    sheet.worked(row, 0, f"={prices.stale}", "", Look.CAUTION)
+    stale_line(sheet, row, last_column, prices)
     row = _ranking(sheet, comparison, ways, components, row + 1)
     chart_row = row + 1
     _chart(book, sheet, comparison, components, chart_row)
@@ -62,6 +62,16 @@ def paragraph(sheet: BookSheet, row: int, last_column: int, text: str, width: fl
     return row + 1
 
 
+def stale_line(sheet: BookSheet, row: int, last_column: int, prices: PriceCells) -> None:
+    """Write a row that is empty until a typed figure differs from the one compared, and then stands out."""
+    sheet.merge_range(row, 0, row, last_column, "", sheet.styles.get(Look.TEXT))
+    sheet.worked(row, 0, f"={prices.stale}", "", Look.TEXT)
+    said = sheet.styles.get(Look.STOP)
+    sheet.conditional_format(
+        row, 0, row, last_column, {"type": "formula", "criteria": f'={prices.stale}<>""', "format": said}
+    )
+
+
 def _components(comparison: Comparison) -> list[Component]:
     """The components that some mix has; empty columns would only hide the others."""
     return [c for c in Component if any(_of(mix, c) for mix in comparison.mixes)]
@@ -70,8 +80,7 @@ def _components(comparison: Comparison) -> list[Component]:
 def _ranking(sheet: BookSheet, comparison: Comparison, ways: WayCells, components: list[Component], row: int) -> int:
     unit = f" {comparison.currency}".rstrip()
     headings = ["Place", "Supplier", *(c.value for c in components), f"A month{unit}", "More than the cheapest"]
-    for column, heading in enumerate(headings):
-        sheet.text(row, column, heading, Look.HEADING)
+    write_headings(sheet, row, headings)
     first, last = row + 1, row + len(comparison.mixes)
     total_column = 2 + len(components)
     totals = f"{a1(first, total_column, absolute=True)}:{a1(last, total_column, absolute=True)}"
@@ -81,7 +90,7 @@ def _ranking(sheet: BookSheet, comparison: Comparison, ways: WayCells, component
         total = a1(at, total_column)
         sheet.worked(at, 0, f"=RANK({total},{totals},1)", _place(comparison, mix), Look.LABEL, "0")
         sheet.text(at, 1, mix.name, Look.LABEL if mix is comparison.best else Look.TEXT, wrap=True)
-        sheet.set_row(at, _LINE_HEIGHT * ceil(len(mix.name) / (_NAME_WIDTH - 2)))
+        sheet.set_row(at, _LINE_HEIGHT * ceil(len(mix.name) / _NAME_WIDTH))
         for column, component in enumerate(components, 2):
             parts = [cell for plan in mix.plans for cell in ways.components[ways.number_of(plan)][component]]
             sheet.worked(at, column, "=" + "+".join(parts), _of(mix, component) / major, number=number)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from estimator.pricing.comparison import Comparison
 from estimator.write.book import OutputBook, a1
-from estimator.write.comparison_prices import money_format
+from estimator.write.comparison_prices import money_format, write_headings
 from estimator.write.styles import Look
 
 __all__ = ["write_method", "write_problems", "write_questions", "write_states"]
@@ -82,6 +82,7 @@ def write_states(book: OutputBook, comparison: Comparison) -> None:
     )
     for column, width in enumerate((20, 12, 16, 26, 10, 10, 9, 14, 12, 13)):
         sheet.set_column(column, column, width)
+    sheet.set_row(0, 26)
     sheet.text(0, 0, "The same number of cubic metres or feet is not the same gas", Look.TITLE)
     sheet.text(
         1,
@@ -89,8 +90,7 @@ def write_states(book: OutputBook, comparison: Comparison) -> None:
         "At 15 °C and 101.325 kPa. Above zero: the list looks cheaper than it is. A mass (kg, lb) has no state.",
         Look.GUIDE,
     )
-    for column, heading in enumerate(headings):
-        sheet.text(3, column, heading, Look.HEADING)
+    write_headings(sheet, 3, headings, lines=3)
     number, major = money_format(comparison.money.decimals), 10**comparison.money.decimals
     for at, row in enumerate(comparison.restated, 4):
         for column, text in enumerate((row.supplier, row.gas, row.cylinder, row.stated)):
@@ -111,9 +111,9 @@ def write_questions(book: OutputBook, comparison: Comparison) -> None:
     sheet = book.sheet("Questions")
     for column, width in enumerate((20, 58, 50, 30)):
         sheet.set_column(column, column, width)
+    sheet.set_row(0, 26)
     sheet.text(0, 0, "What to ask before signing", Look.TITLE)
-    for column, heading in enumerate(("Supplier", "Ask", "Because", "Answer")):
-        sheet.text(2, column, heading, Look.HEADING)
+    write_headings(sheet, 2, ("Supplier", "Ask", "Because", "Answer"), lines=1)
     row = 3
     for question in comparison.questions:
         sheet.text(row, 0, question.supplier, Look.LABEL)
@@ -137,9 +137,9 @@ def write_method(book: OutputBook, comparison: Comparison) -> None:
     sheet = book.sheet("How worked out")
     for column, width in enumerate((22, 66, 66)):
         sheet.set_column(column, column, width)
+    sheet.set_row(0, 26)
     sheet.text(0, 0, "How it is worked out", Look.TITLE)
-    for column, heading in enumerate(("Figure", "Rule", "From")):
-        sheet.text(2, column, heading, Look.HEADING)
+    write_headings(sheet, 2, ("Figure", "Rule", "From"), lines=1)
     for row, (figure, rule, source) in enumerate(_METHOD, 3):
         sheet.text(row, 0, figure, Look.LABEL)
         sheet.text(row, 1, rule, wrap=True)
@@ -153,9 +153,9 @@ def write_problems(book: OutputBook, comparison: Comparison) -> None:
     sheet = book.sheet("Problems")
     for column, width in enumerate((9, 10, 34, 50, 24, 60)):
         sheet.set_column(column, column, width)
+    sheet.set_row(0, 26)
     sheet.text(0, 0, "Problems", Look.TITLE)
-    for column, heading in enumerate(("Code", "Level", "Where", "What", "Found", "What to do")):
-        sheet.text(2, column, heading, Look.HEADING)
+    write_headings(sheet, 2, ("Code", "Level", "Where", "What", "Found", "What to do"), lines=1)
     if not comparison.problems:
         sheet.text(3, 0, "None.")
     for row, problem in enumerate(comparison.problems, 3):

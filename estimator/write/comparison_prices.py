@@ -11,7 +11,7 @@ from estimator.pricing.rent import RentCount
 from estimator.write.book import BookSheet, OutputBook, a1
 from estimator.write.styles import Look
 
-__all__ = ["PRICES", "PriceCells", "money_format", "write_prices"]
+__all__ = ["PRICES", "PriceCells", "money_format", "write_headings", "write_prices"]
 
 PRICES = "Prices"
 _VOLUME, _PERCENT = "0.000", "0.0##%"
@@ -52,7 +52,7 @@ _TERMS_HEADINGS = (
     "Most deliveries a month",
     "Gas arrives after days",
 )
-_WIDTHS = (20, 12, 16, 24, 9, 10, 9, 11, 11, 10, 10, 24, 9, 11, 9, 9, 8, 9, 9, 10, 8, 10, 10, 9)
+_WIDTHS = (28, 12, 16, 24, 9, 10, 9, 11, 11, 10, 10, 24, 9, 11, 9, 9, 8, 9, 9, 10, 8, 10, 10, 9)
 
 
 @dataclass(slots=True)
@@ -71,12 +71,20 @@ def money_format(decimals: int) -> str:
     return "#,##0" + ("." + "0" * decimals if decimals else "")
 
 
+def write_headings(sheet: BookSheet, row: int, headings: Sequence[str], lines: int = 3) -> None:
+    """Write column headings in a row high enough for them."""
+    sheet.set_row(row, 15.0 * lines)
+    for column, heading in enumerate(headings):
+        sheet.text(row, column, heading, Look.HEADING)
+
+
 def write_prices(book: OutputBook, comparison: Comparison) -> PriceCells:
     """Write the typed sheet and return where its figures stand."""
     sheet = book.sheet(PRICES)
     for column, width in enumerate(_WIDTHS):
         sheet.set_column(column, column, width)
     cells = PriceCells()
+    sheet.set_row(0, 26)
     sheet.text(0, 0, "Prices, terms and use", Look.TITLE)
     sheet.text(
         1,
@@ -92,12 +100,14 @@ def write_prices(book: OutputBook, comparison: Comparison) -> PriceCells:
     cells.stale = _stale(sheet, use_rows, offer_rows)
     sheet.freeze_panes(4, 1)
     sheet.set_up_page(last_row=row, last_column=len(_OFFER_HEADINGS) - 1, landscape=True)
+    sheet.fit_to_pages(2, 0)
+    sheet.repeat_columns(0, 2)
     return cells
 
 
 def _use(sheet: BookSheet, comparison: Comparison, cells: PriceCells, row: int) -> tuple[int, tuple[int, int]]:
     sheet.text(row, 0, "What the shop uses", Look.SUBTITLE)
-    _headings(sheet, row + 1, _USE_HEADINGS)
+    write_headings(sheet, row + 1, _USE_HEADINGS)
     first = row + 2
     for at, use in enumerate(comparison.uses, first):
         sheet.text(at, 0, use.gas, Look.LABEL)
@@ -111,7 +121,7 @@ def _use(sheet: BookSheet, comparison: Comparison, cells: PriceCells, row: int) 
 
 def _offers(sheet: BookSheet, comparison: Comparison, cells: PriceCells, row: int) -> tuple[int, tuple[int, int]]:
     sheet.text(row, 0, "What the suppliers offer", Look.SUBTITLE)
-    _headings(sheet, row + 1, _OFFER_HEADINGS)
+    write_headings(sheet, row + 1, _OFFER_HEADINGS)
     first = at = row + 2
     gases = {use.gas for use in comparison.uses}
     for supplier in comparison.market.suppliers:
@@ -187,7 +197,7 @@ def _standing(sheet: BookSheet, comparison: Comparison, offer: Offer, at: int, m
 
 def _terms(sheet: BookSheet, comparison: Comparison, cells: PriceCells, row: int) -> int:
     sheet.text(row, 0, "What they charge besides", Look.SUBTITLE)
-    _headings(sheet, row + 1, _TERMS_HEADINGS)
+    write_headings(sheet, row + 1, _TERMS_HEADINGS)
     at = row + 2
     for supplier in comparison.market.suppliers:
         terms = supplier.terms
@@ -227,13 +237,15 @@ def _stale(sheet: BookSheet, use_rows: tuple[int, int], offer_rows: tuple[int, i
         for (first, last), typed, was in pairs
     )
     said = "STALE: a price, rent or use differs from the one compared. Costs follow; choices and chart do not."
-    sheet.worked(2, 0, f'=IF({sums}>0,"{said}","")', "", Look.CAUTION)
+    sheet.worked(2, 0, f'=IF({sums}>0,"{said}","")', "", Look.TEXT)
+    sheet.conditional_format(
+        2,
+        0,
+        2,
+        6,
+        {"type": "formula", "criteria": f'={a1(2, 0, absolute=True)}<>""', "format": sheet.styles.get(Look.STOP)},
+    )
     return _there(2, 0)
-
-
-def _headings(sheet: BookSheet, row: int, headings: Sequence[str]) -> None:
-    for column, heading in enumerate(headings):
-        sheet.text(row, column, heading, Look.HEADING)
 
 
 def _there(row: int, column: int) -> str:

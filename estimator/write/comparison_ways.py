@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from estimator.pricing.comparison import Comparison
 from estimator.pricing.landed import Choice, Component, Plan
 from estimator.write.book import BookSheet, OutputBook, a1
-from estimator.write.comparison_prices import PriceCells, money_format
+from estimator.write.comparison_prices import PriceCells, money_format, write_headings
 from estimator.write.styles import Look
 
 __all__ = ["WAYS", "WayCells", "write_ways"]
@@ -59,6 +59,7 @@ def write_ways(book: OutputBook, comparison: Comparison, prices: PriceCells) -> 
     sheet = book.sheet(WAYS)
     for column, width in enumerate(_WIDTHS):
         sheet.set_column(column, column, width)
+    sheet.set_row(0, 26)
     sheet.text(0, 0, "Every way to buy, and what a month of it costs", Look.TITLE)
     sheet.text(
         1,
@@ -79,8 +80,7 @@ def _choices(
     sheet: BookSheet, comparison: Comparison, prices: PriceCells, cells: WayCells, plans: list[Plan]
 ) -> tuple[int, dict[int, tuple[int, int]]]:
     sheet.text(2, 0, "Gas by gas", Look.SUBTITLE)
-    for column, heading in enumerate((*_CHOICE_HEADINGS, *(c.value for c in GAS_COMPONENTS), "Together")):
-        sheet.text(3, column, heading, Look.HEADING)
+    write_headings(sheet, 3, (*_CHOICE_HEADINGS, *(c.value for c in GAS_COMPONENTS), "Together"))
     row, rows_of = 4, {}
     for plan in plans:
         number = cells.number_of(plan)
@@ -140,8 +140,7 @@ def _plans(
     row: int,
 ) -> int:
     sheet.text(row, 0, "Van, invoices and minimum order", Look.SUBTITLE)
-    for column, heading in enumerate((*_PLAN_HEADINGS, *(c.value for c in SHARED_COMPONENTS), "Way in all")):
-        sheet.text(row + 1, column, heading, Look.HEADING)
+    write_headings(sheet, row + 1, (*_PLAN_HEADINGS, *(c.value for c in SHARED_COMPONENTS), "Way in all"))
     for at, plan in enumerate(plans, row + 2):
         _plan(sheet, comparison, prices, cells, plan, rows_of[cells.number_of(plan)], at)
     return row + 2 + len(plans)
