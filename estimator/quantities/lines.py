@@ -191,7 +191,7 @@ def _from_outline(
         short_m_each=outline.short_mm / 1000.0,
         circle_m_each=outline.circle_mm / 1000.0,
         once_m=outline.once_mm / 1000.0,
-        once_is_short=outline.once_run_mm < rates.short_straight_mm,
+        once_is_short=outline.once_longest_mm < rates.short_straight_mm,
         edge_starts_each=starts,
         restarts_each=np.where(by_side, outline.side_restarts, 0.0),
         once_starts=np.where(by_side, outline.once_starts * (1.0 + restarts(outline.once_run_mm, rates.reach_mm)), 0.0),

@@ -43,6 +43,8 @@ class Outline:
     once_mm: Floats
     """What a row of shared cuts adds once, in runs of ``once_run_mm`` [mm]."""
     once_run_mm: Floats
+    once_longest_mm: Floats
+    """The longest of those runs, which says whether they are short [mm]."""
     once_starts: Floats
     edge_mm: Floats
     """Burnt edge of one piece [mm]: what is cleaned and ground."""
@@ -191,7 +193,7 @@ def plate_outline(
     """
     n = len(shape)
     zero = np.zeros(n)
-    out = Outline(*(zero.copy() for _ in range(13)))
+    out = Outline(*(zero.copy() for _ in range(14)))
     a, b = np.nan_to_num(size_a_mm), np.nan_to_num(size_b_mm)
     hypotenuse = np.hypot(a, b)
     sides_left = 2.0 - mill_sides
@@ -225,6 +227,7 @@ def plate_outline(
     odd = triangle & shared & (np.mod(passes, 2.0) == 1.0)
     cross = np.where(row, 1.0 - np.where(odd, np.minimum(mill_ends, 1.0), mill_ends), 0.0) - np.where(odd, 0.5, 0.0)
     out.once_run_mm = np.where(row, b, 0.0)
+    out.once_longest_mm = np.where(odd, hypotenuse, out.once_run_mm)
     out.once_mm = cross * out.once_run_mm + np.where(odd, hypotenuse / 2, 0.0)
     out.once_starts = cross + np.where(odd, 0.5, 0.0)
 
