@@ -87,6 +87,8 @@ class Comparison:
     restated: tuple[Restated, ...]
     questions: tuple[Question, ...]
     problems: tuple[Problem, ...] = field(default=())
+    inputs: tuple[tuple[str, str], ...] = ()
+    """Name and SHA-256 of each file that was read."""
 
     @property
     def best(self) -> Mix:

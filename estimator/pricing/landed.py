@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 from estimator.pricing.money import to_minor
 from estimator.pricing.offers import GasUse, Offer, Terms, cylinders_in_set, kept_back, month_rent
 
-__all__ = ["Choice", "Component", "Money", "Plan", "cheapest_plan"]
+__all__ = ["Choice", "Component", "Money", "Plan", "cheapest_plan", "plan_as_held"]
 
 _HAIR = 1e-9
 LEAST_DELIVERIES_PER_MONTH = 1 / 12
@@ -140,24 +140,87 @@ def cheapest_plan(terms: Terms, sized: Sequence[tuple[Offer, GasUse]], money: Mo
         room &= keep + swap <= (use.most_held if use.most_held is not None else np.iinfo(np.int64).max)
     if not room.any():
         return None
+    lines = _lines(terms, sized, kept, swapped, deliveries, money)
+    total = np.sum([amounts for of_gas in lines for amounts in of_gas.values()], axis=0)
+    best = int(np.lexsort((deliveries, np.sum(swapped, axis=0), total, ~room))[0])
+    return _plan(terms, sized, kept, swapped, deliveries, lines, best)
+
+
+def plan_as_held(terms: Terms, sized: Sequence[tuple[Offer, GasUse]], swapped: Sequence[int], money: Money) -> Plan:
+    """One way to buy with its sizes and cylinders as they are, whatever would be cheaper.
+
+    Parameters
+    ----------
+    terms : Terms
+        The supplier's fees and terms.
+    sized : sequence of (Offer, GasUse)
+        One size for each gas bought from this supplier, at least one.
+    swapped : sequence of int
+        Cylinders of each gas that a van swaps; 0 for piped gas.
+    money : Money
+        Decimals and interest.
+
+    Returns
+    -------
+    Plan
+        With as many vans as the gas needs that is swapped most often.
+
+    Raises
+    ------
+    ValueError
+        When no gas is given.
+
+    Notes
+    -----
+    Source: definition.
+
+    Examples
+    --------
+    >>> offer, use = Offer("oxygen", "50 L", content_m3=10, price=40), GasUse("oxygen", 20.0)
+    >>> plan_as_held(Terms("Supplier A", delivery_fee=10), [(offer, use)], [2], Money()).total_minor
+    9000
+    """
+    if not sized:
+        raise ValueError("sized must hold at least one gas")
+    kept = [kept_back(offer, use, terms.lead_time_days) for offer, use in sized]
+    fills = [use.month_m3 / offer.usable_m3 for offer, use in sized if not offer.piped]
+    vans = [use.month_m3 / offer.usable_m3 / n for (offer, use), n in zip(sized, swapped, strict=True) if n]
+    deliveries = np.array([max(*vans, min(LEAST_DELIVERIES_PER_MONTH, max(fills)))] if vans else [0.0])
+    counts = [np.array([n], dtype=np.int64) for n in swapped]
+    return _plan(terms, sized, kept, counts, deliveries, _lines(terms, sized, kept, counts, deliveries, money), 0)
+
+
+def _lines(
+    terms: Terms,
+    sized: Sequence[tuple[Offer, GasUse]],
+    kept: Sequence[int],
+    swapped: Sequence[NDArray[np.int64]],
+    deliveries: NDArray[np.float64],
+    money: Money,
+) -> list[dict[Component, NDArray[np.int64]]]:
+    """Return the lines of each gas and, last, those of the supplier as a whole."""
     by_gas = [
         _gas_lines(offer, use, keep + swap, money)
         for (offer, use), keep, swap in zip(sized, kept, swapped, strict=True)
     ]
-    shared = _shared_lines(terms, sized, deliveries, money)
-    total = np.sum([amounts for lines in [*by_gas, shared] for amounts in lines.values()], axis=0)
-    best = int(np.lexsort((deliveries, np.sum(swapped, axis=0), total, ~room))[0])
+    return [*by_gas, _shared_lines(terms, sized, deliveries, money)]
+
+
+def _plan(
+    terms: Terms,
+    sized: Sequence[tuple[Offer, GasUse]],
+    kept: Sequence[int],
+    swapped: Sequence[NDArray[np.int64]],
+    deliveries: NDArray[np.float64],
+    lines: Sequence[Mapping[Component, NDArray[np.int64]]],
+    at: int,
+) -> Plan:
     choices = tuple(
-        Choice(offer, use, use.month_m3 / offer.usable_m3, cylinders_in_set(offer, use), keep, int(swap[best]))
+        Choice(offer, use, use.month_m3 / offer.usable_m3, cylinders_in_set(offer, use), keep, int(swap[at]))
         for (offer, use), keep, swap in zip(sized, kept, swapped, strict=True)
     )
-    return Plan(
-        terms.supplier,
-        choices,
-        float(deliveries[best]),
-        {offer.gas: _at(lines, best) for (offer, _), lines in zip(sized, by_gas, strict=True)},
-        _at(shared, best),
-    )
+    by_gas = {offer.gas: _at(of_gas, at) for (offer, _), of_gas in zip(sized, lines, strict=False)}
+    return Plan(terms.supplier, choices, float(deliveries[at]), by_gas, _at(lines[-1], at))
 
 
 def _deliveries_to_try(terms: Terms, sized: Sequence[tuple[Offer, GasUse]]) -> NDArray[np.float64]:

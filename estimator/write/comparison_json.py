@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from estimator import __version__
 from estimator.pricing.comparison import Comparison
 from estimator.pricing.landed import Choice, Component, Plan
 from estimator.pricing.money import format_minor
@@ -45,6 +46,8 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
     return {
         "schema": SCHEMA,
         "task": "compare",
+        "engine_version": __version__,
+        "inputs": [{"name": name, "sha256": sha256} for name, sha256 in comparison.inputs],
         "date": comparison.on.isoformat(),
         "currency": comparison.currency,
         "explanation": explanation(comparison),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from estimator import __version__
 from estimator.pricing.comparison import Comparison
 from estimator.write.book import OutputBook, a1
 from estimator.write.comparison_prices import money_format, write_headings
@@ -145,7 +146,15 @@ def write_method(book: OutputBook, comparison: Comparison) -> None:
         sheet.text(row, 1, rule, wrap=True)
         sheet.text(row, 2, source, Look.GUIDE, wrap=True)
         sheet.set_row(row, 15.0 * max(1, -(-max(len(rule), len(source)) // 60)))
-    sheet.set_up_page(last_row=3 + len(_METHOD), last_column=2, landscape=True)
+    row = 4 + len(_METHOD)
+    sheet.text(row, 0, "Made by", Look.LABEL)
+    sheet.text(row, 1, f"engine {__version__}, prices in force on {comparison.on.isoformat()}")
+    for name, sha256 in comparison.inputs:
+        row += 1
+        sheet.text(row, 0, "Read from", Look.LABEL)
+        sheet.text(row, 1, name)
+        sheet.text(row, 2, f"SHA-256 {sha256}", Look.GUIDE)
+    sheet.set_up_page(last_row=row, last_column=2, landscape=True)
 
 
 def write_problems(book: OutputBook, comparison: Comparison) -> None:
