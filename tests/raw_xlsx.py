@@ -5,14 +5,14 @@ from __future__ import annotations
 import zipfile
 from pathlib import Path
 
-__all__ = ["CONTENT_TYPES", "NS", "STYLES", "sheet_xml", "write_parts", "write_xlsx"]
+__all__ = ["CONTENT_TYPES", "NS", "PACKAGE", "RELS", "STRICT_NS", "STYLES", "sheet_xml", "write_parts", "write_xlsx"]
 
 NS = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 STRICT_NS = "http://purl.oclc.org/ooxml/spreadsheetml/main"
-_RELS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
-_PACKAGE = "http://schemas.openxmlformats.org/package/2006"
+RELS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+PACKAGE = "http://schemas.openxmlformats.org/package/2006"
 _MAIN = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"
-CONTENT_TYPES = f'<Types xmlns="{_PACKAGE}/content-types"><Default Extension="xml" ContentType="{_MAIN}"/></Types>'
+CONTENT_TYPES = f'<Types xmlns="{PACKAGE}/content-types"><Default Extension="xml" ContentType="{_MAIN}"/></Types>'
 STYLES = (
     f'<styleSheet xmlns="{NS}"><numFmts><numFmt numFmtId="164" formatCode="d/mm"/></numFmts>'
     '<cellXfs><xf numFmtId="0"/><xf numFmtId="164"/><xf numFmtId="13"/></cellXfs></styleSheet>'
@@ -38,20 +38,20 @@ def write_xlsx(path: Path, *sheets: str | bytes, strings: str | bytes = "", **re
     numbers = range(1, len(sheets) + 1)
     names = "".join(f'<sheet name="S{n}" sheetId="{n}" r:id="r{n}"/>' for n in numbers)
     links = "".join(
-        f'<Relationship Id="r{n}" Type="{_RELS}/worksheet" Target="worksheets/sheet{n}.xml"/>' for n in numbers
+        f'<Relationship Id="r{n}" Type="{RELS}/worksheet" Target="worksheets/sheet{n}.xml"/>' for n in numbers
     )
-    links += f'<Relationship Id="st" Type="{_RELS}/styles" Target="styles.xml"/>'
+    links += f'<Relationship Id="st" Type="{RELS}/styles" Target="styles.xml"/>'
     if strings:
-        links += f'<Relationship Id="ss" Type="{_RELS}/sharedStrings" Target="/xl/sharedStrings.xml"/>'
-    book = f'<Relationship Id="b" Type="{_RELS}/officeDocument" Target="xl/workbook.xml"/>'
+        links += f'<Relationship Id="ss" Type="{RELS}/sharedStrings" Target="/xl/sharedStrings.xml"/>'
+    book = f'<Relationship Id="b" Type="{RELS}/officeDocument" Target="xl/workbook.xml"/>'
     parts: dict[str, str | bytes] = {
         "[Content_Types].xml": replaced.get("types", CONTENT_TYPES),
-        "_rels/.rels": replaced.get("rels", f'<Relationships xmlns="{_PACKAGE}/relationships">{book}</Relationships>'),
+        "_rels/.rels": replaced.get("rels", f'<Relationships xmlns="{PACKAGE}/relationships">{book}</Relationships>'),
         "xl/workbook.xml": replaced.get(
-            "workbook", f'<workbook xmlns="{NS}" xmlns:r="{_RELS}"><sheets>{names}</sheets></workbook>'
+            "workbook", f'<workbook xmlns="{NS}" xmlns:r="{RELS}"><sheets>{names}</sheets></workbook>'
         ),
         "xl/_rels/workbook.xml.rels": replaced.get(
-            "links", f'<Relationships xmlns="{_PACKAGE}/relationships">{links}</Relationships>'
+            "links", f'<Relationships xmlns="{PACKAGE}/relationships">{links}</Relationships>'
         ),
         "xl/styles.xml": replaced.get("styles", STYLES),
     }
@@ -62,4 +62,4 @@ def write_xlsx(path: Path, *sheets: str | bytes, strings: str | bytes = "", **re
 
 
 def _link(number: str, kind: str, target: str) -> str:
-    return f'<Relationship Id="{number}" Type="{_RELS}/{kind}" Target="{target}"/>'
+    return f'<Relationship Id="{number}" Type="{RELS}/{kind}" Target="{target}"/>'

@@ -14,7 +14,7 @@ from estimator.read.xlsx_cell import BookFacts, text_of
 from estimator.read.xlsx_sheet import read_sheet_xml
 from estimator.read.xml_parts import Element, GrowingPart, attribute, children, local_name, parse_part
 
-__all__ = ["read_xlsx"]
+__all__ = ["book_part_of", "part_links", "read_xlsx", "target_of"]
 
 _STATES = {"": "visible", "visible": "visible", "hidden": "hidden", "veryHidden": "very hidden"}
 
@@ -44,9 +44,9 @@ def read_xlsx(archive: zipfile.ZipFile, budget: CellBudget) -> list[SheetCells]:
     Names of elements are compared without namespace, so that strict files read like transitional ones.
     Source: ECMA-376 part 1, 18.2 (workbook), part 2, 9.3 (relationships).
     """
-    book_part = _book_part(archive)
+    book_part = book_part_of(archive)
     book = parse_part(archive, book_part)
-    links = _relationships(archive, book_part)
+    links = part_links(archive, book_part)
     formats = _formats(archive, links)
     facts = BookFacts(
         _strings(archive, links),
@@ -65,14 +65,15 @@ def read_xlsx(archive: zipfile.ZipFile, budget: CellBudget) -> list[SheetCells]:
     return sheets
 
 
-def _book_part(archive: zipfile.ZipFile) -> str:
-    for kind, target in _relationships(archive, "").values():
-        if kind == "officeDocument":
-            return target
-    raise FileRefusedError(said.FILE_DAMAGED, reason="it does not say where its workbook is")
+def book_part_of(archive: zipfile.ZipFile) -> str:
+    """Return the name of the workbook's main part."""
+    part = target_of(part_links(archive, ""), "officeDocument")
+    if not part:
+        raise FileRefusedError(said.FILE_DAMAGED, reason="it does not say where its workbook is")
+    return part
 
 
-def _relationships(archive: zipfile.ZipFile, part: str) -> dict[str, tuple[str, str]]:
+def part_links(archive: zipfile.ZipFile, part: str) -> dict[str, tuple[str, str]]:
     """Return the parts that one part names, by their id: kind and part name. What lies outside the file is left out."""
     folder, name = posixpath.split(part)
     rels = posixpath.join(folder, "_rels", f"{name}.rels")
@@ -86,18 +87,19 @@ def _relationships(archive: zipfile.ZipFile, part: str) -> dict[str, tuple[str, 
     return found
 
 
-def _target(links: dict[str, tuple[str, str]], kind: str) -> str:
+def target_of(links: dict[str, tuple[str, str]], kind: str) -> str:
+    """Return the first part of a kind among a part's links; empty when there is none."""
     return next((target for found, target in links.values() if found == kind), "")
 
 
 def _strings(archive: zipfile.ZipFile, links: dict[str, tuple[str, str]]) -> list[str]:
-    part = _target(links, "sharedStrings")
+    part = target_of(links, "sharedStrings")
     return [text_of(item) for item in GrowingPart(archive, part) if local_name(item.tag) == "si"] if part else []
 
 
 def _formats(archive: zipfile.ZipFile, links: dict[str, tuple[str, str]]) -> dict[str, str]:
     """Return the number format of each style, by its number as text."""
-    part = _target(links, "styles")
+    part = target_of(links, "styles")
     if not part:
         return {}
     root = parse_part(archive, part)
@@ -109,5 +111,5 @@ def _formats(archive: zipfile.ZipFile, links: dict[str, tuple[str, str]]) -> dic
 
 def _table_filtered(archive: zipfile.ZipFile, sheet_part: str) -> bool:
     """Return whether a table on the sheet has a filter set."""
-    tables = [target for kind, target in _relationships(archive, sheet_part).values() if kind == "table"]
+    tables = [target for kind, target in part_links(archive, sheet_part).values() if kind == "table"]
     return any(children(parse_part(archive, table), "autoFilter", "filterColumn") for table in tables)

@@ -97,11 +97,16 @@ class GrowingPart:
             raise damaged(self._name, error) from error
         yield from self._take_whole(keep=0)
 
-    def _take_whole(self, keep: int) -> list[Element]:
-        """Return the children so far, except the last ``keep``, which may still grow."""
+    def _holder(self) -> Element | None:
+        """Return the element whose children are wanted, as far as it has come."""
         holder: Element | None = self._top[0] if len(self._top) else None
         for name in self._path:
             holder = next((c for c in holder if local_name(c.tag) == name), None) if holder is not None else None
+        return holder
+
+    def _take_whole(self, keep: int) -> list[Element]:
+        """Return the children so far, except the last ``keep``, which may still grow."""
+        holder = self._holder()
         if holder is None:
             return []
         whole = holder[: len(holder) - keep] if len(holder) > keep else []
