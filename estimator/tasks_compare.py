@@ -109,8 +109,9 @@ def compare_books(
     holding, of_dates = in_force(lists, on)
     problems += of_dates
     used = list(uses) or gas_uses(holding.uses)
-    if not used:
-        problems += [] if _has_error(problems) else [said.NO_USE.at(_place(books))]
+    if not _has_error(problems):
+        problems += [] if holding.offers else [said.NOTHING_OFFERED.at(_place(books), date=on.isoformat())]
+        problems += [] if used else [said.NO_USE.at(_place(books))]
     if not used or not holding.offers or _twice(holding, uses):
         return None, problems
     money = Money(decimals, lists.form.interest)

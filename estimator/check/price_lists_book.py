@@ -142,9 +142,6 @@ def in_force(lists: PriceLists, on: dt.date) -> tuple[PriceLists, list[Problem]]
         if other is None or offer.valid_from > other.valid_from:
             holding[key] = offer
     kept = tuple(offer for offer in lists.offers if offer in holding.values())
-    if not kept:
-        files = {offer.place.file for offer in lists.offers}
-        problems.append(said.NOTHING_OFFERED.at(Place(min(files, default="")), date=on.isoformat()))
     return lists.model_copy(update={"offers": kept, "fees": _fees_in_force(lists.fees, on)}), problems
 
 
