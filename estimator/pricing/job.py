@@ -28,7 +28,7 @@ from estimator.quantities.section_lines import with_section_cuts
 from estimator.units import HOUSE_STATE, ReferenceState, gas_volume_m3
 from estimator.words import BLANK, Steel, Work
 
-__all__ = ["Estimate", "JobOrder", "estimate_job", "gas_in_use"]
+__all__ = ["Estimate", "JobOrder", "estimate_job", "gas_in_use", "net_heating_value"]
 
 Floats = NDArray[np.float64]
 
@@ -158,7 +158,7 @@ def estimate_job(
         chosen=chosen,
         metres=metres,
         other=other.minutes,
-        net_heating_value_mj_m3=_net_heating_value(kit.fuel),
+        net_heating_value_mj_m3=net_heating_value(kit.fuel),
     )
     found += physical_warnings(cuts, job, kit, work)
     job_labour = order.labour_rate.lower() or cuts.title.labour_rate.lower() or rates.normal_rate
@@ -390,7 +390,8 @@ def _cylinders_used(job: JobQuantities, rates: Rates) -> float:
     return oxygen / rates.oxygen.usable_m3 + fuel / rates.fuel.usable_m3
 
 
-def _net_heating_value(fuel: str) -> float:
+def net_heating_value(fuel: str) -> float:
+    """Return the net heating value of a fuel [MJ/m³ at 15 °C, 101.325 kPa]; NaN where the table has none."""
     try:
         return reference.net_heating_value_mj_m3(fuel)
     except ValueError:  # a fuel without a heating value in the table: only worked-out heating needs one

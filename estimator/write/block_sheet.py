@@ -58,7 +58,9 @@ class BlockSheet(Worksheet):  # type: ignore[misc]
 
     _block: _Block | None = None
 
-    def write_block(self, first_row: int, first_column: int, columns: Sequence[BlockColumn]) -> None:
+    def write_block(
+        self, first_row: int, first_column: int, columns: Sequence[BlockColumn], heights: Sequence[float | None] = ()
+    ) -> None:
         """Write equally long columns side by side from a cell down.
 
         Parameters
@@ -67,6 +69,8 @@ class BlockSheet(Worksheet):  # type: ignore[misc]
             The block's first cell, counted from 0.
         columns : sequence of BlockColumn
             Left to right; all of one length, at least one row.
+        heights : sequence of float or None
+            Height of each row in points where it is not the usual one; none for usual rows throughout.
 
         Raises
         ------
@@ -88,7 +92,10 @@ class BlockSheet(Worksheet):  # type: ignore[misc]
             slot, cells = self._column(xl_col_to_name(index), column, first_row)
             slots.append(slot)
             filled.append(cells)
-        self._block = _Block(first_row, '<row r="{r}">' + "".join(slots) + "</row>", filled)
+        opening = '<row r="{r}"{}>' if heights else '<row r="{r}">'
+        if heights:
+            filled.insert(0, ["" if h is None else f' ht="{h:g}" customHeight="1"' for h in heights])
+        self._block = _Block(first_row, opening + "".join(slots) + "</row>", filled)
 
     def _column(self, letters: str, column: BlockColumn, first_row: int) -> tuple[str, list[Any]]:
         """Return the template of a column's cells and what fills it, row by row."""

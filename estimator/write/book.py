@@ -25,14 +25,15 @@ from estimator.write.block_sheet import BlockSheet
 from estimator.write.plain_text import plain_text
 from estimator.write.styles import Look, NamedStylesPackager, Styles
 
-__all__ = ["BookSheet", "OutputBook", "Paper", "a1", "wrapped_lines", "write_book"]
+__all__ = ["LINE_HEIGHT", "BookSheet", "OutputBook", "Paper", "a1", "wrapped_lines", "write_book"]
 
 _DOCUMENT_DATE = dt.datetime(2000, 1, 1)
 """The date in every document's properties, so that two runs give one file; real dates stand in the sheets."""
 _LONGEST_MESSAGE = 255
 _LONGEST_PROMPT_TITLE = 32
 _LONGEST_LIST = 255
-_LINE_HEIGHT = 15.0
+LINE_HEIGHT = 15.0
+"""Height of one line of text [points]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +123,7 @@ class BookSheet(BlockSheet):
         """Make a row high enough for wrapped texts, each with the width of its column; no program does it for us."""
         lines = max((wrapped_lines(text, width) for text, width in texts), default=1)
         if lines > 1:
-            self.set_row(row, _LINE_HEIGHT * lines)
+            self.set_row(row, LINE_HEIGHT * lines)
 
     def set_up_page(
         self, *, last_row: int, last_column: int, headings: tuple[int, int] | None = None, landscape: bool = False

@@ -1,7 +1,8 @@
 """Columns with one row a line, spread over several sheets, whose formulas name each other by house name.
 
 A formula is a sum of terms; ``[name]`` in a term is the cell of that column in the same row. A reading that is neutral
-on every line (no bevels, one torch) gets no column: its terms fall away, so a simple job has a simple sheet.
+on every line (no bevels, one torch) gets no column: its terms fall away, so a simple job has a simple sheet. With a
+question mark, ``[name?]``, the term stays and the cell counts as zero.
 """
 
 from __future__ import annotations
@@ -15,12 +16,15 @@ from numpy.typing import NDArray
 from xlsxwriter.utility import xl_col_to_name
 
 from estimator.write.block_sheet import BlockColumn
-from estimator.write.book import BookSheet, OutputBook
+from estimator.write.book import LINE_HEIGHT, BookSheet, OutputBook, wrapped_lines
 from estimator.write.styles import Look
 
 __all__ = ["LiveColumn", "LiveTables"]
 
-_REFERENCE = re.compile(r"\[(\w+)\]")
+_REFERENCE = re.compile(r"\[(\w+)(\??)\]")
+
+_FITTED_ROWS = 5_000
+"""Longer lists keep the usual row height."""
 
 Values = NDArray[np.float64] | Sequence[float | None] | Sequence[str]
 
@@ -169,7 +173,7 @@ class LiveTables:
             cells = self._in_place(column)
             blocks.append(BlockColumn(cells, style, self.formula(column.name) if self.live else ""))
         sheet.fit_row(head, ((column.heading, column.width) for column in columns))
-        sheet.write_block(self.first_row, 0, blocks)
+        sheet.write_block(self.first_row, 0, blocks, self._heights(columns, blocks))
 
     def define_names(self, book: OutputBook) -> None:
         """Give a name to every column that a formula elsewhere asked for."""
@@ -178,6 +182,16 @@ class LiveTables:
             letters = xl_col_to_name(placed.index, True)
             first, last = self.first_row + 1, self.first_row + self.rows
             book.define_name(self.prefix + name, f"='{placed.sheet}'!{letters}${first}:{letters}${last}")
+
+    def _heights(self, columns: Sequence[LiveColumn], blocks: Sequence[BlockColumn]) -> list[float | None]:
+        """Return the height of each row whose wrapped texts take more lines than one; none for a very long list."""
+        wrapped = [(column.width, block.values) for column, block in zip(columns, blocks, strict=True) if column.wrap]
+        if not wrapped or self.rows > _FITTED_ROWS:
+            return []
+        lines = [
+            max(wrapped_lines(str(values[row] or ""), width) for width, values in wrapped) for row in range(self.rows)
+        ]
+        return [LINE_HEIGHT * count if count > 1 else None for count in lines]
 
     def _in_place(self, column: LiveColumn) -> list[str | float | None]:
         """Return a column's cells in the block's rows, blank in the rows without a line."""
@@ -201,10 +215,10 @@ class LiveTables:
         return all(value == column.neutral for value in _cells(column.values))
 
     def _stands(self, term: str) -> bool:
-        return all(self._dropped.get(name) != 0.0 for name in _REFERENCE.findall(term))
+        return all(optional or self._dropped.get(name) != 0.0 for name, optional in _REFERENCE.findall(term))
 
     def _reads(self, term: str) -> bool:
-        return any(name in self._placed for name in _REFERENCE.findall(term))
+        return any(name in self._placed for name, _ in _REFERENCE.findall(term))
 
     def _resolved(self, term: str, sheet: str) -> str:
         def cell(match: re.Match[str]) -> str:
@@ -219,6 +233,6 @@ class LiveTables:
 
 
 def _cells(values: Values) -> list[str | float | None]:
-    """Return values with a blank for every NaN."""
+    """Return values with a blank for every NaN and every empty text."""
     plain = values.tolist() if isinstance(values, np.ndarray) else list(values)
-    return [None if isinstance(value, float) and value != value else value for value in plain]
+    return [None if value == "" or value != value else value for value in plain]

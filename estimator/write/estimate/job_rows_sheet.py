@@ -1,0 +1,251 @@
+"""Rows of the job that belong to no line (set-up, lighting, changes, site work), with their minutes, gas and money."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from estimator.pricing.job import Estimate
+from estimator.quantities.job_rows import JobRow
+from estimator.write.book import BookSheet, OutputBook, a1
+from estimator.write.estimate.live_table import LiveTables
+from estimator.write.estimate.look_of_numbers import SHEETS, NumberFormats
+from estimator.write.estimate.setting_rows import SettingRows
+from estimator.write.styles import Look
+
+__all__ = ["write_job_rows"]
+
+_HEAD, _UNITS, _FIRST_ROW = 3, 4, 5
+_PARTS = ("gas", "labour", "rent", "add_on", "overhead")
+"""Parts of cost that a row of the job can have."""
+_PART_HEADINGS = {"gas": "Gas", "labour": "Labour", "rent": "Rental", "add_on": "Add-ons", "overhead": "Overhead"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Column:
+    name: str
+    heading: str
+    unit: str
+    number: str
+    values: list[float]
+    formula: str
+    """With ``{name}`` for cells of its row; empty for a plain value."""
+
+
+def write_job_rows(
+    book: OutputBook,
+    estimate: Estimate,
+    lines: LiveTables,
+    settings: SettingRows,
+    formats: NumberFormats,
+    *,
+    live: bool = True,
+) -> BookSheet:
+    """Write the job's rows and name their columns ``row_…``.
+
+    Parameters
+    ----------
+    book : OutputBook
+        The workbook that is being written.
+    estimate : Estimate
+        The priced job.
+    lines : LiveTables
+        The columns of the lines, placed.
+    settings : SettingRows
+        The settings in use.
+    formats : NumberFormats
+        The shop's number formats.
+    live : bool
+        Whether formulas are written.
+
+    Returns
+    -------
+    BookSheet
+    """
+    sheet = book.sheet(SHEETS.job_rows)
+    sheet.set_row(0, 26)
+    sheet.text(0, 0, "What the job takes besides its lines", Look.TITLE)
+    sheet.text(1, 0, "Counts of lighting and cylinder changes follow the lines; other counts are as read.", Look.GUIDE)
+    rows = estimate.rows.rows
+    columns = _columns(estimate, lines, settings, formats)
+    letters = {column.name: index for index, column in enumerate(columns, 1)}
+    sheet.set_column(0, 0, 38.0)
+    sheet.text(_HEAD, 0, "Row", Look.HEADING)
+    sheet.text(_UNITS, 0, "", Look.UNIT)
+    for offset, row in enumerate(rows):
+        sheet.text(_FIRST_ROW + offset, 0, row.what, Look.TEXT, wrap=True)
+        sheet.fit_row(_FIRST_ROW + offset, [(row.what, 38.0)])
+    for index, column in enumerate(columns, 1):
+        sheet.set_column(index, index, 10.0)
+        sheet.text(_HEAD, index, column.heading, Look.HEADING)
+        sheet.text(_UNITS, index, column.unit, Look.UNIT)
+        for offset, value in enumerate(column.values):
+            at = _FIRST_ROW + offset
+            cells = {name: a1(at, place) for name, place in letters.items()}
+            formula = _own_formula(column, rows[offset], estimate, lines, letters, at) or column.formula
+            if formula and live:
+                sheet.worked(at, index, "=" + formula.format(**cells), value, Look.WORKED, column.number)
+            else:
+                sheet.number(at, index, value, Look.WORKED, column.number)
+        last = a1(_FIRST_ROW + len(rows) - 1, index, absolute=True)
+        book.define_name(f"row_{column.name}", f"='{SHEETS.job_rows}'!{a1(_FIRST_ROW, index, absolute=True)}:{last}")
+    sheet.fit_row(_HEAD, ((column.heading, 10.0) for column in columns))
+    sheet.freeze_panes(_FIRST_ROW, 1)
+    bottom = _FIRST_ROW + len(rows)
+    sheet.set_up_page(last_row=bottom, last_column=len(columns), headings=(_HEAD, _UNITS), landscape=True)
+    return sheet
+
+
+def _columns(estimate: Estimate, lines: LiveTables, settings: SettingRows, formats: NumberFormats) -> list[_Column]:
+    rows, costs, priced = estimate.rows.rows, estimate.row_costs, estimate.rows
+    currency, minor = estimate.shop.shop.currency, 10.0**estimate.shop.shop.decimals
+    shares = "+".join(f"add_on_{part}*{{{part}_exact}}" for part in ("gas", "labour", "rent"))
+    direct = "({gas_exact}+{labour_exact}+{rent_exact})"
+    exact_formulas = {
+        "gas": "oxygen_cost_per_m3*({preheat_oxygen_m3}+{lost_oxygen_m3})+fuel_cost_per_m3*({fuel_m3}+{lost_fuel_m3})",
+        "labour": "{paid_time_min}/60*INDEX(labour_per_hour,job_labour_row)",
+        "rent": "rent_per_flame_hour*{flame_time_min}/60",
+        "add_on": shares,
+        "overhead": "overhead_per_hour*{paid_time_min}/60+overhead_share*" + direct,
+    }
+
+    def of(name: str) -> list[float]:
+        return [float(getattr(row, name)) for row in rows]
+
+    def flame(flow: str) -> str:
+        return f"{{flame_time_min}}*INDEX({flow},{{setting}})/60"
+
+    spread = estimate.shop.shop.spread_job_rows
+    tips = [float(settings.tip_number[settings.used.index(r.setting)]) if r.setting >= 0 else 0.0 for r in rows]
+    return [
+        _Column("count", "Count", "", formats.quantity, of("count"), ""),
+        _Column("minutes_each", "Minutes each", "min", formats.minutes, of("minutes_each"), ""),
+        _Column("rested", "With rest", "1 = yes", formats.whole, [float(row.rested) for row in rows], ""),
+        _Column(
+            "paid_time_min",
+            "Man-minutes",
+            "min",
+            formats.minutes,
+            of("paid_time_min"),
+            "{count}*{minutes_each}*(1+{rested}*rest_allowance)",
+        ),
+        _Column("setting", "Setting", "row", formats.whole, [float(settings.row(row.setting)) for row in rows], ""),
+        _Column("tip_number", "Tip", "no.", formats.whole, tips, ""),
+        _Column(
+            "flame_time_min",
+            "Flame lit",
+            "min",
+            formats.minutes,
+            of("flame_time_min"),
+            "IF({setting}=1,0,{count}*{minutes_each})",
+        ),
+        _Column(
+            "preheat_oxygen_m3",
+            "Preheat oxygen",
+            "m³",
+            formats.volume,
+            of("preheat_oxygen_m3"),
+            flame("tip_preheat_m3_h"),
+        ),
+        _Column("fuel_m3", "Fuel", "m³", formats.volume, of("fuel_m3"), flame("tip_fuel_m3_h")),
+        _Column(
+            "lost_oxygen_m3",
+            "Oxygen lost",
+            "m³",
+            formats.volume,
+            of("lost_oxygen_m3"),
+            "{preheat_oxygen_m3}*gas_lost_oxygen",
+        ),
+        _Column("lost_fuel_m3", "Fuel lost", "m³", formats.volume, of("lost_fuel_m3"), "{fuel_m3}*gas_lost_fuel"),
+        *(
+            _Column(
+                f"{part}_exact",
+                f"{_PART_HEADINGS[part]}, exact",
+                currency,
+                formats.exact_money,
+                getattr(costs, part).tolist(),
+                exact_formulas[part],
+            )
+            for part in _PARTS
+        ),
+        *(
+            _Column(
+                f"{part}_cost",
+                _PART_HEADINGS[part],
+                currency,
+                formats.money,
+                (priced.parts[part] / minor).tolist(),
+                f"ROUND({{{part}_exact}},decimals)",
+            )
+            for part in _PARTS
+        ),
+        _Column(
+            "cost",
+            "Cost",
+            currency,
+            formats.money,
+            (priced.cost / minor).tolist(),
+            "+".join(f"{{{part}_cost}}" for part in _PARTS),
+        ),
+        _Column(
+            "cost_exact",
+            "Cost, exact",
+            currency,
+            formats.exact_money,
+            priced.exact_cost.tolist(),
+            "+".join(f"{{{part}_exact}}" for part in _PARTS),
+        ),
+        _Column(
+            "price",
+            "Price",
+            currency,
+            formats.money,
+            (priced.price / minor).tolist(),
+            "0" if spread else "ROUND({cost_exact}*price_over_cost,decimals)",
+        ),
+    ]
+
+
+def _own_formula(
+    column: _Column,
+    row: JobRow,
+    estimate: Estimate,
+    lines: LiveTables,
+    letters: dict[str, int],
+    at: int,
+) -> str:
+    """Return the formula of a cell that differs from row to row: the counts that follow the lines, and the minutes."""
+    if column.name == "minutes_each":
+        return row.rate or _call_out_minutes(lines, letters, at)
+    if column.name != "count":
+        return ""
+    if row.key.startswith("lighting ") and lines.has("worked_min"):
+        paid_h = f"SUMIF({lines.range('tip_number')},{{tip_number}},{lines.range('worked_min')})/60"
+        return f"MAX(1,ROUNDUP(ROUND({paid_h}/lighting_every_h,exact_digits),0))"
+    if row.key == "cylinder_changes":
+        return _cylinder_changes(estimate, lines, letters, at)
+    return ""
+
+
+def _call_out_minutes(lines: LiveTables, letters: dict[str, int], at: int) -> str:
+    column = letters["paid_time_min"]
+    above = f"{a1(_FIRST_ROW, column)}:{a1(at - 1, column)}"
+    return f"MAX(0,call_out_minimum_h*60-{lines.sum('worked_min')}-SUM({above}))"
+
+
+def _cylinder_changes(estimate: Estimate, lines: LiveTables, letters: dict[str, int], at: int) -> str:
+    """Gas of lines and of the rows above, over the usable content of a cylinder, gas by gas."""
+
+    def used(names: tuple[str, ...], own: tuple[str, ...]) -> str:
+        of_lines = [lines.sum(name) for name in names if lines.has(name)]
+        of_rows = [f"SUM({a1(_FIRST_ROW, letters[name])}:{a1(at - 1, letters[name])})" for name in own]
+        return "+".join([*of_lines, *of_rows])
+
+    terms = []
+    oxygen = used(("cutting_oxygen_m3", "preheat_oxygen_m3", "lost_oxygen_m3"), ("preheat_oxygen_m3", "lost_oxygen_m3"))
+    if np.isfinite(estimate.rates.oxygen.usable_m3):
+        terms.append(f"({oxygen})/oxygen_usable_m3")
+    if np.isfinite(estimate.rates.fuel.usable_m3):
+        terms.append(f"({used(('fuel_m3', 'lost_fuel_m3'), ('fuel_m3', 'lost_fuel_m3'))})/fuel_usable_m3")
+    return "+".join(terms) or "0"

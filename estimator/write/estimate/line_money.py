@@ -1,0 +1,188 @@
+"""Columns of money: the cost of every line in its parts, exact and printed, and the price that follows."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator.pricing.build_up import COST_PARTS
+from estimator.pricing.job import Estimate
+from estimator.words import Steel
+from estimator.write.estimate.live_table import LiveColumn
+from estimator.write.estimate.look_of_numbers import NumberFormats
+from estimator.write.estimate.price_rows import PriceRows
+from estimator.write.styles import Look
+
+__all__ = ["PART_HEADINGS", "cost_columns", "price_columns"]
+
+Floats = NDArray[np.float64]
+
+PART_HEADINGS = {
+    "gas": "Gas",
+    "labour": "Labour",
+    "consumables": "Tips and consumables",
+    "rent": "Cylinder rental",
+    "steel": "Steel",
+    "add_on": "Add-ons",
+    "overhead": "Overhead",
+}
+
+
+def cost_columns(estimate: Estimate, rows: PriceRows, formats: NumberFormats) -> list[LiveColumn]:
+    """Return what every line costs: each part before rounding, each part as printed, and their sum.
+
+    Parameters
+    ----------
+    estimate : Estimate
+        The priced job.
+    rows : PriceRows
+        Rows of labour rates and steel prices on the rates sheet.
+    formats : NumberFormats
+        The shop's number formats.
+
+    Returns
+    -------
+    list of LiveColumn
+    """
+    costs, minor = estimate.costs, 10.0**estimate.shop.shop.decimals
+    currency = estimate.shop.shop.currency
+
+    def exact(part: str, *terms: str) -> LiveColumn:
+        heading = f"{PART_HEADINGS[part]}, exact"
+        return LiveColumn(f"{part}_exact", heading, getattr(costs, part), currency, formats.exact_money, terms)
+
+    def printed(part: str) -> LiveColumn:
+        values = estimate.lines.parts[part] / minor
+        terms = (f"ROUND([{part}_exact],decimals)",)
+        return LiveColumn(f"{part}_cost", PART_HEADINGS[part], values, currency, formats.money, terms)
+
+    our_steel = (estimate.cuts.steel == Steel.OURS).astype(np.float64)
+    direct = ("gas", "labour", "consumables", "rent", "steel")
+    wear = "INDEX(tip_price,[setting])/tip_life_h"
+    steel_price = "INDEX(steel_price_per_kg,[steel_row])"
+    left = "INDEX(steel_left_over_share,[steel_row])"
+    scrap = "INDEX(steel_scrap_per_kg,[steel_row])"
+    return [
+        LiveColumn("labour_row", "Labour rate", rows.of_labour(estimate), "row", formats.whole),
+        LiveColumn("our_steel", "Our steel", our_steel, "1 = yes", formats.whole, neutral=0.0),
+        LiveColumn("steel_row", "Steel price", rows.of_steel(estimate), "row", formats.whole, neutral=1.0),
+        LiveColumn(
+            "per_hour",
+            "Per hour",
+            costs.labour_per_hour,
+            currency,
+            formats.money,
+            ("INDEX(labour_per_hour,[labour_row])",),
+        ),
+        LiveColumn(
+            "other_consumables",
+            "Other consumables",
+            estimate.other_consumables,
+            currency,
+            formats.exact_money,
+            neutral=0.0,
+        ),
+        exact(
+            "gas",
+            "oxygen_cost_per_m3*[cutting_oxygen_m3]",
+            "oxygen_cost_per_m3*[preheat_oxygen_m3]",
+            "oxygen_cost_per_m3*[lost_oxygen_m3]",
+            "fuel_cost_per_m3*[fuel_m3]",
+            "fuel_cost_per_m3*[lost_fuel_m3]",
+        ),
+        exact("labour", "[paid_time_min]/60*[per_hour]"),
+        exact(
+            "consumables",
+            f"[flame_time_min]/60*{wear}",
+            f"[passes]*[pierces_each]*IF([thickness_mm]>thick_pierce_mm,1,0)*thick_pierce_wear_h*{wear}",
+            "[other_consumables]",
+        ),
+        exact("rent", "rent_per_flame_hour*[flame_time_min]/60"),
+        # Bought steel is the piece's mass over 1 - left over; what is left over is credited as scrap.
+        exact("steel", f"[our_steel]*[quantity]*[mass_each_kg]*({steel_price}-{left}*{scrap})/(1-{left})"),
+        exact("add_on", *(f"add_on_{part}*[{part}_exact]" for part in direct)),
+        exact(
+            "overhead", "overhead_per_hour*[paid_time_min]/60", *(f"overhead_share*[{part}_exact]" for part in direct)
+        ),
+        *(printed(part) for part in COST_PARTS),
+        LiveColumn(
+            "cost",
+            "Cost",
+            estimate.lines.cost / minor,
+            currency,
+            formats.money,
+            tuple(f"[{part}_cost]" for part in COST_PARTS),
+        ),
+        _cost_with_job_rows(estimate, formats, currency),
+    ]
+
+
+def _cost_with_job_rows(estimate: Estimate, formats: NumberFormats, currency: str) -> LiveColumn:
+    """Return the cost that is priced: exact, with the line's share of the job's rows where the shop spreads them."""
+    terms = tuple(f"[{part}_exact]" for part in COST_PARTS)
+    if estimate.shop.shop.spread_job_rows:
+        terms += ("SUM(row_cost_exact)*[paid_time_min]/SUM(line_paid_time_min)",)
+    values = estimate.lines.exact_cost
+    return LiveColumn("priced_cost_exact", "Cost priced", values, currency, formats.exact_money, terms)
+
+
+def price_columns(estimate: Estimate, rows: PriceRows, formats: NumberFormats) -> list[LiveColumn]:
+    """Return what every line is sold for, in the order of the page.
+
+    Parameters
+    ----------
+    estimate : Estimate
+        The priced job.
+    rows : PriceRows
+        Marks and quantity breaks.
+    formats : NumberFormats
+        The shop's number formats.
+
+    Returns
+    -------
+    list of LiveColumn
+        The owner's own price each is a typed column and wins.
+    """
+    priced, minor = estimate.lines, 10.0**estimate.shop.shop.decimals
+    currency = estimate.shop.shop.currency
+
+    def money(name: str, heading: str, values: NDArray[np.int64], *terms: str) -> LiveColumn:
+        return LiveColumn(name, heading, values / minor, currency, formats.money, terms, width=10.5)
+
+    worked = "ROUND([priced_cost_exact]*price_over_cost/[quantity],decimals)"
+    stepped = f"IF(price_step=0,{worked},ROUND(ROUNDUP(ROUND({worked}/price_step,exact_digits),0)*price_step,decimals))"
+    columns = [
+        LiveColumn(
+            "my_price_each",
+            "My price each",
+            estimate.my_price_each,
+            currency,
+            formats.money,
+            look=Look.TYPED,
+            width=10.5,
+        ),
+        money(
+            "price_each", "Price each", priced.price_each, f"IF(ISNUMBER([my_price_each]),[my_price_each],{stepped})"
+        ),
+        money("amount", "Amount", priced.amount, "[price_each]*[quantity]"),
+    ]
+    if estimate.shop.shop.minimum_line > 0:
+        top_up = "IF(ISNUMBER([my_price_each]),0,MAX(minimum_line-[amount],0))"
+        columns.append(money("top_up", "Minimum adds", priced.top_up, top_up))
+        columns.append(money("price", "Price", priced.price, "[amount]", "[top_up]"))
+    else:
+        columns.append(money("price", "Price", priced.price, "[amount]"))
+    if estimate.shop.breaks:
+        columns += [
+            LiveColumn("mark_number", "Mark no.", rows.mark_numbers(estimate), "", formats.whole),
+            LiveColumn(
+                "break_share",
+                "Quantity break",
+                priced.break_share,
+                "",
+                formats.share,
+                ("LOOKUP(SUMIF(line_mark_number,[mark_number],line_quantity),break_from_quantity,break_off_share)",),
+            ),
+            money("break_off", "Break takes off", priced.break_off, "ROUND([price]*[break_share],decimals)"),
+        ]
+    return columns

@@ -1,0 +1,169 @@
+"""The sheet of lines: what the owner reads and types into, one row for each row of the customer's list."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from estimator.check.cut_list import CutList
+from estimator.pricing.job import Estimate
+from estimator.problems import Level, Place
+from estimator.words import BLANK, Shape, Steel, WordCode, Work
+from estimator.write.estimate.live_table import LiveColumn
+from estimator.write.estimate.look_of_numbers import NumberFormats
+from estimator.write.estimate.setting_rows import SettingRows
+from estimator.write.styles import Look
+
+__all__ = ["ListRows", "line_columns", "minutes_columns", "read_as_columns"]
+
+_MM_PER_INCH = 25.4
+
+
+class ListRows:
+    """The rows of the customer's list in their order: priced lines, and rows that a problem keeps out of the price."""
+
+    def __init__(self, estimate: Estimate) -> None:
+        cuts = estimate.cuts
+        sheets = {sheet: order for order, sheet in enumerate(dict.fromkeys(cuts.sheet))}
+        places = [(sheet, int(row)) for sheet, row in zip(cuts.sheet, cuts.row, strict=True)]
+        places += [(place.sheet, place.row) for place in estimate.unpriced]
+        keys = [(sheets.get(sheet, len(sheets)), row, line) for line, (sheet, row) in enumerate(places)]
+        where = {line: position for position, (_, _, line) in enumerate(sorted(keys))}
+        self.count = len(keys)
+        self.positions: list[int] = [where[line] for line in range(len(cuts))]
+        self.unpriced: dict[int, str] = {
+            where[len(cuts) + i]: f"row {place.row}: {_why(estimate, place)}"
+            for i, place in enumerate(estimate.unpriced)
+        }
+        """Why each row without a price has none, by its place in the block."""
+
+
+def line_columns(estimate: Estimate, rows: ListRows, settings: SettingRows, formats: NumberFormats) -> list[LiveColumn]:
+    """Return the columns that say what each line is.
+
+    Parameters
+    ----------
+    estimate : Estimate
+        The priced job.
+    rows : ListRows
+        Rows of the list.
+    settings : SettingRows
+        The settings in use.
+    formats : NumberFormats
+        The shop's number formats.
+
+    Returns
+    -------
+    list of LiveColumn
+    """
+    cuts, x = estimate.cuts, estimate.job.lines
+    inch = estimate.shop.shop.units == "in"
+    scale, unit = (_MM_PER_INCH, "in") if inch else (1.0, "mm")
+    tips = [estimate.job.settings.tip[i] if i >= 0 else "" for i in x.setting]
+    not_priced = dict.fromkeys(rows.unpriced, "NOT PRICED")
+    width = _text_width(cuts.mark, 8, 16)
+    return [
+        LiveColumn("list_row", "Row", cuts.row.astype(np.float64), "", formats.whole, width=6.0, look=Look.TEXT),
+        LiveColumn("mark", "Mark", cuts.mark, width=width, look=Look.LABEL, elsewhere=not_priced),
+        *_if_any("drawing", "Drawing", cuts.drawing, 10, 16),
+        *_if_any("description", "Description", cuts.description, 16, 34),
+        LiveColumn("quantity", "Quantity", cuts.quantity, "pieces", formats.quantity, look=Look.TYPED, width=9.0),
+        LiveColumn("shown_thickness", "Thickness", cuts.thickness_mm / scale, unit, formats.thickness, width=9.5),
+        LiveColumn("what", "What", _what(cuts, scale), width=26.0, wrap=True),
+        LiveColumn("steel_word", "Steel", [_word(Steel, code) for code in cuts.steel], width=9.0),
+        LiveColumn("tip", "Tip", tips, width=7.0),
+        LiveColumn("tip_number", "Tip no.", settings.tip_of(x.setting), "", formats.whole, width=6.0),
+    ]
+
+
+def minutes_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]:
+    """Return the owner's own minutes, the paid minutes that hold, and those of one piece.
+
+    Parameters
+    ----------
+    estimate : Estimate
+        The priced job.
+    formats : NumberFormats
+        The shop's number formats.
+
+    Returns
+    -------
+    list of LiveColumn
+    """
+    mine = estimate.my_minutes
+    held = "IF(ISNUMBER([my_minutes]),[my_minutes],[worked_min])"
+    each = estimate.paid_time_min / estimate.cuts.quantity
+    return [
+        LiveColumn("my_minutes", "My minutes", mine, "whole line", formats.minutes, look=Look.TYPED, width=9.5),
+        LiveColumn("paid_time_min", "Man-minutes", estimate.paid_time_min, "min", formats.minutes, (held,), width=9.5),
+        LiveColumn(
+            "min_each", "Minutes each", each, "min", formats.minutes, ("[paid_time_min]/[quantity]",), width=8.5
+        ),
+    ]
+
+
+def read_as_columns(estimate: Estimate, rows: ListRows) -> list[LiveColumn]:
+    """Return the typed reason for an own price, and what was interpreted or is wrong on each line."""
+    notes = _notes(estimate)
+    return [
+        LiveColumn("why", "Why", [""] * len(estimate.cuts), look=Look.TYPED, width=16.0),
+        LiveColumn("read_as", "Read as, warnings", notes, width=44.0, wrap=True, elsewhere=rows.unpriced),
+    ]
+
+
+def _if_any(name: str, heading: str, texts: Sequence[str], low: int, high: int) -> list[LiveColumn]:
+    if not any(texts):
+        return []
+    return [LiveColumn(name, heading, list(texts), width=_text_width(texts, low, high), wrap=True, look=Look.TEXT)]
+
+
+def _text_width(texts: Sequence[str], low: int, high: int) -> float:
+    return float(min(max([low, *(len(text) + 1 for text in texts)]), high))
+
+
+def _word(words: type[WordCode], code: int) -> str:
+    return "" if code == BLANK else words(int(code)).word
+
+
+def _what(cuts: CutList, scale: float) -> list[str]:
+    """Say what each line is in a few words: the work or the shape with its sizes, and its holes."""
+    said = []
+    for line in range(len(cuts)):
+        work = _word(Work, cuts.work[line])
+        parts = [cuts.other_work[line] or work] if work not in ("", "cut") else []
+        shape = _word(Shape, cuts.shape[line])
+        sizes = [cuts.size_a_mm[line], cuts.size_b_mm[line]]
+        shown = " x ".join(f"{size / scale:.6g}" for size in sizes if not np.isnan(size))
+        length = cuts.cut_length_mm[line]
+        if shape:
+            parts.append(f"{shape} {shown}".strip())
+        elif not np.isnan(length):
+            parts.append(f"cut length {length / scale:.6g}")
+        holes, diameter = cuts.holes[line], cuts.hole_diameter_mm[line]
+        if holes > 0:
+            size = f" of {diameter / scale:.6g}" if not np.isnan(diameter) else ""
+            parts.append(f"{holes:.0f} hole{'s' if holes != 1 else ''}{size}")
+        if cuts.bevel_deg[line] > 0:
+            parts.append(f"bevel {cuts.bevel_deg[line]:g}°")
+        said.append(", ".join(parts))
+    return said
+
+
+def _notes(estimate: Estimate) -> list[str]:
+    """Return, line by line, what was interpreted and which warnings there are."""
+    cuts = estimate.cuts
+    notes: list[list[str]] = [[] for _ in range(len(cuts))]
+    for read in cuts.read_as:
+        notes[read.line].append(f"{read.cell}: {read.original!r} read as {read.read_as}")
+    by_row = {(sheet, int(row)): line for line, (sheet, row) in enumerate(zip(cuts.sheet, cuts.row, strict=True))}
+    for problem in estimate.problems:
+        line = by_row.get((problem.place.sheet, problem.place.row))
+        if line is not None and problem.level is not Level.ERROR:
+            notes[line].append(f"{problem.code} {problem.fact}")
+    return ["; ".join(dict.fromkeys(note)) for note in notes]
+
+
+def _why(estimate: Estimate, place: Place) -> str:
+    here = [p for p in estimate.problems if (p.place.sheet, p.place.row) == (place.sheet, place.row)]
+    return "; ".join(f"{p.code} {p.fact}" for p in here if p.level is Level.ERROR)

@@ -1,0 +1,57 @@
+"""Number formats and sheet names of the priced workbook, each said once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+__all__ = ["SHEETS", "NumberFormats", "SheetNames"]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetNames:
+    """Names of the sheets, in their order."""
+
+    answer: str = "Answer"
+    lines: str = "Lines"
+    build_up: str = "Build-up"
+    gas: str = "Gas"
+    settings: str = "Tip settings"
+    rates: str = "Rates"
+    how: str = "How worked out"
+    job_rows: str = "Job rows"
+    costs: str = "Line costs"
+    work: str = "Line work"
+    problems: str = "Problems"
+    checks: str = "Checks"
+    sources: str = "Sources"
+
+
+SHEETS = SheetNames()
+
+
+@dataclass(frozen=True, slots=True)
+class NumberFormats:
+    """Number formats of a shop; the currency stands in headings, not in every cell."""
+
+    decimals: int = 2
+
+    @property
+    def money(self) -> str:
+        """A printed amount."""
+        return "#,##0" + ("." + "0" * self.decimals if self.decimals else "")
+
+    @property
+    def exact_money(self) -> str:
+        """An amount before rounding."""
+        return self.money + "00" if self.decimals else self.money + ".00"
+
+    whole = "#,##0"
+    quantity = "#,##0.###"
+    minutes = "#,##0.0"
+    metres = "#,##0.00"
+    volume = "#,##0.000"
+    flow = "0.00"
+    speed = "#,##0"
+    factor = "0.00##"
+    share = "0.0%"
+    thickness = "0.0##"

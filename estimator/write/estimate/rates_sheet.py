@@ -1,0 +1,109 @@
+"""The sheet of rates and factors: every typed figure of the job stands here once, and its cell has a name."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from estimator.write.book import BookSheet, OutputBook, a1
+from estimator.write.estimate.look_of_numbers import SHEETS
+from estimator.write.estimate.rate_rows import RateRow, RateSection
+from estimator.write.styles import Look
+
+__all__ = ["CHANGED", "write_rates"]
+
+CHANGED = "changed_rates"
+"""Name of the cell that counts the typed figures that differ from those the job was computed with."""
+
+_HEADINGS = (
+    ("What", 44.0),
+    ("Value", 12.0),
+    ("Unit", 19.0),
+    ("When computed", 12.0),
+    ("Low", 8.0),
+    ("High", 8.0),
+    ("From", 11.0),
+    ("Status", 25.0),
+    ("Source", 34.0),
+    ("What it does", 42.0),
+)
+_FIRST_ROW = 4
+
+
+def write_rates(book: OutputBook, sections: Sequence[RateSection], *, live: bool = True) -> BookSheet:
+    """Write the sheet and name its cells.
+
+    Parameters
+    ----------
+    book : OutputBook
+        The workbook that is being written.
+    sections : sequence of RateSection
+        All rows, grouped.
+    live : bool
+        Whether worked-out rows carry their formula.
+
+    Returns
+    -------
+    BookSheet
+    """
+    sheet = book.sheet(SHEETS.rates)
+    for column, (heading, width) in enumerate(_HEADINGS):
+        sheet.set_column(column, column, width)
+        sheet.text(_FIRST_ROW - 1, column, heading, Look.HEADING)
+    sheet.set_row(0, 26)
+    sheet.text(0, 0, "Rates, prices and factors that the job was priced with", Look.TITLE)
+    sheet.text(1, 0, "Change a boxed cell and every line and total follows.", Look.GUIDE)
+    row, rows_of = _write_sections(sheet, sections, live=live)
+    last = row - 1
+    typed, computed = f"B{_FIRST_ROW + 1}:B{row}", f"D{_FIRST_ROW + 1}:D{row}"
+    sheet.text(2, 0, "Figures changed since the job was computed", Look.LABEL)
+    sheet.worked(2, 1, f'=SUMPRODUCT(({computed}<>"")*({typed}<>{computed}))', 0.0, Look.WORKED, "0")
+    book.name_cell(CHANGED, SHEETS.rates, 2, 1)
+    for name, rows in rows_of.items():
+        cells = a1(rows[0], 1, absolute=True) + (f":{a1(rows[-1], 1, absolute=True)}" if len(rows) > 1 else "")
+        book.define_name(name, f"='{SHEETS.rates}'!{cells}")
+    sheet.freeze_panes(_FIRST_ROW, 1)
+    sheet.set_up_page(last_row=last, last_column=len(_HEADINGS) - 1, headings=(3, 3), landscape=True)
+    return sheet
+
+
+def _write_sections(
+    sheet: BookSheet, sections: Sequence[RateSection], *, live: bool
+) -> tuple[int, dict[str, list[int]]]:
+    """Write all groups; return the row below them and the rows of each name."""
+    row = _FIRST_ROW
+    rows_of: dict[str, list[int]] = {}
+    for section in sections:
+        if not section.rows:
+            continue
+        for column in range(len(_HEADINGS)):
+            sheet.text(row, column, section.title if column == 0 else "", Look.SUBTITLE)
+        row += 1
+        for rate in section.rows:
+            _write_row(sheet, row, rate, live=live)
+            rows_of.setdefault(rate.name, []).append(row)
+            row += 1
+    return row, rows_of
+
+
+def _write_row(sheet: BookSheet, row: int, rate: RateRow, *, live: bool) -> None:
+    sheet.text(row, 0, rate.what, Look.TEXT, wrap=True)
+    if rate.formula and live and rate.value is not None:
+        sheet.worked(row, 1, rate.formula, rate.value, rate.look, rate.number)
+    elif rate.value is None:
+        sheet.blank(row, 1, rate.look, rate.number)
+    else:
+        sheet.number(row, 1, rate.value, rate.look, rate.number)
+    sheet.text(row, 2, rate.unit, Look.GUIDE, wrap=True)
+    if rate.look is not Look.WORKED:
+        sheet.prompt(row, 1, row, title=rate.what, message=f"{rate.does} ({rate.unit})" if rate.unit else rate.does)
+        if rate.value is not None:
+            sheet.number(row, 3, rate.value, Look.GUIDE, rate.number)
+    for column, bound in ((4, rate.low), (5, rate.high)):
+        if bound is not None:
+            sheet.number(row, column, bound, Look.GUIDE)
+    if rate.date is not None:
+        sheet.date(row, 6, rate.date, Look.GUIDE)
+    for column, text in ((7, rate.status), (8, rate.source), (9, rate.does)):
+        sheet.text(row, column, text, Look.TEXT, wrap=True)
+    texts = ((0, rate.what), (2, rate.unit), (7, rate.status), (8, rate.source), (9, rate.does))
+    sheet.fit_row(row, ((text, _HEADINGS[column][1]) for column, text in texts))

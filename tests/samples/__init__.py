@@ -1,0 +1,1 @@
+"""Jobs made for tests: invented lists priced with the invented example shop."""
