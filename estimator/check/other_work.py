@@ -28,6 +28,8 @@ class OtherWork(BaseModel):
     more_min: float = 0.0
     more_by: str = MoreBy.NOTHING.word
     to_thickness_mm: float | None = None
+    to_size_mm: float | None = None
+    """Longest cut, largest hole or deepest bar that the work takes."""
     rest_allowed: bool = True
     people: int = 1
     labour_rate: str = ""
@@ -102,6 +104,7 @@ def _record(rows: Table, row: int) -> OtherWork:
         more_min=more[0],
         more_by=_text(rows, row, "more_by"),
         to_thickness_mm=_number(rows, row, "to_thickness_mm"),
+        to_size_mm=_number(rows, row, "to_size_mm"),
         rest_allowed=_text(rows, row, "rest_allowed") == "yes",
         consumable=_text(rows, row, "consumable"),
         consumable_life=_number(rows, row, "consumable_life"),

@@ -20,8 +20,8 @@ class OtherWay:
     name: str
     minutes_each: Floats
     """Paid minutes of one unit."""
-    rate_per_h: float
-    """What a paid hour costs, in the major unit."""
+    rate_per_h: float | Floats
+    """What a paid hour costs, in the major unit; one for all lines or one each."""
     extras_each: Floats
     """Cutter, blade or disc for one unit, in the major unit."""
     possible: NDArray[np.bool_]

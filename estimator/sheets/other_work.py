@@ -99,6 +99,17 @@ OTHER_WORK = Sheet(
             high=5_000,
         ),
         Column(
+            "to_size_mm",
+            "Up to size",
+            Kind.LENGTH,
+            "the longest cut, the largest hole or the deepest bar this work takes, or blank for any",
+            "a shear, a saw or a drill has its limit",
+            "400",
+            unit="mm",
+            low=1,
+            high=50_000,
+        ),
+        Column(
             "rest_allowed",
             "Rest allowed",
             Kind.FLAG,
