@@ -61,20 +61,18 @@ def fraction_in_date(date: dt.date, number_format: str = "") -> FractionDate | N
     return FractionDate(found[0], typed_alike="yyyy" not in folded and "h" not in folded)
 
 
-def fraction_in_serial(serial: float, today_year: int) -> FractionDate | None:
-    """Return the fraction in a date serial whose date format was lost; None unless its year is near or a fraction's.
+def fraction_in_serial(serial: float) -> FractionDate | None:
+    """Return the fraction in a date serial whose date format was lost; only years that a typed fraction can give.
 
     Examples
     --------
-    >>> fraction_in_serial(46085, 2026).said
+    >>> fraction_in_serial(46085).said
     '3/4'
     """
     if serial != int(serial) or not 1 <= serial < 2_958_466:
         return None
     date = dt.date(1899, 12, 30) + dt.timedelta(days=int(serial))
-    if abs(date.year - today_year) > 10 and date.year % 100 not in {16, 32, 64}:
-        return None
-    return fraction_in_date(date)
+    return fraction_in_date(date) if 2010 <= date.year < 2100 or date.year in {1932, 1964} else None
 
 
 def is_fraction_format(number_format: str) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-__all__ = ["MM_PER", "PREFIX_LABEL", "SUFFIX_LABEL", "UNIT_PATTERN", "UNIT_WORDS", "label_of", "unit_of"]
+__all__ = ["MM_PER", "PREFIX_LABEL", "SUFFIX_LABEL", "UNIT_NAMES", "UNIT_PATTERN", "UNIT_WORDS", "label_of", "unit_of"]
 
 MM_PER = {
     "mm": Fraction(1),
@@ -15,6 +15,9 @@ MM_PER = {
     "ft": Fraction(3048, 10),
 }
 """Millimetres in one unit. Source: definition (international inch and foot)."""
+
+UNIT_NAMES = {"mm": "millimetres", "cm": "centimetres", "m": "metres", "in": "inches", "ft": "feet"}
+"""Units as messages name them."""
 
 UNIT_WORDS = {
     "mm": ("mm", "mms", "millimetre", "millimetres", "millimeter", "millimeters", "millimètres", "мм", "毫米", "ly"),

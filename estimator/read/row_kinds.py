@@ -113,7 +113,10 @@ def sort_rows(file: str, sheet: SheetCells, heading: HeadingRow, columns: dict[s
 
 
 def _column(sheet: SheetCells, column: int, first: int) -> list[CellValue]:
-    return [row[column] if column < len(row) else None for row in sheet.rows[first:]]
+    try:
+        return [row[column] for row in sheet.rows[first:]]
+    except IndexError:
+        return [row[column] if column < len(row) else None for row in sheet.rows[first:]]
 
 
 def _ordinary(
@@ -129,7 +132,7 @@ def _ordinary(
     measured = np.zeros(count, dtype=np.bool_)
     strong: list[str] = [name for name in ("thickness_mm", "size") if name in columns]
     for name in strong or [measure for measure in _MEASURES if measure in columns]:
-        measured |= np.array([v is not None and v != "" for v in _column(sheet, columns[name], first)], dtype=np.bool_)
+        measured |= np.array([v is not None and v != "" for v in _column(sheet, columns[name], first)])
     ordinary = ~np.isnan(quantity) & measured
     labels = {columns[name] for name in _LABELS if name in columns} | {span.start}
     for label in labels:

@@ -62,7 +62,9 @@ _PLATE_SIGN = re.compile(r"^-{1,2} ?(?=[0-9])")
 _JOINED = re.compile(r"(?<=[a-z])-(?=[a-z])")
 
 
-def read_size(text: str, decimal: str | None = None, gauges_in: Gauges | None = None) -> Size | Refused:
+def read_size(
+    text: str, decimal: str | None = None, gauges_in: Gauges | None = None, form: str | Shape | None = None
+) -> Size | Refused:
     """Read a size string, with or without words around it.
 
     Parameters
@@ -73,6 +75,8 @@ def read_size(text: str, decimal: str | None = None, gauges_in: Gauges | None = 
         Decimal mark that the list gives evidence of.
     gauges_in : mapping of int to Fraction, optional
         Thickness of each sheet gauge [in].
+    form : str or Shape, optional
+        What other cells of the row say it is; the text's own words win.
 
     Returns
     -------
@@ -97,7 +101,8 @@ def read_size(text: str, decimal: str | None = None, gauges_in: Gauges | None = 
     outside = bare[: run.start()] + " " + bare[run.end() :]
     if _FIGURES.search(outside):
         return _whole_length(bare, decimal, gauges_in)
-    form = form_of(outside, bare) or (PLATE if _PLATE_SIGN.match(said) else None)
+    own = form_of(outside, bare) or (PLATE if _PLATE_SIGN.match(said) else None)
+    form = form if own is None or (own == PLATE and form == FLAT) else own
     if form is None and _GLUED.search(bare[: run.start()]):
         return Refused("the letters before the figures are not a code that is known here")
     if form == HARDWARE:
@@ -182,6 +187,8 @@ def _plate(dims: list[Length], said: bool) -> Size | Refused:
         return Size(thickness=dims[0], plain=plain, remark=remark)
     if len(dims) == 2:
         small, large = _by_size(dims)
+        if small.in_mm("mm") > 150:
+            return Refused("neither of its two sizes is a thickness")
         note = "; ".join(filter(None, (remark, "the smaller size is read as the thickness")))
         return Size(Shape.RECTANGLE, small, None, large, plain=False, remark=note)
     return _rectangle(dims, said)

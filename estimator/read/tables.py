@@ -24,7 +24,7 @@ from estimator.read.row_kinds import RowKind, TableRows, sort_rows
 from estimator.read.row_words import is_example
 from estimator.words import Steel
 
-__all__ = ["Table", "tables_on"]
+__all__ = ["Table", "column_of_letters", "examples", "rows_of_sheet", "tables_on"]
 
 
 @dataclass(slots=True)
@@ -39,6 +39,8 @@ class Table:
     title: str = ""
     """Text straight above the headings."""
     problems: list[Problem] = field(default_factory=list)
+    set_aside: bool = False
+    """Not the table that the user names."""
 
     @property
     def units(self) -> dict[str, str]:

@@ -1,14 +1,14 @@
 """Headings that customers write over the columns of a cut list, by house column name and language.
 
-They stand in ``data/heading_wordings.csv``; a row without a column name holds false friends, which are never read.
-Wordings are common practice of the trade, no source.
+They stand in ``data/words/heading_wordings.csv``; false friends there are headings that are never read. Wordings are
+common practice of the trade, no source.
 """
 
 from __future__ import annotations
 
-import csv
 from functools import cache
-from importlib import resources
+
+from estimator.sheets.word_tables import word_table, words_of
 
 __all__ = ["READING_COLUMNS", "false_friends", "wordings"]
 
@@ -34,18 +34,14 @@ READING_COLUMNS = {
 def wordings() -> dict[str, dict[str, tuple[str, ...]]]:
     """Return the wordings of each column by language; a wording stands under one column only."""
     found: dict[str, dict[str, tuple[str, ...]]] = {}
-    for row in _rows():
-        if row["column"]:
-            found.setdefault(row["column"], {})[row["language"]] = tuple(row["wordings"].split("; "))
+    for row in word_table("heading_wordings"):
+        if row["column"] != "false friend":
+            found.setdefault(row["column"], {})[row["language"]] = words_of(row["wordings"])
     return found
 
 
 @cache
 def false_friends() -> tuple[str, ...]:
     """Return headings that look like a column and are not: carried through, never read."""
-    return tuple(word for row in _rows() if not row["column"] for word in row["wordings"].split("; "))
-
-
-def _rows() -> list[dict[str, str]]:
-    text = (resources.files("estimator") / "data" / "heading_wordings.csv").read_text(encoding="utf-8")
-    return list(csv.DictReader(text.splitlines()))
+    rows = word_table("heading_wordings")
+    return tuple(word for row in rows if row["column"] == "false friend" for word in words_of(row["wordings"]))

@@ -48,14 +48,14 @@ def test_a_format_with_a_full_year_does_not_speak_for_a_fraction() -> None:
 
 
 def test_a_serial_whose_format_was_lost_gives_its_fraction_back() -> None:
-    found = fraction_in_serial(46085, 2026)
+    found = fraction_in_serial(46085)
     assert found is not None
     assert found.said == "3/4"
 
 
 @pytest.mark.parametrize("serial", [12.5, 0.0, 46086.5, 3e6, 1200.0])
 def test_a_plain_number_is_no_serial_of_a_fraction(serial: float) -> None:
-    assert fraction_in_serial(serial, 2026) is None
+    assert fraction_in_serial(serial) is None
 
 
 def test_a_fraction_format_is_told_from_a_date_format() -> None:

@@ -1,0 +1,251 @@
+"""Reads a column of lengths into millimetres: plain numbers at once, odd cells one by one."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator.problems import cut_list as said
+from estimator.problems.code import ProblemCode
+from estimator.read.cells import CellError, CellValue
+from estimator.read.dates import fraction_in_date, fraction_in_serial
+from estimator.read.length_words import MM_PER, UNIT_NAMES
+from estimator.read.lengths import Length, read_length, say_length
+from estimator.read.list_columns import ColumnReader, shown
+from estimator.read.list_units import BareUnit, format_unit
+from estimator.read.numbers import Refused
+from estimator.read.sizes import Size, read_size
+from estimator.read.text import BLANK_MARKS, plain_text
+from estimator.sheets.statement import Column
+
+__all__ = ["LengthColumn", "in_mm", "read_lengths"]
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(slots=True)
+class LengthColumn:
+    """A column of lengths that was read."""
+
+    mm: Floats
+    sizes: dict[int, Size]
+    """Lines whose cell holds a whole size, not one length."""
+    bare_lines: int = 0
+    """How many cells took the unit of bare numbers."""
+
+
+_LABELS = {"thickness_mm": "thickness", "length": "length", "width": "width", "diameter": "diameter"}
+
+
+def in_mm(length: Length, bare: BareUnit) -> float:
+    """Return a length in millimetres; a fraction without a unit is in inches unless the unit is feet."""
+    return float(length.in_mm(_unit_for(length, bare)))
+
+
+def read_lengths(
+    reader: ColumnReader,
+    column: Column,
+    name: str,
+    bare: BareUnit,
+    *,
+    formats: Mapping[tuple[int, int], str] | None = None,
+) -> LengthColumn:
+    """Return a column of lengths in millimetres, NaN where it is blank or refused.
+
+    Parameters
+    ----------
+    reader : ColumnReader
+        The table and what is gathered.
+    column : Column
+        Statement of the house column, for bounds and words.
+    name : str
+        Name of the table's column.
+    bare : BareUnit
+        Unit of bare numbers.
+    formats : mapping, optional
+        Number formats by row and column, where some of them name units.
+
+    Returns
+    -------
+    LengthColumn
+        With the whole sizes that stood among the lengths.
+    """
+    values = reader.values(name)
+    if values is None:
+        return LengthColumn(np.full(len(reader), np.nan), {})
+    factor = float(MM_PER[bare.unit]) if bare.unit else np.nan
+    if set(map(type, values)) <= {float, type(None)} and bare.unit and not formats:
+        plain = np.array(values, dtype=np.float64)
+        out = LengthColumn(plain * factor, {}, int(np.count_nonzero(~np.isnan(plain))))
+    else:
+        out = _Odd(reader, column, name, bare, formats or {}).read(values)
+    _refuse_serials(reader, column, name, values, out.mm, factor)
+    out.mm = reader.bounded(column, name, out.mm, values)
+    return out
+
+
+@dataclass(slots=True)
+class _Odd:
+    """Reads the cells of a column that holds more than plain numbers."""
+
+    reader: ColumnReader
+    column: Column
+    name: str
+    bare: BareUnit
+    formats: Mapping[tuple[int, int], str]
+
+    def read(self, values: list[CellValue]) -> LengthColumn:
+        out = LengthColumn(np.full(len(values), np.nan), {})
+        known: dict[str, tuple[float, Size | None, str, str, str, ProblemCode | None]] = {}
+        for line, value in enumerate(values):
+            kind = type(value)
+            if kind is float:
+                out.mm[line] = self._number(line, value)  # type: ignore[arg-type]
+                out.bare_lines += 1
+            elif kind is str:
+                if value not in known:
+                    known[value] = self._text(value)  # type: ignore[arg-type, index]
+                mm, size, read_as, remark, reason, code = known[value]  # type: ignore[index]
+                out.mm[line] = mm
+                if size is not None:
+                    out.sizes[line] = size
+                elif read_as or reason:
+                    self._say(line, value, read_as, remark, reason, code)
+            elif value is not None:
+                out.mm[line] = self._other(line, value)
+        return out
+
+    def _number(self, line: int, value: float) -> float:
+        unit = self.bare.unit
+        if self.formats:
+            place = (int(self.reader.rows[line]), self.reader.columns[self.name])
+            unit = format_unit(self.formats.get(place, "")) or unit
+        if unit is None:
+            reason = self.bare.source
+            self.reader.say(
+                said.UNIT_NOT_SAID, line, self.name, value, what=self._what, reason=reason, needs=self.column.needs
+            )
+            return np.nan
+        return value * float(MM_PER[unit])
+
+    @property
+    def _what(self) -> str:
+        return self.column.heading.lower() if self.name == self.column.name else self.name.replace("_", " ")
+
+    def _text(self, text: str) -> tuple[float, Size | None, str, str, str, ProblemCode | None]:
+        """Read a text into mm, a whole size, how it was read, a remark, the reason of a refusal and its code."""
+        reader = self.reader
+        if plain_text(text).lower() in BLANK_MARKS:
+            return np.nan, None, "", "", "", None
+        read = read_length(text, reader.decimal, reader.gauges_in)
+        if isinstance(read, Refused):
+            size = read_size(text, reader.decimal, reader.gauges_in) if self.name == "thickness_mm" else None
+            if isinstance(size, Size) and size.thickness is not None and size.a is None and size.b is None:
+                mm = in_mm(size.thickness, self.bare)
+                return (
+                    mm,
+                    None,
+                    _said(size.thickness, self.bare),
+                    "the other words are left out",
+                    "",
+                    said.LENGTH_READ_AS,
+                )
+            if isinstance(size, Size):
+                return np.nan, size, "", "", "", None
+            return np.nan, None, "", "", read.reason, said.LENGTH_REFUSED
+        wanted = _LABELS.get(self.name, "length")
+        if read.label and read.label != wanted and not (wanted == "length" and read.label == "width"):
+            return np.nan, None, "", "", f"its own words call it a {read.label}", said.LENGTH_REFUSED
+        unit = _unit_for(read, self.bare)
+        if unit is None:
+            return np.nan, None, "", "", self.bare.source, said.UNIT_NOT_SAID
+        if read.unit is None and read.is_fraction and self.bare.unit not in {"in", "ft"}:
+            if not read.reduced:
+                return (
+                    np.nan,
+                    None,
+                    "",
+                    "",
+                    "a fraction that is not in lowest terms, in a metric list",
+                    said.LENGTH_REFUSED,
+                )
+            if self.bare.unit and self.bare.sure:
+                return in_mm(read, self.bare), None, _said(read, self.bare), "", "", said.FRACTION_UNDER_METRIC
+        code = None if read.plain else said.LENGTH_READ_AS
+        if read.plain and not (read.unit or read.label or read.is_fraction):
+            return in_mm(read, self.bare), None, "", "", "", None
+        return in_mm(read, self.bare), None, _said(read, self.bare), read.remark, "", code
+
+    def _say(
+        self, line: int, value: CellValue, read_as: str, remark: str, reason: str, code: ProblemCode | None
+    ) -> None:
+        if reason and code is not None:
+            fields = {"what": self._what, "reason": reason, "needs": self.column.needs, "why": self.column.why}
+            self.reader.say(code, line, self.name, value, **fields)
+            return
+        self.reader.note(line, self.name, value, read_as, self.column.name)
+        if code is not None:
+            fields = {
+                "what": self._what,
+                "read_as": read_as,
+                "remark": remark,
+                "unit": UNIT_NAMES.get(self.bare.unit or "", ""),
+            }
+            self.reader.say(code, line, self.name, value, **fields)
+
+    def _other(self, line: int, value: CellValue) -> float:
+        """Recover a fraction that became a date in the column of thicknesses; report anything else."""
+        if isinstance(value, dt.date) and not isinstance(value, CellError) and self.name == "thickness_mm":
+            place = (int(self.reader.rows[line]), self.reader.columns[self.name])
+            number_format = self.reader.sheet.number_formats.get(place, "")
+            found = fraction_in_date(value, number_format)
+            if found is not None:
+                read_as = f"{found.said} in"
+                self.reader.note(line, self.name, value, read_as)
+                as_shown = number_format or shown(value)
+                self.reader.say(
+                    *(said.FRACTION_FROM_DATE, line, self.name, value),
+                    read_as=read_as,
+                    fraction=found.said,
+                    shown=as_shown,
+                )
+                return float(found.value * MM_PER["in"])
+        if not self.reader.odd_cell(self.column, line, self.name, value):
+            self._say(line, value, "", "", "it is not a number", said.LENGTH_REFUSED)
+        return np.nan
+
+
+def _unit_for(length: Length, bare: BareUnit) -> str | None:
+    """Return the unit of a length: its own, inches for a bare fraction, else that of bare numbers."""
+    if length.unit:
+        return length.unit
+    if length.is_fraction:
+        return "ft" if bare.unit == "ft" else "in"
+    return bare.unit
+
+
+def _said(length: Length, bare: BareUnit) -> str:
+    return say_length(length.value, _unit_for(length, bare), as_fraction=length.is_fraction)
+
+
+def _refuse_serials(
+    reader: ColumnReader, column: Column, name: str, values: list[CellValue], mm: Floats, factor: float
+) -> None:
+    """Refuse a thickness that is the number of a date: the fraction in it is named, not taken."""
+    if name != "thickness_mm" or np.isnan(factor):
+        return
+    with np.errstate(invalid="ignore"):
+        suspects = np.flatnonzero(mm / factor > 10_000)
+    for line in suspects.tolist():
+        value = values[line]
+        found = fraction_in_serial(value) if isinstance(value, float) else None
+        if found is None:
+            continue
+        date = (dt.date(1899, 12, 30) + dt.timedelta(days=int(value))).isoformat()  # type: ignore[arg-type]
+        fields = {"what": column.heading.lower(), "date": date, "needs": column.needs, "fraction": found.said}
+        reader.say(said.SERIAL_NOT_LENGTH, line, name, value, **fields)
+        mm[line] = np.nan

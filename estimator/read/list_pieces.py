@@ -1,0 +1,327 @@
+"""Puts together what the cells of a row say of a piece: thickness, shape, sizes; from columns and from size strings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator.problems import cut_list as said
+from estimator.problems import table as said_table
+from estimator.read.cells import CellError, CellValue
+from estimator.read.lengths import Length, say_length
+from estimator.read.list_columns import ColumnReader, shown
+from estimator.read.list_lengths import in_mm
+from estimator.read.list_units import BareUnit
+from estimator.read.numbers import Refused
+from estimator.read.section_words import PLATE, form_of
+from estimator.read.sizes import Size, read_size
+from estimator.sheets.statement import Column, Kind
+from estimator.words import BLANK, MadeFrom, Shape
+
+__all__ = ["Pieces", "fill_from_sizes", "shape_rows"]
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(slots=True)
+class Pieces:
+    """Thickness, shape and sizes of the pieces of one table; NaN and BLANK where nothing says them."""
+
+    thickness_mm: Floats
+    length_mm: Floats
+    width_mm: Floats
+    diameter_mm: Floats
+    inside_mm: Floats
+    size_a_mm: Floats
+    size_b_mm: Floats
+    cut_length_mm: Floats
+    total_cut_length_mm: Floats
+    shape: NDArray[np.int8]
+    made_from: NDArray[np.int8]
+    refused: NDArray[np.bool_]
+    """Rows whose size was refused; nothing more is asked of them."""
+    sized: dict[int, str] = field(default_factory=dict)
+    """Column that a row's size string stood in, by line."""
+
+
+_SIZE = Column(
+    "size",
+    "Size",
+    Kind.TEXT,
+    "thickness and two sides, as 10x150x300 or PL3/8x6x12, or a section by its name",
+    "cut length and thickness follow from it",
+    "10x150x300",
+)
+_SOLID = frozenset({Shape.ROUND_BAR, Shape.SQUARE_BAR})
+_PLATES = frozenset({Shape.RECTANGLE, Shape.DISC, Shape.RING})
+
+
+def fill_from_sizes(
+    reader: ColumnReader, pieces: Pieces, bare: BareUnit, in_thickness: dict[int, Size], cutting: NDArray[np.bool_]
+) -> None:
+    """Read size strings into what the rows do not say otherwise.
+
+    Parameters
+    ----------
+    reader : ColumnReader
+        The table and what is gathered.
+    pieces : Pieces
+        What the columns of lengths gave; filled here.
+    bare : BareUnit
+        Unit of bare numbers in size strings.
+    in_thickness : dict of int to Size
+        Whole sizes that stood in the thickness column, by line.
+    cutting : ndarray of bool
+        Rows that are cut; others need no size.
+    """
+    read_size_once = _size_reader(reader)
+    needs = np.isnan(pieces.thickness_mm) | ~_measured(pieces)
+    for line, size in in_thickness.items():
+        _take(reader, pieces, line, "thickness_mm", size, bare)
+    sizes = reader.values("size")
+    if sizes is not None:
+        for line, value in enumerate(sizes):
+            if value is not None and value != "" and line not in in_thickness:
+                _one_size(reader, pieces, line, value, bare, read_size_once, strict=bool(needs[line] and cutting[line]))
+    for name in ("material", "description", "mark"):
+        cells = reader.values(name)
+        if cells is None:
+            continue
+        open_lines = np.flatnonzero(np.isnan(pieces.thickness_mm) & ~pieces.refused & cutting)
+        for line in open_lines.tolist():
+            text = cells[line]
+            if isinstance(text, str) and any(ch.isdigit() or ch in "½¼¾⅛⅜⅝⅞" for ch in text):
+                read = read_size_once(text, None)
+                if isinstance(read, Size) and read.thickness is not None and (name != "mark" or read.b is not None):
+                    _take(reader, pieces, line, name, read, bare)
+
+
+def shape_rows(reader: ColumnReader, pieces: Pieces) -> None:
+    """Give every row that names no shape the one that its sizes make, and lengths their meaning."""
+    has = {name: ~np.isnan(getattr(pieces, name)) for name in ("length_mm", "width_mm", "diameter_mm", "inside_mm")}
+    unnamed = pieces.shape == BLANK
+    open_a, open_b = np.isnan(pieces.size_a_mm), np.isnan(pieces.size_b_mm)
+    ring = unnamed & has["diameter_mm"] & has["inside_mm"]
+    disc = unnamed & has["diameter_mm"] & ~has["inside_mm"] & ~has["width_mm"] & ~has["length_mm"]
+    for here, shape in ((ring, Shape.RING), (disc, Shape.DISC)):
+        pieces.shape[here] = shape
+    round_named = np.isin(pieces.shape, (Shape.DISC, Shape.RING, Shape.PIPE, Shape.ROUND_BAR))
+    pieces.size_a_mm = np.where(open_a & round_named & has["diameter_mm"], pieces.diameter_mm, pieces.size_a_mm)
+    pieces.size_b_mm = np.where(open_b & (pieces.shape == Shape.RING), pieces.inside_mm, pieces.size_b_mm)
+    both = unnamed & (pieces.shape == BLANK) & has["length_mm"] & has["width_mm"]
+    pieces.shape[both] = Shape.RECTANGLE
+    sided = np.isin(pieces.shape, (Shape.RECTANGLE, Shape.STRIP, Shape.RIGHT_TRIANGLE))
+    pieces.size_a_mm = np.where(np.isnan(pieces.size_a_mm) & sided, pieces.length_mm, pieces.size_a_mm)
+    pieces.size_b_mm = np.where(np.isnan(pieces.size_b_mm) & sided, pieces.width_mm, pieces.size_b_mm)
+    _bar_ends(pieces, has)
+    _lengths_that_are_cut(reader, pieces, has, unnamed)
+
+
+def _bar_ends(pieces: Pieces, has: dict[str, NDArray[np.bool_]]) -> None:
+    """A flat without a length is cut once across its width."""
+    flat = (pieces.made_from == MadeFrom.FLAT) & (pieces.shape == Shape.RECTANGLE)
+    end = flat & ~has["length_mm"] & has["width_mm"] & np.isnan(pieces.cut_length_mm)
+    pieces.shape[end] = Shape.BAR_END
+    pieces.size_a_mm = np.where(end, pieces.width_mm, pieces.size_a_mm)
+    pieces.size_b_mm = np.where(end, np.nan, pieces.size_b_mm)
+
+
+def _lengths_that_are_cut(
+    reader: ColumnReader, pieces: Pieces, has: dict[str, NDArray[np.bool_]], unnamed: NDArray[np.bool_]
+) -> None:
+    """A length without a width is the length that is cut, said once a table."""
+    alone = unnamed & (pieces.shape == BLANK) & has["length_mm"] & ~has["width_mm"] & ~has["diameter_mm"]
+    alone &= np.isnan(pieces.cut_length_mm) & np.isnan(pieces.total_cut_length_mm) & ~pieces.refused
+    if alone.any():
+        pieces.cut_length_mm = np.where(alone, pieces.length_mm, pieces.cut_length_mm)
+        line = int(np.flatnonzero(alone)[0])
+        place = reader.place(line, "length")
+        reader.problems.append(said_table.LENGTH_IS_CUT_LENGTH.at(place, heading="Length"))
+
+
+def _measured(pieces: Pieces) -> NDArray[np.bool_]:
+    """Return which rows say how much is cut without a size string."""
+    return (
+        ~np.isnan(pieces.cut_length_mm)
+        | ~np.isnan(pieces.total_cut_length_mm)
+        | (~np.isnan(pieces.length_mm) & ~np.isnan(pieces.width_mm))
+        | ~np.isnan(pieces.diameter_mm)
+        | ~np.isnan(pieces.size_a_mm)
+    )
+
+
+SizeReader = Callable[[str, "str | Shape | None"], "Size | Refused"]
+
+
+def _size_reader(reader: ColumnReader) -> SizeReader:
+    """Return a reader of size strings that reads each text once."""
+    known: dict[tuple[str, str | Shape | None], Size | Refused] = {}
+
+    def read(text: str, form: str | Shape | None) -> Size | Refused:
+        if (text, form) not in known:
+            known[text, form] = read_size(text, reader.decimal, reader.gauges_in, form)
+        return known[text, form]
+
+    return read
+
+
+def _form_beside(reader: ColumnReader, line: int) -> str | Shape | None:
+    """Return what the material or description of a row says it is."""
+    for name in ("material", "description"):
+        cells = reader.values(name)
+        text = cells[line] if cells is not None else None
+        if isinstance(text, str) and (form := form_of(text.lower())) is not None:
+            return form
+    return None
+
+
+def _one_size(
+    reader: ColumnReader, pieces: Pieces, line: int, value: CellValue, bare: BareUnit, read: SizeReader, *, strict: bool
+) -> None:
+    """Read one size cell; what cannot be read is a problem only where the row needs it."""
+    if not isinstance(value, str) or isinstance(value, CellError):
+        if strict and not isinstance(value, float):
+            reader.odd_cell(_SIZE, line, "size", value)
+            pieces.refused[line] = True
+        elif strict:
+            _refuse(reader, pieces, line, "size", value, "one size alone, and no word says which it is")
+        return
+    form = _form_beside(reader, line)
+    if form == PLATE and (not np.isnan(pieces.thickness_mm[line]) or np.isnan(pieces.length_mm[line])):
+        form = None
+    size = read(value, form)
+    if isinstance(size, Refused):
+        if strict and "bought part" in size.reason:
+            reader.say(said.SIZE_NOT_CUT, line, "size", value, what="size")
+            pieces.refused[line] = True
+        elif strict:
+            _refuse(reader, pieces, line, "size", value, size.reason)
+        return
+    _take(reader, pieces, line, "size", size, bare)
+
+
+def _refuse(reader: ColumnReader, pieces: Pieces, line: int, name: str, value: CellValue, reason: str) -> None:
+    reader.say(said.SIZE_REFUSED, line, name, value, reason=reason)
+    pieces.refused[line] = True
+
+
+def _take(reader: ColumnReader, pieces: Pieces, line: int, name: str, size: Size, bare: BareUnit) -> None:
+    """Put what a size says into its row, and report where it does not agree with the row's other cells."""
+    value = (reader.values(name) or [None])[line] if reader.values(name) else None
+    lengths = [d for d in (size.thickness, size.a, size.b) if d is not None]
+    if any(d.unit is None and not d.is_fraction for d in lengths) and bare.unit is None:
+        _refuse(reader, pieces, line, name, value, "it names no unit, and neither does the list")
+        return
+    if _fractions_in_metric_list(lengths, bare):
+        _refuse(reader, pieces, line, name, value, "its fraction is in inches, and the list is in millimetres")
+        return
+    if not _fits(reader, pieces, line, name, value, size, bare):
+        pieces.refused[line] = True
+        return
+    if size.shape not in {None, *_PLATES}:
+        _take_section(reader, pieces, line, name, value, size, bare)
+        return
+    if size.flat and pieces.made_from[line] == BLANK:
+        pieces.made_from[line] = MadeFrom.FLAT
+    if pieces.shape[line] == BLANK and size.shape in {Shape.DISC, Shape.RING}:
+        pieces.shape[line] = size.shape
+        _set(pieces.diameter_mm, line, size.a, bare)
+        _set(pieces.inside_mm, line, size.b, bare)
+    else:
+        _set(pieces.length_mm, line, size.a, bare)
+        _set(pieces.width_mm, line, size.b, bare)
+        if pieces.shape[line] == BLANK and not np.isnan(pieces.width_mm[line]) and size.flat:
+            pieces.shape[line] = Shape.RECTANGLE
+    _set(pieces.thickness_mm, line, size.thickness, bare)
+    pieces.sized[line] = name
+    said_as = _said(size, bare)
+    reader.note(line, name, value, said_as, "thickness_mm" if size.shape is None else "size_a_mm")
+    if not size.plain:
+        what = name.removesuffix("_mm")
+        reader.say(said.SIZE_READ_AS, line, name, value, what=what, read_as=said_as, remark=size.remark)
+
+
+def _take_section(
+    reader: ColumnReader, pieces: Pieces, line: int, name: str, value: CellValue, size: Size, bare: BareUnit
+) -> None:
+    """A section: its sizes for one cut across it, unless the row itself says how it is cut."""
+    what = name.removesuffix("_mm")
+    cut = ~np.isnan(pieces.cut_length_mm[line]) and ~np.isnan(pieces.thickness_mm[line])
+    if size.thickness is None and size.shape not in _SOLID and not cut:
+        reader.say(said.SECTION_NEEDS_THICKNESS, line, name, value, what=what)
+        pieces.refused[line] = True
+        return
+    pieces.shape[line] = size.shape if size.shape is not None else BLANK
+    _set(pieces.size_a_mm, line, size.a, bare)
+    _set(pieces.size_b_mm, line, size.b, bare)
+    _set(pieces.thickness_mm, line, size.thickness, bare)
+    pieces.length_mm[line] = pieces.width_mm[line] = np.nan
+    said_as = _said(size, bare)
+    reader.note(line, name, value, said_as, "size_a_mm")
+    reader.say(said.SECTION_CUT_ACROSS, line, name, value, what=what, read_as=said_as)
+
+
+def _set(column: Floats, line: int, length: Length | None, bare: BareUnit) -> None:
+    if length is not None and np.isnan(column[line]):
+        column[line] = in_mm(length, bare)
+
+
+def _fractions_in_metric_list(lengths: list[Length], bare: BareUnit) -> bool:
+    """Return whether a fraction stands beside bare whole numbers in a list that itself says millimetres."""
+    mixed = any(d.is_fraction for d in lengths) and any(not d.is_fraction and d.unit == "in" for d in lengths)
+    large = any(d.unit == "in" and not d.is_fraction and d.value > 48 for d in lengths)
+    return mixed and large and bare.sure and bare.unit in {"mm", "cm", "m"}
+
+
+def _fits(
+    reader: ColumnReader, pieces: Pieces, line: int, name: str, value: CellValue, size: Size, bare: BareUnit
+) -> bool:
+    """Return whether a size agrees with the row's own thickness and length; else report it."""
+    own = pieces.thickness_mm[line]
+    if size.thickness is not None and not np.isnan(own) and name != "thickness_mm":
+        given = in_mm(size.thickness, bare)
+        if abs(given - own) > 0.02 * own and not _one_of_three(pieces, line, size, bare):
+            first, second = f"a thickness of {own:.6g} mm", f"the size {shown(value)!r}"
+            reader.say(said.SIZES_DISAGREE, line, name, value, first=first, second=second)
+            return False
+    length = pieces.length_mm[line]
+    if size.shape == Shape.RECTANGLE and size.a is not None and size.b is not None and not np.isnan(length):
+        sides = [in_mm(d, bare) for d in (size.a, size.b)]
+        if not any(abs(side - length) <= 0.01 * length for side in sides):
+            first, second = f"a length of {length:.6g} mm", f"the size {shown(value)!r}"
+            reader.say(said.SIZES_DISAGREE, line, name, value, first=first, second=second)
+            return False
+        if np.isnan(pieces.width_mm[line]) and abs(sides[0] - length) > 0.01 * length:
+            pieces.width_mm[line], pieces.length_mm[line] = sides[1], sides[0]
+    return True
+
+
+def _one_of_three(pieces: Pieces, line: int, size: Size, bare: BareUnit) -> bool:
+    """Take the row's own thickness out of three sizes when it is one of the larger two."""
+    if size.a is None or size.b is None or size.thickness is None:
+        return False
+    own = pieces.thickness_mm[line]
+    three = [in_mm(d, bare) for d in (size.thickness, size.a, size.b)]
+    near = [side for side in three if abs(side - own) <= 0.02 * own]
+    if len(near) != 1:
+        return False
+    three.remove(near[0])
+    if np.isnan(pieces.length_mm[line]) and np.isnan(pieces.width_mm[line]):
+        pieces.length_mm[line], pieces.width_mm[line] = max(three), min(three)
+    return True
+
+
+def _said(size: Size, bare: BareUnit) -> str:
+    """Return a size as it was read, with the unit that its bare numbers took."""
+
+    def one(length: Length) -> str:
+        unit = length.unit or ("in" if length.is_fraction else bare.unit)
+        return say_length(length.value, unit, as_fraction=length.is_fraction)
+
+    kind = "flat" if size.flat else size.shape.word if size.shape is not None else ""
+    sides = " x ".join(one(d) for d in (size.a, size.b) if d is not None)
+    thick = f"{one(size.thickness)} thick" if size.thickness is not None else ""
+    return ", ".join(part for part in (f"{kind} {sides}".strip(), thick) if part)

@@ -1,0 +1,323 @@
+"""Reads one table of a cut list: each column by its kind, then pieces, then what the list can check on itself."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator.check.cut_list import CutList, TitleBlock
+from estimator.problems import cut_list as said
+from estimator.problems import lines as said_lines
+from estimator.problems import table as said_table
+from estimator.problems.code import Problem
+from estimator.read.cells import column_letters
+from estimator.read.counts import MEASURE_WORDS
+from estimator.read.length_words import UNIT_NAMES, unit_of
+from estimator.read.list_columns import ColumnReader, shown
+from estimator.read.list_evidence import doubtful_unit, mass_evidence, odd_thickness, total_differs
+from estimator.read.list_lengths import LengthColumn, read_lengths
+from estimator.read.list_pieces import Pieces, fill_from_sizes, shape_rows
+from estimator.read.list_units import BareUnit
+from estimator.read.materials import uncuttable
+from estimator.read.numbers import decimal_mark
+from estimator.read.row_words import names_alternate
+from estimator.read.table_units import TableUnits
+from estimator.read.tables import Table
+from estimator.read.text import plain_text
+from estimator.sheets.cut_list import CUT_LIST
+from estimator.sheets.statement import Column, Kind
+from estimator.words import EdgeFinish, MadeFrom, Method, Shape, Site, Steel, Surface, WordCode, Work
+
+__all__ = ["read_table"]
+
+Floats = NDArray[np.float64]
+
+_CODES: dict[str, type[WordCode]] = {
+    "work": Work,
+    "shape": Shape,
+    "made_from": MadeFrom,
+    "method": Method,
+    "surface": Surface,
+    "steel": Steel,
+    "edge_finish": EdgeFinish,
+    "site": Site,
+}
+_LENGTH = CUT_LIST.column("size_a_mm")
+_OF_LIST = {"length": _LENGTH, "width": _LENGTH, "diameter": _LENGTH, "inside_diameter": _LENGTH}
+_PIECE_LENGTHS = (
+    *("thickness_mm", "length", "width", "diameter", "inside_diameter"),
+    *("size_a_mm", "size_b_mm", "cut_length_mm", "total_cut_length_mm"),
+)
+_NUMBERY = frozenset({*_PIECE_LENGTHS, "size", "quantity", "mass_each", "mass_total", "hole_diameter_mm"})
+
+
+def read_table(
+    file: str,
+    table: Table,
+    title: TitleBlock,
+    *,
+    default_unit: str | None,
+    gauges_in: Mapping[int, Fraction],
+    thin_sheet_mm: float,
+    first_line: int,
+) -> tuple[CutList, list[Problem]]:
+    """Read the pieces of one table.
+
+    Parameters
+    ----------
+    file : str
+        Name of the file.
+    table : Table
+        The table, its rows sorted.
+    title : TitleBlock
+        What stands above it.
+    default_unit : str or None
+        The shop book's unit for bare numbers.
+    gauges_in : mapping of int to Fraction
+        Thickness of each sheet gauge [in].
+    thin_sheet_mm : float
+        Thinner sheet is refused [mm].
+    first_line : int
+        Number of the table's first line in the whole list.
+
+    Returns
+    -------
+    CutList and list of Problem
+        One line a piece, in the order of the sheet.
+    """
+    reader = ColumnReader(file, table.sheet, table.rows.pieces, table.columns, None, gauges_in, first_line)
+    reader.decimal = _decimal(reader)
+    columns: dict[str, Any] = {}
+    units = TableUnits(reader, table.units, title.units, default_unit)
+    lengths, bare_of = _lengths(reader, table, units)
+    for column in CUT_LIST.columns:
+        if column.name not in _PIECE_LENGTHS:
+            columns[column.name] = _read_column(reader, units, column)
+    pieces = _pieces(reader, columns, lengths)
+    cutting = np.isin(columns["work"], (Work.CUT, -1))
+    fill_from_sizes(reader, pieces, bare_of["size"], lengths["thickness_mm"].sizes, cutting)
+    _own_checks(reader, table, pieces, columns, bare_of)
+    shape_rows(reader, pieces)
+    _refuse(reader, pieces, columns, cutting, thin_sheet_mm)
+    columns |= _shaped(pieces)
+    columns["mark"] = reader.texts("mark")
+    columns["grade"] = _grades(reader)
+    columns["sheet"] = [table.sheet.name] * len(reader)
+    columns["row"] = reader.rows + 1
+    cuts = CutList(**columns)
+    cuts.read_as = sorted(reader.read_as, key=lambda one: (one.line, one.column))
+    cuts.unknown = _carried(reader, table)
+    return cuts, reader.problems
+
+
+def _decimal(reader: ColumnReader) -> str | None:
+    """Return the decimal mark that the texts of the table's number columns give evidence of."""
+    texts: set[str] = set()
+    for name in reader.columns:
+        if name in _NUMBERY or name.endswith("_mm"):
+            texts |= {c for c in reader.values(name) or [] if type(c) is str}
+    return decimal_mark(texts)
+
+
+def _lengths(
+    reader: ColumnReader, table: Table, units: TableUnits
+) -> tuple[dict[str, LengthColumn], dict[str, BareUnit]]:
+    """Read the columns of lengths, and say once where their unit is from when no heading names it."""
+    read: dict[str, LengthColumn] = {}
+    bare_of: dict[str, BareUnit] = {}
+    assumed: dict[tuple[str, str], list[str]] = {}
+    for name in (*_PIECE_LENGTHS, "size"):
+        bare_of[name] = bare = units.of(name)
+        column = _OF_LIST.get(name) or CUT_LIST.column(name if name != "size" else "size_a_mm")
+        if name != "size":
+            read[name] = read_lengths(reader, column, name, bare, formats=units.formats(name))
+        taken = read[name].bare_lines if name != "size" else "size" in reader.columns
+        if taken and not bare.sure and bare.unit:
+            assumed.setdefault((bare.unit, bare.source), []).append(name.removesuffix("_mm").replace("_", " "))
+    for (unit, source), names in assumed.items():
+        what = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+        reader.problems.append(
+            said_table.UNIT_ASSUMED.at(table.place(reader.file), what=what, unit=unit, source=source)
+        )
+    return read, bare_of
+
+
+def _read_column(reader: ColumnReader, units: TableUnits, column: Column) -> Any:
+    """Read a house column by its kind."""
+    if column.name in _CODES:
+        return reader.words(column, _CODES[column.name])
+    if column.kind is Kind.FLAG:
+        return reader.flags(column)
+    if column.kind is Kind.WHOLE:
+        return reader.whole_numbers(column)
+    if column.kind is Kind.NUMBER:
+        return reader.numbers(column)
+    if column.kind is Kind.LENGTH:
+        formats = units.formats(column.name)
+        return read_lengths(reader, column, column.name, units.of(column.name), formats=formats).mm
+    return reader.texts(column.name)
+
+
+def _pieces(reader: ColumnReader, columns: dict[str, Any], lengths: dict[str, LengthColumn]) -> Pieces:
+    refused = np.zeros(len(reader), dtype=np.bool_)
+    mm = {name: column.mm for name, column in lengths.items()}
+    return Pieces(
+        mm["thickness_mm"],
+        mm["length"],
+        mm["width"],
+        mm["diameter"],
+        mm["inside_diameter"],
+        mm["size_a_mm"],
+        mm["size_b_mm"],
+        mm["cut_length_mm"],
+        mm["total_cut_length_mm"],
+        columns.pop("shape"),
+        columns.pop("made_from"),
+        refused,
+    )
+
+
+def _shaped(pieces: Pieces) -> dict[str, Any]:
+    names = ("thickness_mm", "size_a_mm", "size_b_mm", "cut_length_mm", "total_cut_length_mm", "shape", "made_from")
+    return {name: getattr(pieces, name) for name in names}
+
+
+def _own_checks(
+    reader: ColumnReader, table: Table, pieces: Pieces, columns: dict[str, Any], units: dict[str, BareUnit]
+) -> None:
+    """Hold the reading against what the list itself says: thickness among its like, masses, total lengths."""
+    _check_thickness(reader, table, pieces, units["thickness_mm"])
+    quantity = columns["quantity"]
+    for name, total in (("mass_each", False), ("mass_total", True)):
+        masses = _masses(reader, table, name)
+        if masses is None:
+            continue
+        sides = (pieces.thickness_mm, pieces.length_mm, pieces.width_mm)
+        found = mass_evidence(*sides, quantity, masses, total=total)
+        for line in np.flatnonzero(found.differs).tolist():
+            fields = {"worked": f"{found.worked_kg[line]:.4g}", "fitting": found.fitting, "many": found.compared}
+            reader.say(said.MASS_DIFFERS, line, name, float(masses[line]), **fields)
+    differs = total_differs(pieces.length_mm, quantity, pieces.total_cut_length_mm)
+    if "total_cut_length_mm" in table.columns and "length" in table.columns:
+        for line in np.flatnonzero(differs).tolist():
+            worked = f"{pieces.length_mm[line] * quantity[line]:.10g}"
+            value = (reader.values("total_cut_length_mm") or [])[line]
+            reader.say(said.TOTAL_DIFFERS, line, "total_cut_length_mm", value, worked=worked)
+        # The total of piece lengths is no cut length where the pieces have a width.
+        sided = ~np.isnan(pieces.length_mm)
+        pieces.total_cut_length_mm = np.where(sided, np.nan, pieces.total_cut_length_mm)
+
+
+def _check_thickness(reader: ColumnReader, table: Table, pieces: Pieces, bare: BareUnit) -> None:
+    thickness = pieces.thickness_mm
+    if "thickness_mm" in table.columns and bare.unit and doubtful_unit(thickness):
+        middle = float(np.nanmedian(thickness))
+        fields = {
+            "unit": UNIT_NAMES[bare.unit],
+            "what": "thickness",
+            "value": f"{middle:.4g} mm",
+            "example": "Thickness (in)",
+        }
+        place = table.place(reader.file, table.columns["thickness_mm"])
+        fields["example"] = "Thickness (in)" if middle < 1.2 else "Thickness (mm)"
+        reader.problems.append(said_table.UNIT_DOUBTFUL.at(place, **fields))
+        return
+    odd = odd_thickness(thickness)
+    if odd.any():
+        low, high = np.nanmin(thickness[~odd]), np.nanmax(thickness[~odd])
+        for line in np.flatnonzero(odd).tolist():
+            name = "thickness_mm" if "thickness_mm" in table.columns else pieces.sized.get(line, "size")
+            value = (reader.values(name) or [None] * len(reader))[line]
+            fields = {"thick": f"{thickness[line]:.6g} mm", "low": f"{low:.6g}", "high": f"{high:.6g} mm"}
+            reader.say(said.THICKNESS_IMPLAUSIBLE, line, name, value, **fields)
+            pieces.refused[line] = True
+
+
+def _masses(reader: ColumnReader, table: Table, name: str) -> Floats | None:
+    """Return a column of masses in kilograms; texts and anything odd count as none."""
+    values = reader.values(name)
+    if values is None:
+        return None
+    factor = {"kg": 1.0, "lb": 0.45359237, "t": 1000.0}.get(table.units.get(name, "kg"), 1.0)
+    return np.array([v if type(v) is float else np.nan for v in values], dtype=np.float64) * factor
+
+
+def _refuse(
+    reader: ColumnReader, pieces: Pieces, columns: dict[str, Any], cutting: NDArray[np.bool_], thin_sheet_mm: float
+) -> None:
+    """Refuse rows without a quantity, a thickness or a length, and what a torch cannot cut."""
+    troubled = {(p.place.row) for p in reader.problems if p.level == "error" and p.place.sheet == reader.sheet.name}
+    clear = np.array([row not in troubled for row in (reader.rows + 1).tolist()], dtype=np.bool_)
+    _refuse_materials(reader, pieces)
+    _refuse_units(reader)
+    quantities = reader.values("quantity") or [None] * len(reader)
+    missing = np.isnan(columns["quantity"])
+    for line in np.flatnonzero(missing).tolist():
+        if quantities[line] is None or plain_text(shown(quantities[line])) in {"", "-", "--"}:
+            reader.say(said.QUANTITY_MISSING, line, "quantity", quantities[line])
+    open_rows = clear & cutting & ~pieces.refused
+    thin = open_rows & (pieces.thickness_mm < thin_sheet_mm)
+    for line in np.flatnonzero(thin).tolist():
+        name = "thickness_mm" if "thickness_mm" in reader.columns else pieces.sized.get(line, "size")
+        value = (reader.values(name) or [None] * len(reader))[line]
+        reader.say(said.SHEET_TOO_THIN, line, name, value, thin=f"{pieces.thickness_mm[line]:.4g} mm")
+    solid = np.isin(pieces.shape, (Shape.ROUND_BAR, Shape.SQUARE_BAR, Shape.RAIL, Shape.SHEET_PILE, Shape.BOLT_HEAD))
+    for line in np.flatnonzero(open_rows & np.isnan(pieces.thickness_mm) & ~solid).tolist():
+        reader.say(said_lines.NO_THICKNESS, line, "thickness_mm")
+    said_much = ~np.isnan(pieces.cut_length_mm) | ~np.isnan(pieces.total_cut_length_mm) | (pieces.shape != -1)
+    said_much |= (np.nan_to_num(columns["holes"]) > 0) | ~np.isnan(columns["bevel_length_mm"])
+    for line in np.flatnonzero(open_rows & ~said_much & ~np.isnan(pieces.thickness_mm)).tolist():
+        reader.say(said_lines.NO_LENGTH, line, "")
+    for name in ("description", "note"):
+        values = reader.values(name) or []
+        telling = {v for v in set(values) if type(v) is str and len(v) > 3 and names_alternate(v)}
+        for line in (n for n, value in enumerate(values) if telling and value in telling):
+            reader.say(said.ROW_IS_ALTERNATE, line, name, values[line])
+
+
+def _refuse_materials(reader: ColumnReader, pieces: Pieces) -> None:
+    """Refuse rows whose material a torch cannot cut."""
+    done: set[int] = set()
+    for name, is_material in (("material", True), ("grade", True), ("size", False), ("description", False)):
+        values = reader.values(name) or []
+        known = {v: uncuttable(v, is_material=is_material) for v in set(values) if type(v) is str}
+        if not any(known.values()):
+            continue
+        for line, value in enumerate(values):
+            kind = known.get(value) if type(value) is str else None
+            if kind is not None and line not in done:
+                reader.say(said.MATERIAL_NOT_CUT, line, name, value, material=kind.material, why=kind.why)
+                pieces.refused[line] = True
+                done.add(line)
+
+
+def _refuse_units(reader: ColumnReader) -> None:
+    """Refuse quantities that the column of units counts in metres, kilograms or square metres."""
+    for line, value in enumerate(reader.values("unit") or []):
+        if type(value) is not str:
+            continue
+        word = plain_text(value).lower().strip(" .")
+        if word in MEASURE_WORDS and unit_of(word) not in {"mm", "in"}:
+            reader.say(said.QUANTITY_IS_AMOUNT, line, "quantity", value, unit=value)
+
+
+def _grades(reader: ColumnReader) -> list[str]:
+    """Return the grade of each row, or the words of its material where there is no grade."""
+    grades, materials = reader.texts("grade"), reader.texts("material")
+    return [grade or material for grade, material in zip(grades, materials, strict=True)]
+
+
+def _carried(reader: ColumnReader, table: Table) -> dict[str, list[Any]]:
+    """Return the columns that are not read, and those read only for checks, as they stand."""
+    kept: dict[str, list[Any]] = {}
+    checks = {table.columns[n] for n in ("mass_each", "mass_total", "area", "money", "unit") if n in table.columns}
+    texts = {c: " ".join(t.split()) for c, t in table.heading.texts.items() if c in checks} | table.carried
+    rows = [table.sheet.rows[row] for row in reader.rows.tolist()]
+    for column, text in sorted(texts.items()):
+        name = text if text not in kept else f"{text} ({column_letters(column)})"
+        kept[name] = [row[column] if column < len(row) else None for row in rows]
+    return kept

@@ -1,0 +1,144 @@
+"""Which unit the bare numbers of a list have: named by heading, format, title or the list's own texts, or asked."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from estimator.read.cells import CellValue
+from estimator.read.dates import is_fraction_format
+from estimator.read.length_words import MM_PER, UNIT_NAMES, unit_of
+from estimator.read.lengths import Length, read_length
+
+__all__ = ["BareUnit", "UnitEvidence", "bare_unit", "evidence_of", "format_unit"]
+
+
+@dataclass(frozen=True, slots=True)
+class BareUnit:
+    """The unit of numbers that name none."""
+
+    unit: str | None
+    """None when bare numbers must be asked."""
+    source: str
+    """Where it is from, to complete the sentence 'which is …'."""
+    sure: bool = True
+    """Named by heading, units row, number format or title block."""
+
+
+@dataclass(slots=True)
+class UnitEvidence:
+    """What the texts of a column say about units, and how large its bare numbers are."""
+
+    units: set[str] = field(default_factory=set)
+    """Units that texts name; feet count as inches."""
+    fractions: bool = False
+    """Whether fractions without a unit stand in it."""
+    explicit_mm: list[float] = field(default_factory=list)
+    bare: list[float] = field(default_factory=list)
+
+    def fits(self, unit: str) -> bool:
+        """Return whether the bare numbers, in this unit, are of the size of the lengths that name theirs."""
+        if not self.explicit_mm or not self.bare:
+            return True
+        low, high = min(self.explicit_mm) / 10, max(*(4 * mm for mm in self.explicit_mm), 4 * float(MM_PER[unit]))
+        factor = float(MM_PER[unit])
+        return low <= min(self.bare) * factor and max(self.bare) * factor <= high
+
+
+_FORMAT_UNIT = re.compile(r"[\"\\ ](mm|cm|in|inch|ft|m)[\"\\ ]*$|\\?[\"]{3,4}$|\\\"", re.IGNORECASE)
+
+
+def evidence_of(cells: Iterable[CellValue], decimal: str | None = None) -> UnitEvidence:
+    """Return what the cells of a column say about its unit."""
+    found = UnitEvidence()
+    kinds = list(cells)
+    found.bare = [c for c in kinds if type(c) is float and c > 0]
+    if str not in set(map(type, kinds)):
+        return found
+    for text in {c for c in kinds if type(c) is str}:
+        read = read_length(text, decimal)
+        if not isinstance(read, Length) or read.value <= 0:
+            continue
+        if read.unit:
+            found.units.add("in" if read.unit == "ft" else read.unit)
+        found.fractions |= read.is_fraction and read.unit is None
+        if read.unit or read.is_fraction:
+            found.explicit_mm.append(float(read.in_mm("in")))
+        else:
+            found.bare.append(float(read.value))
+    return found
+
+
+def bare_unit(
+    named: str | None,
+    own: UnitEvidence,
+    beside: UnitEvidence,
+    *,
+    formats: set[str],
+    title: str,
+    others: set[str],
+    default: str | None,
+) -> BareUnit:
+    """Return the unit of the bare numbers of a column.
+
+    Parameters
+    ----------
+    named : str or None
+        Unit that the heading or the units row names.
+    own : UnitEvidence
+        What the column's own texts say.
+    beside : UnitEvidence
+        What the texts of the other lengths say; thickness apart, which is often in another unit.
+    formats : set of str
+        Number formats of the column.
+    title : str
+        Unit that the title block names; empty when it names none.
+    others : set of str
+        Units that the headings of the other lengths name.
+    default : str or None
+        Unit of the shop book.
+
+    Returns
+    -------
+    BareUnit
+        Heading first, then number format, title block, the column's own texts, the other headings, the texts beside it,
+        the shop book. Texts in several units, or of quite another size than the bare numbers, leave it open.
+    """
+    if named:
+        return BareUnit(named, "named in the heading")
+    by_format = {unit for unit in map(format_unit, formats) if unit}
+    if len(by_format) == 1:
+        return BareUnit(by_format.pop(), "the unit of the number format")
+    if title:
+        return BareUnit(title, "named above the table")
+    units = own.units | ({"in"} if own.fractions else set())
+    if len(units) > 1:
+        return BareUnit(None, "the cells of the column name different units", sure=False)
+    if units:
+        unit = next(iter(units))
+        if not own.fits(unit):
+            return BareUnit(
+                None, f"other cells of the column are in {UNIT_NAMES[unit]} and of quite another size", sure=False
+            )
+        what = "that other cells of the column name" if own.units else "of the fractions in the column"
+        return BareUnit(unit, f"the unit {what}", sure=False)
+    if len(others) == 1:
+        return BareUnit(next(iter(others)), "the unit of the other headings", sure=False)
+    if len(beside.units) == 1 and (unit := next(iter(beside.units))) and beside.fits(unit):
+        return BareUnit(unit, "the unit that cells of the other columns name", sure=False)
+    return BareUnit(default, "the shop book's unit", sure=False)
+
+
+def format_unit(number_format: str) -> str | None:
+    r"""Return the unit that a number format shows behind the number; inches for a fraction format.
+
+    Examples
+    --------
+    >>> format_unit('0.0" mm"'), format_unit("# ?/?"), format_unit("0.00"), format_unit('0.0\\"')
+    ('mm', 'in', None, 'in')
+    """
+    if is_fraction_format(number_format):
+        return "in"
+    found = _FORMAT_UNIT.search(number_format)
+    return (unit_of(found[1]) if found[1] else "in") if found else None

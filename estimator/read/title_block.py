@@ -1,0 +1,174 @@
+"""Reads what stands above the table: customer, job, date, quote number, units; the rest is kept as it stands."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from functools import cache
+
+from estimator.check.cut_list import TitleBlock
+from estimator.problems import cut_list as said_cells
+from estimator.problems import table as said
+from estimator.problems.code import Place, Problem
+from estimator.read.cells import CellValue, SheetCells, column_letters
+from estimator.read.date_text import AmbiguousDateError, read_date_text
+from estimator.read.heading_rows import is_blank
+from estimator.read.headings import heading_key
+from estimator.read.length_words import UNIT_PATTERN, unit_of
+from estimator.read.list_columns import shown
+from estimator.read.text import plain_text
+from estimator.sheets.word_tables import word_table, words_of
+from estimator.words import Steel
+
+__all__ = ["read_title_block"]
+
+_UNIT_SAID = re.compile(
+    r"(?:dim(?:ension)?s?|sizes|measure(?:ment)?s|maße|mass?e|cotes|cotas|medidas|misure|quote|wymiary|размеры|units?|单位|單位)"
+    rf"\.?(?: are| is| all| alle| sont| son| são| sono)?(?: ?[:=]? ?(?:in|en|em|w|в|:|=)?) ?({UNIT_PATTERN})(?![\w])",
+    re.IGNORECASE,
+)
+_LABEL_AND_VALUE = re.compile(r"^([^:=]{1,40}?)\s*[:=]\s*(.*)$", re.DOTALL)
+
+
+def read_title_block(file: str, sheet: SheetCells, last_row: int) -> tuple[TitleBlock, list[Problem]]:
+    """Read the rows above the headings.
+
+    Parameters
+    ----------
+    file : str
+        Name of the file, for problems.
+    sheet : SheetCells
+        The sheet.
+    last_row : int
+        First row that is no longer above the table, from 0.
+
+    Returns
+    -------
+    TitleBlock and list of Problem
+        A label and the cell to its right, or ``label: value`` in one cell; other texts are kept without a label.
+    """
+    known: dict[str, tuple[CellValue, int, int]] = {}
+    other: list[tuple[str, str]] = []
+    for row in range(min(last_row, len(sheet.rows))):
+        _read_row(sheet, row, known, other)
+    problems: list[Problem] = []
+    texts = {name: shown(value).strip() for name, (value, _, _) in known.items()}
+    date = _date(file, sheet, known, problems)
+    block = TitleBlock(
+        customer=texts.get("customer", ""),
+        job=texts.get("job", ""),
+        job_date=date,
+        quote_number=texts.get("quote_number", ""),
+        revision=texts.get("revision", ""),
+        units=_units(texts.get("units", ""), other),
+        steel=_steel(file, sheet, known, problems),
+        labour_rate=texts.get("labour_rate", ""),
+        rush=_rush(file, sheet, known, problems),
+        other=tuple(other),
+    )
+    return block, problems
+
+
+@cache
+def _labels() -> dict[str, str]:
+    return {heading_key(word): row["name"] for row in word_table("title_block") for word in words_of(row["words"])}
+
+
+def _read_row(
+    sheet: SheetCells, row: int, known: dict[str, tuple[CellValue, int, int]], other: list[tuple[str, str]]
+) -> None:
+    """Read one row into labelled values and other texts."""
+    cells = [(c, v) for c, v in enumerate(sheet.rows[row]) if not is_blank(v)]
+    n = 0
+    while n < len(cells):
+        column, value = cells[n]
+        n += 1
+        if not isinstance(value, str):
+            other.append(("", shown(value)))
+            continue
+        text = " ".join(value.split())
+        name = _labels().get(heading_key(text))
+        if name and n < len(cells):
+            known.setdefault(name, (cells[n][1], row, cells[n][0]))
+            n += 1
+            continue
+        pair = _LABEL_AND_VALUE.match(text)
+        if pair and pair[2] and (name := _labels().get(heading_key(pair[1]))):
+            known.setdefault(name, (pair[2], row, column))
+        elif text.endswith(":") and n < len(cells):
+            other.append((text.rstrip(": "), shown(cells[n][1])))
+            n += 1
+        elif not name:
+            other.append((pair[1], pair[2]) if pair and pair[2] else ("", text))
+
+
+def _place(file: str, sheet: SheetCells, at: tuple[CellValue, int, int]) -> Place:
+    return Place(file, sheet.name, at[1] + 1, column_letters(at[2]))
+
+
+def _date(file: str, sheet: SheetCells, known: dict[str, tuple[CellValue, int, int]], problems: list[Problem]) -> str:
+    at = known.get("job_date")
+    if at is None:
+        return ""
+    value = at[0]
+    if isinstance(value, dt.datetime):
+        return value.date().isoformat()
+    if isinstance(value, dt.date):
+        return value.isoformat()
+    try:
+        return read_date_text(shown(value)).isoformat()
+    except (AmbiguousDateError, ValueError):
+        problems.append(said.DATE_OF_JOB_NOT_READ.at(_place(file, sheet, at), found=shown(value)))
+        return ""
+
+
+def _units(text: str, other: list[tuple[str, str]]) -> str:
+    """Return the unit that the title block names; a sentence such as 'all dimensions in mm' counts."""
+    named = unit_of(plain_text(text)) if text else None
+    if named:
+        return named
+    for label, value in (("units", text), *other):
+        if found := _UNIT_SAID.search(f"{label}: {value}" if label else plain_text(value)):
+            return unit_of(found[1]) or ""
+    return ""
+
+
+def _steel(file: str, sheet: SheetCells, known: dict[str, tuple[CellValue, int, int]], problems: list[Problem]) -> str:
+    at = known.get("steel")
+    word = shown(at[0]).strip().lower() if at else ""
+    if at is None or word in Steel.words():
+        return word
+    hint = f"type {', '.join(Steel.words()[:-1])} or {Steel.words()[-1]} in {_place(file, sheet, at)}"
+    problems.append(
+        said_cells.CELL_NOT_CHOICE.at(
+            _place(file, sheet, at),
+            found=shown(at[0]),
+            what="steel",
+            needs="ours, theirs or excluded",
+            why="steel is often half the price, so it is always asked",
+            hint=hint,
+        )
+    )
+    return ""
+
+
+def _rush(file: str, sheet: SheetCells, known: dict[str, tuple[CellValue, int, int]], problems: list[Problem]) -> float:
+    at = known.get("rush")
+    if at is None:
+        return 0.0
+    if isinstance(at[0], float):
+        return at[0]
+    found = re.fullmatch(r"\+? ?([0-9]+(?:[.,][0-9]{1,2})?) ?%", shown(at[0]).strip())
+    if found:
+        return float(found[1].replace(",", ".")) / 100
+    problems.append(
+        said_cells.CELL_NOT_NUMBER.at(
+            _place(file, sheet, at),
+            found=shown(at[0]),
+            what="rush percentage",
+            reason="it is no percentage",
+            needs="a percentage, as 15 %",
+            why="it raises the whole job",
+        )
+    )
+    return 0.0
