@@ -257,7 +257,7 @@ SHEET_HIDDEN = ProblemCode(
 ROWS_HIDDEN = ProblemCode(
     "N031",
     Level.NOTE,
-    fact="{count} hidden rows are read like others",
+    fact="hidden rows are read like others: {count}",
     why="what is hidden is still in the list",
     do="delete the rows if they are not wanted",
 )
@@ -265,7 +265,7 @@ ROWS_HIDDEN = ProblemCode(
 ROWS_FILTERED = ProblemCode(
     "W032",
     Level.WARNING,
-    fact="a filter hides {count} rows, which are read like others",
+    fact="rows that a filter hides are read like others: {count}",
     why="the sender may have seen only the rows that the filter shows",
     do="delete the rows if they are not wanted, or remove the filter",
 )
@@ -273,7 +273,7 @@ ROWS_FILTERED = ProblemCode(
 COLUMNS_HIDDEN = ProblemCode(
     "N033",
     Level.NOTE,
-    fact="{count} hidden columns are read like others",
+    fact="hidden columns are read like others: {count}",
     why="what is hidden is still in the list",
 )
 
