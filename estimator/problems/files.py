@@ -209,7 +209,7 @@ TEXT_NOT_DECODED = ProblemCode(
     fact="line {line} is not text in the encoding {encoding}",
     needs="utf-8, utf-16 with its mark, or an encoding that is named",
     why="in another encoding letters and signs such as ø, ½ and \u201d would be read wrongly",
-    do="name the encoding, as --encoding cp1252, or save the table as .xlsx",
+    do="name the right encoding, as --encoding cp1252, or save the table as .xlsx",
 )
 
 ENCODING_UNKNOWN = ProblemCode(

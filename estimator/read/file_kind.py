@@ -48,8 +48,8 @@ def kind_of_name(path: Path) -> str:
     """Return the format that a file's name states; an unknown ending is a problem."""
     kind = SUFFIXES.get(path.suffix.casefold())
     if kind is None:
-        ending = f"named {path.suffix}" if path.suffix else "without an ending to its name"
-        raise FileRefusedError(said.FILE_NOT_TABLE, what=f"a file {ending}", formats=_KNOWN)
+        what = f"of the kind {path.suffix}" if path.suffix else "of no kind that its name tells"
+        raise FileRefusedError(said.FILE_NOT_TABLE, what=what, formats=_KNOWN)
     return kind
 
 
@@ -104,7 +104,7 @@ def _kind_of_archive(data: bytes) -> str:
                 raise FileRefusedError(said.FILE_NOT_TABLE, what="a packed archive", formats=_KNOWN)
             types = _start(archive, "[Content_Types].xml")
     except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError, EOFError) as error:
-        raise FileRefusedError(said.FILE_DAMAGED, reason=str(error) or "it is not whole") from error
+        raise FileRefusedError(said.FILE_DAMAGED, reason="its table of parts is missing or wrong") from error
     if b"sheet.binary.macroEnabled.main" in types:
         return "xlsb"
     if b"sheet.macroEnabled.main" in types:

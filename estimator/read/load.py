@@ -77,7 +77,7 @@ def _boundary() -> Iterator[None]:
     except MemoryError as error:
         raise FileRefusedError(said.FILE_DAMAGED, reason="it needs more memory than there is") from error
     except BaseException as error:
-        reason = f"{type(error).__name__}: {str(error)[:200]}" if str(error) else type(error).__name__
+        reason = f"what it holds contradicts itself ({type(error).__name__})"
         raise FileRefusedError(said.FILE_DAMAGED, reason=reason) from error
     finally:
         if collecting:

@@ -184,7 +184,7 @@ def _unpack(archive: zipfile.ZipFile, part: zipfile.ZipInfo, left: int, limits: 
                     raise _expands(f"part '{part.filename}'", limits, f"{limits.ratio} times its packed size")
                 prolog.feed(chunk)
     except (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, OSError, ValueError) as error:
-        raise FileRefusedError(said.PART_DAMAGED, part=part.filename, reason=_plain(error)) from error
+        raise FileRefusedError(said.PART_DAMAGED, part=part.filename, reason=_reason(error)) from error
     return size
 
 
@@ -193,9 +193,11 @@ def _expands(what: str, limits: Limits, limit: str = "") -> FileRefusedError:
     return FileRefusedError(said.PART_EXPANDS, what=what, limit=limit, needs=f"at most {limit}")
 
 
-def _plain(error: Exception) -> str:
-    text = str(error) or type(error).__name__
-    return "its checksum is wrong" if "Bad CRC" in text else text
+def _reason(error: Exception) -> str:
+    """Return in plain words why a part cannot be unpacked."""
+    if isinstance(error, NotImplementedError):
+        return "it is packed in a way that is not known"
+    return "its checksum is wrong" if "Bad CRC" in str(error) else "it cannot be unpacked"
 
 
 class _Prolog:

@@ -1,4 +1,4 @@
-"""What a reader of a file should know beside its values: what was hidden, what came from other files, what was not run."""
+"""What someone who reads a file should know beside its values: what was hidden, not run, or from other files."""
 
 from __future__ import annotations
 

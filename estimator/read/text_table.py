@@ -121,7 +121,7 @@ def _decode(data: bytes, codec: str) -> str:
         text = data.decode(codec)
     except UnicodeDecodeError as error:
         line = data[: error.start].count(b"\n") + 1
-        found = ascii(data[max(0, error.start - 12) : error.start + 12])[2:-1]
+        found = data[max(0, error.start - 12) : error.start + 12].decode("ascii", "replace")
         raise FileRefusedError(said.TEXT_NOT_DECODED, found=found, line=line, encoding=codec) from error
     if "\0" in text:
         line = text[: text.index("\0")].count("\n") + 1
@@ -147,7 +147,7 @@ def _separator(text: str) -> str:
         sign for sign in present if sum(n for width, n in widths[sign].items() if width > 1) >= lines / 2
     ] or present
     apart = [sign for sign in usual if not any(_is_decimal_in(sample, sign, other) for other in usual if other != sign)]
-    regular = [sign for sign in apart if max(widths[sign].values()) >= 0.9 * widths[sign].total()]
+    regular = [sign for sign in apart if max(widths[sign].values(), default=1) >= 0.9 * widths[sign].total()]
     if len(apart) <= 1 or len(regular) == 1:
         return (regular or apart or [","])[0]
     first, second = (regular or apart)[:2]
@@ -191,7 +191,7 @@ def _records(text: str, separator: str) -> list[list[str]]:
             records.append(fields)
             begins = reader.line_num + 1
     except csv.Error as error:
-        end = "never closes" if "unexpected end" in str(error) else f"does not close as it should ({error})"
+        end = "never closes" if "unexpected end" in str(error) else "does not close before the next column"
         raise FileRefusedError(said.QUOTE_OPEN, line=begins, end=end) from error
     return records
 

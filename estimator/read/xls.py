@@ -46,10 +46,10 @@ def read_xls(data: bytes, budget: CellBudget) -> list[SheetCells]:
         book = xlrd.open_workbook(
             file_contents=data, formatting_info=True, ragged_rows=True, on_demand=True, logfile=io.StringIO()
         )
-    except xlrd.XLRDError as error:
+    except (xlrd.XLRDError, xlrd.compdoc.CompDocError) as error:
         if "encrypted" in str(error).lower():
             raise FileRefusedError(said.FILE_LOCKED_BY_PASSWORD) from error
-        raise FileRefusedError(said.FILE_DAMAGED, reason=str(error)) from error
+        raise FileRefusedError(said.FILE_DAMAGED, reason="it is not a whole .xls workbook") from error
     formats = {str(number): book.format_map[xf.format_key].format_str for number, xf in enumerate(book.xf_list)}
     shown = {style: number_format for style, number_format in formats.items() if number_format != GENERAL}
     sheets = []

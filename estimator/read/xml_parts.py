@@ -114,6 +114,7 @@ class GrowingPart:
         return whole
 
 
-def damaged(name: str, error: Exception) -> FileRefusedError:
+def damaged(name: str, error: ElementTree.ParseError) -> FileRefusedError:
     """Return the problem of a part that does not parse."""
-    return FileRefusedError(said.PART_DAMAGED, part=name, reason=str(error))
+    line = error.position[0]
+    return FileRefusedError(said.PART_DAMAGED, part=name, reason=f"its XML is wrong or breaks off at line {line}")
