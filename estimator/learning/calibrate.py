@@ -42,7 +42,7 @@ _SCATTERS = {
     Kind.CYLINDER_SPAN: Scatter(prior_sd=0.05, prior_weight=2.0),
     Kind.GAUGE: Scatter(prior_sd=0.08, prior_weight=2.0),
     Kind.FLAME_TIME: Scatter(prior_sd=0.10, prior_weight=2.0),
-    Kind.PAID_TIME: Scatter(prior_sd=0.10, prior_weight=2.0),
+    Kind.PAID_TIME: Scatter(prior_sd=0.09, prior_weight=2.0),
 }
 """Job-to-job scatter before the log speaks. Source: judgement."""
 _SPEAKS = 0.05
