@@ -47,8 +47,10 @@ _SCATTERS = {
 """Job-to-job scatter before the log speaks. Source: judgement."""
 _SPEAKS = 0.05
 """An observation speaks of a factor when this share of it moves with the factor."""
-_LEAST_WEIGHT = 0.10
+_LEAST_WEIGHT = 0.20
 """Weight of the shop's own data under which the handbook is kept. Source: judgement."""
+_PINNED = 1e-6
+"""Spread left to a factor of which the log says too little, so that the others are fitted as if it were known."""
 _MOST_ODD = 1 / 3
 """Share of odd observations of a kind from which the log contradicts itself. Source: judgement."""
 _MOST_SCATTER = 0.5
@@ -113,8 +115,9 @@ def calibrate_factors(
     -----
     Fewer than 3 jobs keep the handbook; from 3 on odd ones lose weight (``docs/decisions.md`` says why not only from 6
     on). Jobs whose quantities are all alike (largest under 1.5 times the smallest) keep the handbook, and so does a log
-    that contradicts itself. An error that observations share is fitted beside the factors, so that it widens them
-    however many readings there are. Source: definition.
+    that contradicts itself. A factor of which the log says too little is pinned to the handbook and the others fitted
+    once more, so that what is kept and what is changed belong together. An error that observations share is fitted
+    beside the factors, so that it widens them however many readings there are. Source: definition.
     """
     shared = dict(shared_errors or {})
     learned = [factor for factor in handbook if factor.spread.log_sd_about_likely > 0]
@@ -131,9 +134,14 @@ def calibrate_factors(
         np.bincount(kind, minlength=len(groups)) >= FEWEST_JOBS,
         np.array([age_weight((today - seen.when).days, half_life_days) for seen in observations]),
     )
+    weak = _too_little(setting.fit(), prior, len(learned))
+    setting = replace(setting, prior_log_sd=np.where(weak, _PINNED, prior))
     whole = setting.fit()
     contradicts = _contradictions(whole, kind, len(groups))
-    factors = [_judge(factor, index, whole, setting, observations, contradicts) for index, factor in enumerate(learned)]
+    factors = [
+        _judge(factor, index, whole, setting, observations, contradicts, too_little=bool(weak[index]))
+        for index, factor in enumerate(learned)
+    ]
     found = {each.name: each for each in factors}
     changed = np.array([name in found and found[name].changed for name in names], dtype=bool)
     left_out = _left_out(setting, observations, changed)
@@ -153,6 +161,12 @@ def _without(seen: Observation, fixed: set[str]) -> Observation:
         return seen
     terms = tuple(replace(t, powers={n: p for n, p in t.powers.items() if n not in fixed}) for t in seen.terms)
     return replace(seen, terms=terms)
+
+
+def _too_little(first: JointFit, prior_log_sd: NDArray[np.float64], learned: int) -> Flags:
+    """Return the factors of which the log says next to nothing; errors that readings share are not among them."""
+    weak = 1 - np.diag(first.covariance) / prior_log_sd**2 < _LEAST_WEIGHT
+    return np.asarray(weak & (np.arange(len(prior_log_sd)) < learned))
 
 
 def _contradictions(whole: JointFit, kind: NDArray[np.int64], groups: int) -> Flags:
@@ -177,6 +191,8 @@ def _judge(
     setting: _Setting,
     observations: Sequence[Observation],
     contradicts: Flags,
+    *,
+    too_little: bool,
 ) -> CalibratedFactor:
     """Decide whether the log supports a figure of the shop's own for one factor."""
     speaks = np.abs(whole.slopes[:, index]) >= _SPEAKS if len(observations) else np.zeros(0, dtype=bool)
@@ -194,10 +210,10 @@ def _judge(
         return _kept(factor, said, jobs, latest)
     if bool(np.all(contradicts[setting.kind[speaks]])):
         return _kept(factor, "the logged figures contradict each other", jobs, latest)
+    if too_little:
+        return _kept(factor, "the log says too little of it", jobs, latest)
     log_u = math.sqrt(float(whole.covariance[index, index]))
     weight = 1 - (log_u / float(setting.prior_log_sd[index])) ** 2
-    if weight < _LEAST_WEIGHT:
-        return _kept(factor, "the log says too little of it", jobs, latest)
     freedom = float(np.sum((whole.weights * setting.age_weight)[speaks])) + 2.0
     half = student_t(_LEVEL, freedom) * log_u
     value = math.exp(float(whole.log_factors[index]))

@@ -188,11 +188,11 @@ def test_old_jobs_fade_towards_the_handbook():
         for each in hours_log([1.25] * 9 + [1.2])
     ]
     kept = calibrate_factors(old, [HOURS], today=TODAY).factor("hours")
-    faded = calibrate_factors(old, [HOURS], today=TODAY, half_life_days=365)
+    faded = calibrate_factors(old, [HOURS], today=TODAY, half_life_days=1000)
     assert kept.value == pytest.approx(1.24, abs=0.02)
     assert 1.0 < faded.factor("hours").value < kept.value
     assert faded.factor("hours").weight < kept.weight
-    assert faded.observations[0].reason == "age leaves it 2%"
+    assert faded.observations[0].reason == "age leaves it 25%"
     assert not faded.observations[0].odd
 
 
