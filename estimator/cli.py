@@ -1,0 +1,41 @@
+"""The command line: each command is registered here, and imports what it needs only when it runs."""
+
+from __future__ import annotations
+
+import typer
+
+from estimator import __version__
+from estimator.commands.estimate import estimate, explain, settings
+
+__all__ = ["app", "main"]
+
+app = typer.Typer(
+    name="kerfledger",
+    help="Costing and estimating for shops that cut steel with an oxy-fuel torch.",
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    rich_markup_mode=None,
+)
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"kerfledger {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def _root(
+    version: bool = typer.Option(False, "--version", callback=_version, is_eager=True, help="Print the version."),
+) -> None:
+    """Costing and estimating for shops that cut steel with an oxy-fuel torch."""
+
+
+for _command in (estimate, explain, settings):
+    app.command()(_command)
+
+
+def main() -> None:
+    """Run the command line."""
+    app()

@@ -1,0 +1,140 @@
+"""``estimate``, ``explain`` and ``settings``: from a cut list to a priced workbook, one line worked, one thickness."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from estimator.commands import options as opt
+from estimator.commands.boundary import Exit, at_the_boundary, parse_date, parse_fuel, print_json, print_problems, say
+
+__all__ = ["estimate", "explain", "settings"]
+
+
+@at_the_boundary
+def estimate(
+    cut_list: opt.CutListFile,
+    shop: opt.ShopFile = None,
+    sheet: opt.SheetName = "",
+    columns: opt.Columns = "",
+    encoding: opt.Encoding = "",
+    date: opt.DateOption = "",
+    fuel: opt.FuelOption = "",
+    labour_rate: opt.LabourRate = "",
+    out: opt.Out = None,
+    quote: Annotated[
+        Path | None, typer.Option("--quote", metavar="FILE", help="Write the customer's page too.")
+    ] = None,
+    fill: Annotated[
+        Path | None, typer.Option("--fill", metavar="FILE", help="Write a copy of the list with prices added.")
+    ] = None,
+    pdf: Annotated[bool, typer.Option("--pdf", help="Write the customer's page as a PDF too.")] = False,
+    quote_number: Annotated[str, typer.Option("--quote-number", metavar="TEXT", help="Number on the quote.")] = "",
+    revision: Annotated[str, typer.Option("--revision", metavar="TEXT", help="Revision on the quote.")] = "",
+    read_only: Annotated[bool, typer.Option("--read-only", help="Show how the list was read; price nothing.")] = False,
+    values: Annotated[bool, typer.Option("--values", help="Write values without formulas.")] = False,
+    problems: opt.ProblemsFile = None,
+    partial: opt.Partial = False,
+    strict: opt.Strict = False,
+    force: opt.Force = False,
+    json_out: opt.JsonOption = False,
+    quiet: opt.Quiet = False,
+) -> None:
+    """Price a cut list: a workbook beside it, the answer on the terminal.
+
+    Example: kerfledger estimate parts.xlsx --shop shop_book.xlsx --quote quote.xlsx
+    """
+    from estimator import tasks
+    from estimator.commands import outputs
+    from estimator.pricing.doubt import estimate_ranges
+    from estimator.pricing.job import JobOrder
+    from estimator.write.estimate_json import estimate_json
+    from estimator.write.estimate_text import estimate_text
+
+    order = JobOrder(
+        date=parse_date(date),
+        fuel=parse_fuel(fuel),
+        partial=partial,
+        strict=strict,
+        labour_rate=labour_rate,
+        quote_number=quote_number,
+        revision=revision,
+    )
+    reading = tasks.ReadOptions(sheet=sheet, columns=columns, encoding=encoding)
+    if read_only:
+        outputs.show_reading(tasks.read_only(cut_list, shop, reading), json_out=json_out)
+        return
+    with outputs.marked_list(cut_list, problems, force=force):
+        done = tasks.estimate(cut_list, shop, order, reading)
+    ranges = estimate_ranges(done)
+    target = out or cut_list.with_name(f"{cut_list.stem}_estimate.xlsx")
+    written = outputs.write_estimate(
+        done, ranges, cut_list, shop, target, quote=quote, fill=fill, pdf=pdf, values=values, force=force
+    )
+    if json_out:
+        print_json(estimate_json(done, ranges))
+    else:
+        say(estimate_text(done, ranges), quiet=quiet)
+        print_problems(done.problems)
+        for path, what in written:
+            say(f"Wrote {path}: {what}.", quiet=quiet)
+    if done.incomplete:
+        raise typer.Exit(Exit.PROBLEMS)
+
+
+@at_the_boundary
+def explain(
+    cut_list: opt.CutListFile,
+    row: Annotated[str, typer.Argument(metavar="ROW", help="Row as the spreadsheet numbers it, or a mark.")],
+    shop: opt.ShopFile = None,
+    sheet: opt.SheetName = "",
+    columns: opt.Columns = "",
+    encoding: opt.Encoding = "",
+    date: opt.DateOption = "",
+    fuel: opt.FuelOption = "",
+    partial: opt.Partial = False,
+    strict: opt.Strict = False,
+    json_out: opt.JsonOption = False,
+) -> None:
+    """Work one line step by step: formula, figures, answer, source.
+
+    Example: kerfledger explain parts.xlsx 12
+    """
+    from dataclasses import asdict
+
+    from estimator import tasks
+    from estimator.pricing.explain import explain_line, line_sentence
+    from estimator.pricing.job import JobOrder
+    from estimator.write.explain_text import explain_text
+
+    order = JobOrder(date=parse_date(date), fuel=parse_fuel(fuel), partial=partial, strict=strict)
+    done = tasks.estimate(cut_list, shop, order, tasks.ReadOptions(sheet=sheet, columns=columns, encoding=encoding))
+    line = tasks.find_line(done, row)
+    if json_out:
+        steps = [asdict(step) for step in explain_line(done, line)]
+        print_json({"schema": "kerfledger/1", "sentence": line_sentence(done, line), "steps": steps})
+    else:
+        say(explain_text(done, line))
+
+
+@at_the_boundary
+def settings(
+    thickness: Annotated[str, typer.Argument(metavar="THICKNESS", help='As 19, 19mm, 3/4 or 1-1/2".')],
+    shop: opt.ShopFile = None,
+    fuel: opt.FuelOption = "",
+    json_out: opt.JsonOption = False,
+) -> None:
+    """Tip, pressures, speed, flows and cautions for one thickness.
+
+    Example: kerfledger settings 3/4in --fuel propane
+    """
+    from estimator import tasks
+    from estimator.write.settings_text import settings_json, settings_text
+
+    found = tasks.settings_for(thickness, shop, parse_fuel(fuel))
+    if json_out:
+        print_json(settings_json(found))
+    else:
+        say(settings_text(found))

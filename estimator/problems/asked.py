@@ -1,0 +1,38 @@
+"""Problems of what was asked on the command line."""
+
+from __future__ import annotations
+
+from estimator.problems.code import Level, ProblemCode
+
+NOT_A_DATE = ProblemCode(
+    "E080",
+    Level.ERROR,
+    "the date is not a date",
+    needs="a date as YYYY-MM-DD, as 2026-11-02",
+    why="the prices in force on it are used",
+    do="correct --date",
+)
+NO_SUCH_LINE = ProblemCode(
+    "E081",
+    Level.ERROR,
+    "the list has no such priced line",
+    needs="a row number as the spreadsheet shows it, or a mark: {known}",
+    why="one line is worked step by step",
+    do="name one of these",
+)
+NOT_A_THICKNESS = ProblemCode(
+    "E082",
+    Level.ERROR,
+    "the thickness is not a length",
+    needs='a thickness above zero, as 12 mm, 1/2, 1-1/2", 0.5 in',
+    why="tip, speed and gas depend on it",
+    do="type the thickness again",
+)
+UNKNOWN_FUEL = ProblemCode(
+    "E083",
+    Level.ERROR,
+    "the fuel is not known",
+    needs="one of {known}; the nearest is {nearest}",
+    why="chart, preheat and price are the fuel's",
+    do="correct --fuel",
+)

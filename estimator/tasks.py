@@ -1,0 +1,121 @@
+"""The page to read first: one short function per task, naming each step from file to answer.
+
+A task reads files, checks them, works out quantities, prices them and hands the result back; commands write it out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from estimator.check.cut_list import CutList
+from estimator.check.example_shop import example_shop
+from estimator.check.shop_book import ShopBook
+from estimator.check.shop_book_reading import read_shop_book
+from estimator.pricing.job import Estimate, JobOrder, estimate_job
+from estimator.pricing.settings_card import TipSetting, setting_for_thickness
+from estimator.problems import Level, Place, Problem, WorkbookProblemsError
+from estimator.problems.asked import NO_SUCH_LINE, NOT_A_THICKNESS
+from estimator.read.cells import Book
+from estimator.read.cut_list import read_cut_list
+from estimator.read.lengths import read_length
+from estimator.read.load import load_book
+from estimator.read.numbers import Refused
+
+__all__ = [
+    "ListReading",
+    "ReadOptions",
+    "estimate",
+    "estimate_list",
+    "find_line",
+    "find_shop_book",
+    "read_list",
+    "read_only",
+    "read_shop",
+    "settings_for",
+]
+
+SHOP_BOOK_NAMES = ("shop_book.xlsx", "shop book.xlsx", "shop_book.ods")
+"""A shop book by one of these names in the list's folder is found without being named."""
+
+
+@dataclass(frozen=True, slots=True)
+class ReadOptions:
+    """How a list is to be read where it does not say itself."""
+
+    sheet: str = ""
+    columns: str = ""
+    encoding: str = ""
+
+
+@dataclass(slots=True)
+class ListReading:
+    """A cut list as it was read: lines, and every problem."""
+
+    cuts: CutList
+    book: Book
+    problems: list[Problem] = field(default_factory=list)
+
+
+def estimate(cut_list: Path, shop: Path | None, order: JobOrder, reading: ReadOptions) -> Estimate:
+    """Price a cut list: read it, read the shop book, work out quantities and money."""
+    shop_book, shop_problems = read_shop(shop or find_shop_book(cut_list))
+    listed = read_list(cut_list, reading, shop_book)
+    return estimate_list(listed.cuts, shop_book, order, [*shop_problems, *listed.problems])
+
+
+def estimate_list(cuts: CutList, shop: ShopBook, order: JobOrder, problems: Sequence[Problem] = ()) -> Estimate:
+    """Price checked lines."""
+    return estimate_job(cuts, shop, order, problems=list(problems))
+
+
+def read_list(cut_list: Path, reading: ReadOptions, shop: ShopBook) -> ListReading:
+    """Read a cut list; its problems are carried, not raised."""
+    book = load_book(cut_list, encoding=reading.encoding or None)
+    cuts, problems = read_cut_list(book, sheet=reading.sheet or None, columns=reading.columns or None, shop=shop)
+    return ListReading(cuts, book, problems)
+
+
+def read_shop(path: Path | None) -> tuple[ShopBook, list[Problem]]:
+    """Read a shop book, or return the invented example; a book with an error prices nothing."""
+    if path is None:
+        return example_shop(), []
+    shop, problems = read_shop_book(load_book(path))
+    if shop is None or any(p.level is Level.ERROR for p in problems):
+        raise WorkbookProblemsError(problems)
+    return shop, problems
+
+
+def find_shop_book(beside: Path) -> Path | None:
+    """Return the shop book in the list's own folder, if there is one."""
+    candidates = [beside.parent / name for name in SHOP_BOOK_NAMES]
+    return next((path for path in candidates if path.is_file() and path.resolve() != beside.resolve()), None)
+
+
+def read_only(cut_list: Path, shop: Path | None, reading: ReadOptions) -> ListReading:
+    """Read a cut list and price nothing."""
+    shop_book, _ = read_shop(shop or find_shop_book(cut_list))
+    return read_list(cut_list, reading, shop_book)
+
+
+def find_line(done: Estimate, row: str) -> int:
+    """Return the line of a row number or a mark; a row that is not priced is a problem that names those that are."""
+    cuts = done.cuts
+    marks = [i for i, mark in enumerate(cuts.mark) if mark and mark.casefold() == row.casefold()]
+    rows = [i for i in range(len(cuts)) if str(int(cuts.row[i])) == row]
+    for found in (rows, marks):
+        if found:
+            return found[0]
+    first, last = int(cuts.row.min()), int(cuts.row.max())
+    known = f"rows {first} to {last}, marks {', '.join(list(dict.fromkeys(m for m in cuts.mark if m))[:8])}"
+    raise WorkbookProblemsError([NO_SUCH_LINE.at(Place(cuts.file), found=row, known=known)])
+
+
+def settings_for(thickness: str, shop: Path | None, fuel: str) -> list[TipSetting]:
+    """Return what to set for one thickness, by hand and on a track."""
+    shop_book, _ = read_shop(shop)
+    read = read_length(thickness)
+    if isinstance(read, Refused) or read.value <= 0:
+        raise WorkbookProblemsError([NOT_A_THICKNESS.at(Place(), found=thickness)])
+    return setting_for_thickness(shop_book, float(read.in_mm(shop_book.shop.units)), fuel)

@@ -1,0 +1,142 @@
+"""The estimate on a terminal: plain words within 80 columns, the answer first, then what to do next."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from estimator.plain_words import bottles_words, duration_words
+from estimator.pricing.doubt import EstimateRanges
+from estimator.pricing.job import Estimate
+from estimator.pricing.money import format_minor
+from estimator.problems import Level
+from estimator.words import Steel
+
+__all__ = ["estimate_text", "gas_shares"]
+
+_SHOWN_LINES = 40
+
+
+def estimate_text(estimate: Estimate, ranges: EstimateRanges) -> str:
+    """Return the estimate as text.
+
+    Parameters
+    ----------
+    estimate : Estimate
+        A priced job.
+    ranges : EstimateRanges
+        Its ranges.
+
+    Returns
+    -------
+    str
+        Lines of at most 80 columns, without colour.
+    """
+    form, totals = estimate.shop.shop, estimate.totals
+
+    def money(minor: int) -> str:
+        return f"{format_minor(minor, form.decimals)} {form.currency}"
+
+    paid = float(estimate.paid_time_min.sum()) + sum(r.paid_time_min for r in estimate.job.rows)
+    word = "INCOMPLETE total" if estimate.incomplete else "Total"
+    out = [
+        *_warnings_on_the_face(estimate),
+        f"{word}: {money(totals.total)}  (before tax {money(totals.taxable)}; cost {money(totals.cost)})",
+        f"Four times in five between {ranges.price.low:,.0f} and {ranges.price.high:,.0f} {form.currency}.",
+        f"Hours: {duration_words(paid)} of paid time.",
+        f"Gas: {gas_shares(estimate)}.",
+        f"Steel: {_steel_words(estimate)}.",
+        "",
+        *_line_table(estimate),
+        "",
+        *_steps(estimate, money),
+    ]
+    return "\n".join(line[:80].rstrip() if len(line) > 80 else line for line in out)
+
+
+def gas_shares(estimate: Estimate) -> str:
+    """Return the gas of the job in cylinders, as people say it."""
+    lines, rows, rates = estimate.job.lines, estimate.job.rows, estimate.rates
+    oxygen = float((lines.cutting_oxygen_m3 + lines.preheat_oxygen_m3 + lines.lost_oxygen_m3).sum())
+    oxygen += sum(r.preheat_oxygen_m3 + r.lost_oxygen_m3 for r in rows)
+    fuel = float((lines.fuel_m3 + lines.lost_fuel_m3).sum()) + sum(r.fuel_m3 + r.lost_fuel_m3 for r in rows)
+    said = []
+    for gas, used in ((rates.oxygen, oxygen), (rates.fuel, fuel)):
+        usable = gas.usable_m3
+        share = f", {bottles_words(used, usable)}" if np.isfinite(usable) else ""
+        said.append(f"{gas.gas} {used:.2f} m³{share}")
+    return "; ".join(said)
+
+
+def _warnings_on_the_face(estimate: Estimate) -> list[str]:
+    out = []
+    if estimate.shop.is_example:
+        out.append("EXAMPLE PRICES: the built-in shop is invented. Use --shop with your own book.")
+    if estimate.incomplete:
+        rows = len(estimate.unpriced)
+        out.append(f"INCOMPLETE: {rows} row{'s' if rows != 1 else ''} of the list could not be priced.")
+    warnings = sum(1 for p in estimate.problems if p.level is Level.WARNING)
+    if warnings:
+        out.append(f"{warnings} warning{'s' if warnings != 1 else ''}: see below, and the Problems sheet.")
+    return out
+
+
+def _steel_words(estimate: Estimate) -> str:
+    whose = {int(code) for code in np.unique(estimate.cuts.steel) if code >= 0}
+    mass = float(np.nansum(estimate.job.lines.mass_each_kg * estimate.cuts.quantity))
+    kg = f"{mass:,.0f} kg in the pieces that give sizes" if mass else "no sizes to weigh it by"
+    if whose == {Steel.OURS}:
+        return f"ours, in the price; {kg}"
+    if whose == {Steel.THEIRS}:
+        return f"the customer's own, not in the price; {kg}"
+    if whose == {Steel.EXCLUDED}:
+        return f"NOT in the price; {kg}"
+    return f"as each line says; {kg}" if whose else "none"
+
+
+def _line_table(estimate: Estimate) -> list[str]:
+    cuts, lines, printed = estimate.cuts, estimate.job.lines, estimate.lines
+    decimals = estimate.shop.shop.decimals
+    form = "{:>5} {:<12} {:>5} {:>6} {:<6} {:>7} {:>7} {:>10} {:>12}"
+    out = [form.format("row", "mark", "qty", "mm", "tip", "cut m", "min", "each", "price")]
+    paid = estimate.paid_time_min
+    for i in range(min(len(cuts), _SHOWN_LINES)):
+        setting = int(lines.setting[i])
+        out.append(
+            form.format(
+                int(cuts.row[i]),
+                _fit(cuts.mark[i], 12),
+                f"{cuts.quantity[i]:.0f}",
+                f"{cuts.thickness_mm[i]:.4g}" if np.isfinite(cuts.thickness_mm[i]) else "-",
+                _fit(estimate.job.settings.tip[setting], 6) if setting >= 0 else "-",
+                f"{lines.cut_m[i]:.2f}",
+                f"{paid[i]:.0f}",
+                format_minor(int(printed.price_each[i]), decimals),
+                format_minor(int(printed.price[i]), decimals),
+            )
+        )
+    if len(cuts) > _SHOWN_LINES:
+        out.append(f"      ... and {len(cuts) - _SHOWN_LINES} more lines, in the workbook")
+    return out
+
+
+def _steps(estimate: Estimate, money: object) -> list[str]:
+    totals, form = estimate.totals, estimate.shop.shop
+    steps = [
+        ("Lines", totals.lines),
+        ("Set-up and the rest", totals.job_rows),
+        ("Quantity breaks", -totals.quantity_break),
+        ("Rush", totals.rush),
+        ("Discount", -totals.discount),
+        ("Minimum for a job", totals.minimum_top_up),
+        ("Delivery", totals.delivery),
+        (f"{form.tax_name} {form.tax:.2%}".replace(".00%", " %"), totals.tax),
+        ("INCOMPLETE total" if estimate.incomplete else "Total", totals.total),
+    ]
+    always = {"Lines", "Total", "INCOMPLETE total"}
+    return [f"{name:>60} {format_minor(value, form.decimals):>19}" for name, value in steps if value or name in always]
+
+
+def _fit(text: str, width: int) -> str:
+    """Return a text that fits, without control characters."""
+    clean = "".join(c if c.isprintable() else " " for c in text)
+    return clean if len(clean) <= width else clean[: width - 1] + "…"

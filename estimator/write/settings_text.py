@@ -1,0 +1,109 @@
+"""Settings for one thickness on a terminal and as JSON: tip, pressures, speed, flows, then the cautions."""
+
+from __future__ import annotations
+
+import textwrap
+from dataclasses import asdict
+from typing import Any
+
+import numpy as np
+
+from estimator.cautions import CONDITIONS, Caution, cautions
+from estimator.pricing.settings_card import TipSetting
+
+__all__ = ["settings_json", "settings_text"]
+
+_PSI = 14.503773773
+_FT3 = 35.314666721
+
+
+def settings_text(found: list[TipSetting]) -> str:
+    """Return settings and cautions as text of at most 80 columns.
+
+    Parameters
+    ----------
+    found : list of TipSetting
+        By hand and on a track.
+
+    Returns
+    -------
+    str
+        Metric first, inch behind it.
+    """
+    hand = found[0]
+    out = [
+        f"{hand.thickness_mm:.4g} mm ({hand.thickness_mm / 25.4:.3g} in) with oxygen and {hand.fuel}",
+        f"  tip               {hand.tip}, bore {hand.bore_mm:g} mm, for {hand.from_mm:g} to {hand.to_mm:g} mm",
+        f"  cutting oxygen    {_pressure(hand.oxygen_pressure_bar)}, lever down",
+        f"  {hand.fuel:<17} {_pressure(hand.fuel_pressure_low_bar)} to {_pressure(hand.fuel_pressure_high_bar)}",
+        "                    (seen in print 0.14 to 0.21 bar, 2 to 3 psi; up to 0.35 bar,",
+        "                    5 psi is common practice, no source: the torch's kind decides)",
+        *(_speed(s) for s in found),
+        f"  cutting oxygen    {_flow(hand.cutting_oxygen_m3_h)} with the lever down",
+        f"  preheat oxygen    {_flow(hand.preheat_oxygen_m3_h)} with the flame lit",
+        f"  {hand.fuel + ' flow':<17} {_flow(hand.fuel_m3_h)} with the flame lit",
+        f"  kerf              about {hand.kerf_mm:.2g} mm ({hand.kerf_mm / 25.4:.2g} in)",
+        f"  pierce            {_pierce(hand.pierce_s)}",
+        f"  figures           {'your own chart' if hand.own_chart else 'built-in chart; speeds and fuel from memory'}",
+        f"                    tip: {hand.status}" if hand.status else "",
+        "",
+        "Your torch's own manual and your local codes come first.",
+        *_caution_lines(_cautions(hand.fuel)),
+    ]
+    return "\n".join(line for line in out if line is not None)
+
+
+def settings_json(found: list[TipSetting]) -> dict[str, Any]:
+    """Return settings and cautions as plain data.
+
+    Parameters
+    ----------
+    found : list of TipSetting
+        By hand and on a track.
+
+    Returns
+    -------
+    dict
+        Keys with units; an unknown number is null.
+    """
+    return {
+        "schema": "kerfledger/1",
+        "settings": [
+            {k: (None if isinstance(v, float) and np.isnan(v) else v) for k, v in asdict(s).items()} for s in found
+        ],
+        "cautions": [
+            {"caution": c.text, "source": str(c.provenance), "stage": c.stage} for c in _cautions(found[0].fuel)
+        ],
+    }
+
+
+def _cautions(fuel: str) -> list[Caution]:
+    return cautions([fuel] if fuel in CONDITIONS else [])
+
+
+def _caution_lines(rows: list[Caution]) -> list[str]:
+    lines = []
+    for row in rows:
+        lines += textwrap.wrap(
+            f"{row.text} [{row.provenance}]", 80, initial_indent="- ", subsequent_indent="  ", break_long_words=False
+        )
+    return lines
+
+
+def _pressure(bar: float) -> str:
+    return f"{bar:.2f} bar ({bar * _PSI:.0f} psi)" if bar >= 1 else f"{bar:.2f} bar ({bar * _PSI:.1f} psi)"
+
+
+def _flow(m3_h: float) -> str:
+    return f"{m3_h:.2f} m³/h ({m3_h * _FT3:.0f} ft³/h, both at 15 °C)"
+
+
+def _speed(s: TipSetting) -> str:
+    return (
+        f"  speed by {s.by:<8} {s.speed_mm_min:.0f} mm/min ({s.speed_low_mm_min:.0f} to {s.speed_high_mm_min:.0f}),"
+        f" {s.speed_mm_min / 25.4:.1f} in/min"
+    )
+
+
+def _pierce(seconds: float) -> str:
+    return "not pierced at this thickness: start from an edge" if np.isnan(seconds) else f"about {seconds:.0f} s"
