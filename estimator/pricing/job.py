@@ -316,8 +316,8 @@ def _with_steel(cuts: CutList, shop: ShopBook) -> tuple[CutList, list[Problem]]:
 
 def _steel_without_price(cuts: CutList, rates: Rates) -> tuple[NDArray[np.bool_], list[Problem]]:
     ours = cuts.steel == Steel.OURS
-    priced = {float(t): steel_row(rates.steel, float(t)) is not None for t in np.unique(cuts.thickness_mm[ours])}
-    bad = ours & np.array([not priced.get(float(t), True) for t in cuts.thickness_mm], dtype=np.bool_)
+    without = [t for t in np.unique(cuts.thickness_mm[ours]) if steel_row(rates.steel, float(t)) is None]
+    bad = ours & np.isin(cuts.thickness_mm, without)
     return bad, [
         say.NO_STEEL_PRICE.at(
             line_place(cuts, int(i), "thickness_mm"), thickness=f"{cuts.thickness_mm[i]:.4g} mm", date=str(rates.date)

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from estimator.check.shop_book import GasPrice, ShopBook, SteelPrice
 from estimator.pricing.gas_price import gas_cost_per_m3, gas_left_uncredited_m3
+from estimator.quantities.chart import distinct_values
 
 __all__ = ["GasInUse", "Rates", "in_force", "rates_in_force", "steel_row"]
 
@@ -153,12 +154,12 @@ def steel_per_piece_kg(rates: Rates, thickness_mm: NDArray[np.float64]) -> tuple
     tuple of three ndarray of float, shape (n,)
         Price per kg and scrap per kg [money/kg], share of the plate bought that is left over; NaN without a price.
     """
-    distinct, where = np.unique(thickness_mm, return_inverse=True)
+    distinct, where = distinct_values(np.nan_to_num(thickness_mm))
     rows = [steel_row(rates.steel, float(t)) for t in distinct]
     out = []
     for name in ("price_per_kg", "scrap_per_kg", "left_over_share"):
         values = np.array([np.nan if r is None else getattr(r, name) for r in rows], dtype=np.float64)
-        out.append(values[where.reshape(-1)] if len(values) else np.empty(0))
+        out.append(values[where] if len(values) else np.empty(0))
     return tuple(out)
 
 

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from estimator.check.cut_list import CutList
 from estimator.check.torch_kit import TorchKit
 from estimator.check.work_rates import WorkRates
-from estimator.quantities.chart import choose_tips, effective_thickness_mm
+from estimator.quantities.chart import choose_tips, distinct_values, effective_thickness_mm
 from estimator.quantities.heating import heating_time_min
 from estimator.quantities.job_rows import JobRow, job_rows
 from estimator.quantities.lines import BurntMetres, is_machine
@@ -227,6 +227,8 @@ def _take_named_tips(
 ) -> NDArray[np.bool_]:
     """Put the tip that a cutting line names in the place of the choice; return the lines whose tip is not on hand."""
     unknown = np.zeros(len(cuts), dtype=np.bool_)
+    if not any(cuts.tip):
+        return unknown
     by_name = {name: i for i, name in enumerate(kit.tips.name)}
     for line, name in enumerate(cuts.tip):
         if not name or not cutting[line]:
@@ -244,11 +246,14 @@ def _distinct_settings(
     """Return one setting for each distinct thickness, tip and mode, and the setting of every line."""
     has = chosen >= 0
     # Thicknesses that differ only by binary dust (0.5 in and 12.7 mm) are one setting.
-    keys = np.stack([np.round(along[has], 6), chosen[has].astype(np.float64), machine[has].astype(np.float64)], axis=1)
-    distinct, where = np.unique(keys, axis=0, return_inverse=True)
+    values, at = distinct_values(np.round(along[has], 6))
+    keys = (at * max(len(kit.tips.name), 1) + chosen[has]) * 2 + machine[has]
+    distinct = np.unique(keys)
     index = np.full(len(chosen), -1, dtype=np.int64)
-    index[has] = where.reshape(-1)
-    thickness, tip, by_machine = distinct[:, 0], distinct[:, 1].astype(np.int64), distinct[:, 2] > 0
+    index[has] = np.searchsorted(distinct, keys)
+    by_machine = distinct % 2 > 0
+    tip = distinct // 2 % max(len(kit.tips.name), 1)
+    thickness = values[distinct // 2 // max(len(kit.tips.name), 1)]
     pressure = tip_pressure_bar(tip, thickness, kit.tips) if len(tip) else np.empty(0)
     flow = (
         orifice_oxygen_flow_m3_h(kit.tips.bore_mm[tip], pressure, density_kg_m3=kit.oxygen_density_kg_m3)

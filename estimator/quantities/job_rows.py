@@ -68,7 +68,7 @@ def job_rows(cuts: CutList, lines: LineQuantities, settings: Settings, rates: Wo
     from_plate = cut & np.isin(cuts.made_from, (MadeFrom.PLATE, BLANK))
     named = [mark for mark in cuts.mark if mark]
     marks = len(set(named)) + (len(cuts) - len(named))
-    templates = len({m or str(i) for i, m in enumerate(cuts.mark) if cuts.method[i] == Method.TEMPLATE})
+    templates = len({cuts.mark[i] or str(i) for i in np.flatnonzero(cuts.method == Method.TEMPLATE)})
     painted = cut & (cuts.surface == Surface.PAINTED)
     on_site = bool(np.any(cuts.site == Site.SITE))
     tips = _tips_in_order(lines, settings)

@@ -193,12 +193,15 @@ def _oxygen_warnings(cuts: CutList, job: JobQuantities, rates: WorkRates, densit
     need = oxygen_need_m3_per_kg("FeO", density_kg_m3=density)
     ratio = supplied_over_needed(supplied[cut], iron, share_oxidised=rates.iron_oxidised_share, oxygen_m3_per_kg=need)
     lines_cut, outside = np.flatnonzero(cut), (ratio < 1.0) | (ratio > 4.0)
-    for line, value in zip(lines_cut[outside], ratio[outside], strict=True):
+    failing, first = np.unique(lines.setting[lines_cut[outside]], return_index=True)
+    # One warning for a tip and thickness, at the first line that has it.
+    for setting, where in zip(failing, np.flatnonzero(outside)[first], strict=True):
+        line = int(lines_cut[where])
         yield say.OXYGEN_BALANCE.at(
-            line_place(cuts, int(line), "thickness_mm"),
-            found=f"{value:.2f}",
-            ratio=f"{value:.2f}",
-            tip=settings.tip[int(lines.setting[line])],
+            line_place(cuts, line, "thickness_mm"),
+            found=f"{ratio[where]:.2f}",
+            ratio=f"{ratio[where]:.2f}",
+            tip=settings.tip[int(setting)],
         )
 
 
