@@ -6,6 +6,7 @@ import typer
 
 from estimator import __version__
 from estimator.commands.estimate import estimate, explain, settings
+from estimator.commands.folders import blanks, demo
 
 __all__ = ["app", "main"]
 
@@ -32,7 +33,7 @@ def _root(
     """Costing and estimating for shops that cut steel with an oxy-fuel torch."""
 
 
-for _command in (estimate, explain, settings):
+for _command in (estimate, explain, settings, blanks, demo):
     app.command()(_command)
 
 

@@ -11,6 +11,9 @@ from pathlib import Path
 
 import xlsxwriter
 
+from estimator.check.example_shop import example_shop
+from estimator.write.shop_book import shop_book_workbook
+
 SAMPLES = Path(__file__).resolve().parent.parent / "sample_jobs"
 _FIXED = dt.datetime(2026, 11, 2)
 """Document date, fixed so that the same content gives the same bytes."""
@@ -83,10 +86,25 @@ def cut_list() -> bytes:
     return out.getvalue()
 
 
+def shop_book() -> bytes:
+    """Return the invented shop's own book: the example shop's rows, said to be its own so that a quote can be written."""
+    shop = example_shop()
+    own = shop.model_copy(update={"shop": shop.shop.model_copy(update={"prices_are_examples": False})})
+    out = BytesIO()
+    shop_book_workbook(own, title="Shop book of an invented shop")(out)
+    return out.getvalue()
+
+
+def files() -> dict[str, bytes]:
+    """Return every file of the sample job by name."""
+    return {"cut_list.xlsx": cut_list(), "shop_book.xlsx": shop_book()}
+
+
 def main() -> None:
     """Write the files."""
     SAMPLES.mkdir(exist_ok=True)
-    (SAMPLES / "cut_list.xlsx").write_bytes(cut_list())
+    for name, content in files().items():
+        (SAMPLES / name).write_bytes(content)
 
 
 if __name__ == "__main__":

@@ -1,0 +1,39 @@
+"""Write a whole shop book: the same sheets as the blank one, filled, ready to be typed over and read back."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import BinaryIO
+
+from estimator.check.shop_book import ShopBook
+from estimator.check.shop_book_rows import shop_book_rows
+from estimator.sheets.workbooks import SHOP_BOOK_SHEETS
+from estimator.write.book import OutputBook, Paper, write_book
+from estimator.write.own_cells import OwnUnits
+from estimator.write.own_sheets import write_own_sheet
+
+__all__ = ["shop_book_workbook"]
+
+
+def shop_book_workbook(shop: ShopBook, *, title: str) -> Callable[[BinaryIO], None]:
+    """Return what writes a shop book into an open file.
+
+    Parameters
+    ----------
+    shop : ShopBook
+        The book.
+    title : str
+        Document title.
+
+    Returns
+    -------
+    function of a binary file
+    """
+    rows = shop_book_rows(shop)
+    form = shop.shop
+
+    def build(book: OutputBook) -> None:
+        for sheet in SHOP_BOOK_SHEETS:
+            write_own_sheet(book, sheet, rows.get(sheet.name, []), units=OwnUnits(currency=form.currency))
+
+    return write_book(build, title=title, paper=Paper(form.paper))
