@@ -9,6 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+import numpy as np
+
 from estimator.check.cut_list import CutList
 from estimator.check.example_shop import example_shop
 from estimator.check.shop_book import ShopBook
@@ -18,7 +20,7 @@ from estimator.pricing.settings_card import TipSetting, setting_for_thickness
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError
 from estimator.problems.asked import NO_SUCH_LINE, NOT_A_THICKNESS
 from estimator.read.cells import Book
-from estimator.read.cut_list import read_cut_list
+from estimator.read.cut_list import ListDefaults, bad_lines, read_cut_list
 from estimator.read.lengths import read_length
 from estimator.read.load import load_book
 from estimator.read.numbers import Refused
@@ -71,10 +73,23 @@ def estimate_list(cuts: CutList, shop: ShopBook, order: JobOrder, problems: Sequ
 
 
 def read_list(cut_list: Path, reading: ReadOptions, shop: ShopBook) -> ListReading:
-    """Read a cut list; its problems are carried, not raised."""
+    """Read a cut list; its problems are carried, not raised, and the lines they stop are left out."""
     book = load_book(cut_list, encoding=reading.encoding or None)
-    cuts, problems = read_cut_list(book, sheet=reading.sheet or None, columns=reading.columns or None, shop=shop)
-    return ListReading(cuts, book, problems)
+    cuts, problems = read_cut_list(
+        book,
+        sheet=reading.sheet or None,
+        columns=reading.columns or None,
+        shop_defaults=ListDefaults(unit=shop.shop.units),
+    )
+    agreed = next((c for c in shop.customers if c.customer.casefold() == cuts.title.customer.casefold()), None)
+    if agreed is not None and (agreed.units or (agreed.columns and not reading.columns)):
+        cuts, problems = read_cut_list(
+            book,
+            sheet=reading.sheet or None,
+            columns=reading.columns or agreed.columns or None,
+            shop_defaults=ListDefaults(unit=agreed.units or shop.shop.units),
+        )
+    return ListReading(cuts.take(np.flatnonzero(~bad_lines(cuts, problems))), book, problems)
 
 
 def read_shop(path: Path | None) -> tuple[ShopBook, list[Problem]]:
