@@ -22,16 +22,16 @@ _ASK = "ask the supplier and read the manuals; they decide, and this list permit
 CONNECTION_DIFFERS = ProblemCode(
     "W450",
     Level.WARNING,
-    fact="the outlet of {before} and the inlet of {after} have different names",
-    needs="the same connection on both: {outlet} meets {inlet}",
+    fact="the outlet of {before} and the inlet of {after} have different names: {outlet} meets {inlet}",
+    needs="the same connection on both",
     why="what does not join directly needs a part that its maker approves for the gas, or another regulator or hose",
     do=_ASK,
 )
 THREAD_DIFFERS = ProblemCode(
     "W451",
     Level.WARNING,
-    fact="the thread of {before} and the thread of {after} turn opposite ways",
-    needs="the same hand on both: {outlet} meets {inlet}",
+    fact="the threads of {before} and {after} turn opposite ways: {outlet} meets {inlet}",
+    needs="the same hand on both",
     why="threads of fuel and oxygen turn opposite ways so that they cannot be joined by mistake",
     do=_ASK,
 )
