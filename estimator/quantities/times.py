@@ -65,6 +65,7 @@ class LineQuantities:
     clamp_min: Floats
     norm_min: Floats
     """What a state norm of whole short cuts counts beyond the flame: marking, placing, moving on [min]."""
+    normed: NormedWork
     drilling_min: Floats
     """Drilled holes and start holes; no rest allowance on a machine's work."""
     other_work_min: Floats
@@ -243,6 +244,7 @@ def line_quantities(
         wait_min=wait,
         clamp_min=hours.clamp,
         norm_min=norm,
+        normed=normed,
         drilling_min=drilling,
         other_work_min=other,
         other_work_rested=other_rested,

@@ -54,13 +54,15 @@ def reading_columns(estimate: Estimate, settings: SettingRows, formats: NumberFo
     def flag(name: str, heading: str, values: NDArray[np.bool_], neutral: float | None = zero) -> LiveColumn:
         return reading(name, heading, values, "1 = yes", formats.whole, neutral)
 
-    metres, count = formats.metres, formats.quantity
+    metres, count, minutes = formats.metres, formats.quantity, formats.minutes
     bored_cm3 = np.pi * m.drilled_diameter_mm**2 / 4 * np.nan_to_num(cuts.thickness_mm) / 1000.0
     typed_min, heated_kg = _flame_minutes(estimate)
     volume_l = np.nan_to_num(lines.mass_each_kg) / estimate.work.steel_density_kg_m3 * 1000.0
     whole_bevel = (np.nan_to_num(cuts.bevel_deg) > 0) & np.isnan(cuts.bevel_length_mm)
     stack = np.nan_to_num(cuts.stack, nan=1.0)
     cut = np.isin(cuts.work, (Work.CUT, BLANK))
+    in_norm = ~np.isnan(lines.normed.cut_min_each)
+    ends_min = lines.normed.end_cleaning_min_each
     return [
         reading("setting", "Setting", settings.of(lines.setting), "row", formats.whole, None),
         reading("bevel_setting", "Bevel setting", settings.of(lines.bevel_setting), "row", formats.whole, one),
@@ -73,6 +75,10 @@ def reading_columns(estimate: Estimate, settings: SettingRows, formats: NumberFo
         flag("whole_bevel", "Bevelled all round", whole_bevel),
         flag("touch_up", "Edges touched up", cuts.edge_finish == EdgeFinish.TOUCH_UP),
         flag("bright", "Edges bright", cuts.edge_finish == EdgeFinish.BRIGHT),
+        flag("outside_norm", "No norm of the whole cut", ~in_norm, one),
+        reading("norm_cut_min_each", "Norm of the whole cut", np.nan_to_num(lines.normed.cut_min_each), "min", minutes),
+        flag("cleaned_by_edge", "Cleaned by the metre", np.isnan(ends_min), one),
+        reading("end_cleaning_min_each", "Cleaning ends, each", np.nan_to_num(ends_min), "min", minutes),
         reading("stack", "Stack", stack, "plates", count, one),
         flag("stacked", "Stacked", stack > 1),
         reading("torches", "Torches", np.nan_to_num(cuts.torches, nan=1.0), "", count, one),
@@ -102,10 +108,10 @@ def reading_columns(estimate: Estimate, settings: SettingRows, formats: NumberFo
         reading("start_holes_each", "Drilled start holes each", m.start_holes_each, "holes", count),
         reading("drilled_holes_each", "Drilled holes each", m.drilled_holes_each, "holes", count),
         reading("drilled_cm3_each", "Drilled out each", m.drilled_holes_each * bored_cm3, "cm³", metres),
-        reading("flame_min_typed", "Flame given each", typed_min, "min", formats.minutes),
+        reading("flame_min_typed", "Flame given each", typed_min, "min", minutes),
         reading("heated_kg_each", "Heated each", heated_kg, "kg", metres),
-        reading("wait_min_each", "Cooling wait each", np.nan_to_num(cuts.wait_min_each), "min", formats.minutes),
-        reading("other_min_each", "Other work each", lines.other_work_min / q, "min", formats.minutes),
+        reading("wait_min_each", "Cooling wait each", np.nan_to_num(cuts.wait_min_each), "min", minutes),
+        reading("other_min_each", "Other work each", lines.other_work_min / q, "min", minutes),
         flag("other_rested", "Rest on other work", lines.other_work_rested, one),
         reading("other_oxygen_each", "Other oxygen each", lines.other_oxygen_m3 / q, "m³", formats.volume),
         reading("other_fuel_each", "Other fuel each", lines.other_fuel_m3 / q, "m³", formats.volume),

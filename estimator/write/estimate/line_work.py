@@ -192,9 +192,9 @@ def time_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]
             x.setting_time_min,
             "min",
             minutes,
-            "[passes]*[set_starts_each]*straightedge_min*(1-straightedge_lit_share)",
-            "[set_starts_once]*straightedge_min*(1-straightedge_lit_share)",
-            "[passes]*[runs_each]*track_run_min",
+            "[outside_norm]*[passes]*[set_starts_each]*straightedge_min*(1-straightedge_lit_share)",
+            "[outside_norm]*[set_starts_once]*straightedge_min*(1-straightedge_lit_share)",
+            "[outside_norm]*[passes]*[runs_each]*track_run_min",
         ),
         *_work_columns(estimate, formats, column_metres=metres),
     ]
@@ -208,7 +208,8 @@ def _work_columns(estimate: Estimate, formats: NumberFormats, column_metres: str
     def column(name: str, heading: str, values: Floats, unit: str, number: str, *terms: str) -> LiveColumn:
         return LiveColumn(name, heading, values, unit, number, terms)
 
-    one_lift = "handling_min_per_piece+handling_min_per_kg*[mass_each_kg]"
+    one_lift = "handling_min_per_piece+handling_min_per_kg*[mass_each_kg?]"
+    lifted = f"IF([mass_each_kg?]>handling_limit_kg,lift_min,{one_lift})"
     rested = (
         "flame_time_min",
         "setting_time_min",
@@ -218,6 +219,7 @@ def _work_columns(estimate: Estimate, formats: NumberFormats, column_metres: str
         "cleaning_min",
         "grinding_min",
         "clamp_min",
+        "norm_min",
     )
     return [
         column(
@@ -247,8 +249,8 @@ def _work_columns(estimate: Estimate, formats: NumberFormats, column_metres: str
             x.layout_min,
             "min",
             minutes,
-            "[is_cut]*layout_min_per_m*[cut_m]",
-            "[is_cut]*layout_min_per_piece*[quantity]",
+            "[is_cut]*[outside_norm]*layout_min_per_m*[cut_m]",
+            "[is_cut]*[outside_norm]*layout_min_per_piece*[quantity]",
         ),
         column(
             "handling_min",
@@ -256,7 +258,7 @@ def _work_columns(estimate: Estimate, formats: NumberFormats, column_metres: str
             x.handling_min,
             "min",
             minutes,
-            f"[has_piece]*[quantity]*IF([mass_each_kg?]>handling_limit_kg,lift_min,{one_lift.replace(']', '?]')})",
+            f"[has_piece]*[outside_norm]*[quantity]*{lifted}",
         ),
         column(
             "helper_min",
@@ -272,7 +274,8 @@ def _work_columns(estimate: Estimate, formats: NumberFormats, column_metres: str
             x.cleaning_min,
             "min",
             minutes,
-            "[quantity]*[edge_m_each]*INDEX(tip_cleaning_min_per_m,[setting])",
+            "[cleaned_by_edge]*[quantity]*[edge_m_each]*INDEX(tip_cleaning_min_per_m,[setting])",
+            "[quantity]*[end_cleaning_min_each]",
         ),
         column(
             "grinding_min",
@@ -283,6 +286,14 @@ def _work_columns(estimate: Estimate, formats: NumberFormats, column_metres: str
             "[quantity]*[edge_m_each]*[touch_up]*touch_up_min_per_m",
             "[quantity]*[edge_m_each]*[bright]*bright_min_per_m",
             "[is_cut]*[quantity]*[circles_each]*stop_mark_min",
+        ),
+        column(
+            "norm_min",
+            "Rest of the norm",
+            x.norm_min,
+            "min",
+            minutes,
+            "IF([norm_cut_min_each]=0,0,MAX([quantity]*[norm_cut_min_each]/(1+rest_allowance)-[flame_time_min],0))",
         ),
         column("clamp_min", "Clamping", x.clamp_min, "min", minutes, "[stacked]*[passes]*stack_clamp_min"),
         column(
