@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -52,7 +52,8 @@ def torch_kit(shop: ShopBook, fuel: str) -> TorchKit:
         Tips in order of bore; none when the shop has no tip for the fuel.
     """
     rows = sorted((t for t in shop.tips if t.on_hand and t.fuel == fuel), key=lambda t: (t.bore_mm, t.name))
-    built_in = built_in_chart(fuel)
+    cleaning = next((r.value for r in shop.factors if r.what == "cleaning" and not r.tip and not r.by), 1.0)
+    built_in = _cleaned(built_in_chart(fuel), cleaning)
     charts = [_with_own_curves(built_in, [c for c in shop.own_chart if c.tip == t.name]) for t in rows]
     density = reference.gas_density_kg_m3
     return TorchKit(
@@ -146,7 +147,19 @@ def work_rates(shop: ShopBook) -> WorkRates:
     likely["layout_min_per_piece"] *= own.get("layout", 1.0)
     likely["handling_min_per_piece"] *= own.get("handling", 1.0)
     likely["handling_min_per_kg"] *= own.get("handling", 1.0)
+    likely["clean_above_30_per_mm"] *= own.get("cleaning", 1.0)
+    # Paid hours beyond what the model counts lengthen all work that rests, as the rest allowance does.
+    likely["rest_allowance"] = (1.0 + likely["rest_allowance"]) * own.get("paid hours", 1.0) - 1.0
     return WorkRates.of(likely)
+
+
+def _cleaned(chart: Chart, factor: float) -> Chart:
+    """Return the chart with its cleaning norm times the shop's own factor."""
+    norm = chart.cleaning_min_per_m
+    return replace(
+        chart,
+        cleaning_min_per_m=Curve(norm.thickness_mm, norm.likely * factor, norm.low * factor, norm.high * factor),
+    )
 
 
 def _curve(rows: reference.Table, unit: str, factor: float = 1.0) -> Curve:

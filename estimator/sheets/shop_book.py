@@ -316,6 +316,8 @@ FACTORS = Sheet(
                 "layout",
                 "handling",
                 "cleaning",
+                "paid hours",
+                "one job's hours",
             ),
             required=True,
         ),
