@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from estimator.learning.spread import TAIL, Spread, draws
 
-__all__ = ["DRAWS", "SEED", "Bar", "Factor", "Output", "Range", "Term", "first_order_log_sd", "job_ranges"]
+__all__ = ["DRAWS", "SEED", "Bar", "Factor", "Output", "Range", "Term", "first_order_log_sd", "job_bars", "job_ranges"]
 
 DRAWS = 2000
 """Draws of a job: the ends of a range are then within about one part in twenty of its half width."""
@@ -138,6 +138,27 @@ def job_ranges(
         bars = _bars(output, factors, powers, weights * amounts)
         ranges[output.name] = Range(min(low, likely), likely, max(high, likely), bars)
     return ranges
+
+
+def job_bars(factors: Sequence[Factor], terms: Sequence[Term], output: Output) -> tuple[Bar, ...]:
+    """Return what each input does to an output by itself, widest first.
+
+    Parameters
+    ----------
+    factors : sequence of Factor
+        Inputs in doubt.
+    terms : sequence of Term
+        The job as sums.
+    output : Output
+        What is asked for.
+
+    Returns
+    -------
+    tuple of Bar
+        Inputs that do nothing are left out.
+    """
+    weights = np.array([output.weights.get(t.quantity, 0.0) * t.amount for t in terms], dtype=np.float64)
+    return _bars(output, factors, _powers(factors, terms), weights)
 
 
 def first_order_log_sd(factors: Sequence[Factor], terms: Sequence[Term], output: Output) -> float:

@@ -98,6 +98,10 @@ class Spread:
         flat = [self._log_step(p) for p in shares.ravel().tolist()]
         return np.asarray(self.likely * np.exp(np.asarray(flat).reshape(shares.shape)))
 
+    def narrowed(self, share: float) -> Spread:
+        """Return the same shape with this share of its spread on the log scale."""
+        return Spread(self.likely, self.sd_below * share, self.sd_above * share)
+
     def _log_step(self, share: float) -> float:
         """Log distance from the likely figure at one share."""
         below = self.share_below

@@ -5,17 +5,18 @@ Works on sums by tip and mode, so the cost does not grow with the lines. Errors 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from estimator.check.shop_book import FactorRow, ShopBook
 from estimator.check.torch_kit import built_in_work_rates
-from estimator.learning.ranges import Factor, Output, Range, Term, job_ranges
+from estimator.learning.ranges import Factor, Output, Range, Term, first_order_log_sd, job_bars, job_ranges
 from estimator.learning.spread import Spread, split_lognormal
 from estimator.pricing.job import Estimate
+from estimator.pricing.own_factors import ONE_JOB
 
 __all__ = ["EstimateRanges", "estimate_ranges"]
 
@@ -37,6 +38,11 @@ _WORK = {
 """Minutes of a line: the factor they follow, and the work rate whose band it has."""
 _LIT = ("start_time_min", "move_time_min")
 _UNRESTED = ("drilling_min",)
+_PAID = ("paid_min", "labour")
+_RATES = "work rates"
+_HOURS, _ONE_JOB = "hours, scope and surprises", "hours of one job"
+_ENOUGH_JOBS = 10
+"""Logged jobs from which the shop's own scatter takes the place of the band of hours. Source: definition."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,12 +70,15 @@ def estimate_ranges(estimate: Estimate) -> EstimateRanges:
 
     Notes
     -----
-    Until ten jobs are logged the hours carry the shop book's skewed band besides those of chart and work rates.
-    Source: definition; ``docs/method.md``, "How sure".
+    Until ten jobs are logged the hours carry the shop book's skewed band besides the chart's. It holds the doubt about
+    the work rates; the bars show each rate's part of it, and what is left as scope and surprises. From ten jobs on the
+    hours carry the shop's own scatter from job to job. Source: definition; ``docs/method.md``, "How sure".
     """
     factors = {f.name: f for f in _factors(estimate)}
     terms = [*_torch_terms(estimate), *_work_terms(estimate), *_row_terms(estimate)]
-    used = {name for term in terms for name in term.powers}
+    own = _hours_of_one_job(estimate.shop)
+    hours = own or factors[_HOURS]
+    drawn = [_by_hours(term, hours.name, factors, alone=own is not None) for term in terms]
     rates, form = estimate.rates, estimate.shop.shop
     on = {name: 1.0 + form.overhead_share + rates.add_on.get(name, 0.0) for name in ("gas", "labour", "rent")}
     money = {
@@ -85,8 +94,20 @@ def estimate_ranges(estimate: Estimate) -> EstimateRanges:
         Output("oxygen_m3", {"oxygen_m3": 1.0}),
         Output("fuel_m3", {"fuel_m3": 1.0}),
     ]
-    ranges = job_ranges([f for name, f in factors.items() if name in used], terms, outputs)
+    ranges = job_ranges([*factors.values(), *([own] if own else [])], drawn, outputs)
+    if own is None:
+        # Drawn as one, shown rate by rate: what logging would narrow most.
+        shown = {**factors, _HOURS: _hours_left(hours, list(factors.values()), terms)}
+        ranges = {o.name: replace(ranges[o.name], bars=job_bars(list(shown.values()), terms, o)) for o in outputs}
     return EstimateRanges(ranges["price"], ranges["paid_min"], ranges["oxygen_m3"], ranges["fuel_m3"])
+
+
+def _by_hours(term: Term, hours: str, factors: Mapping[str, Factor], *, alone: bool) -> Term:
+    """Return a paid term moved by the hours in place of the work rates; alone, in place of the speed as well."""
+    if term.quantity not in _PAID:
+        return term
+    kept = {n: p for n, p in term.powers.items() if factors[n].source != _RATES and n != _HOURS and not alone}
+    return replace(term, powers=kept | {hours: 1.0})
 
 
 def _factors(estimate: Estimate) -> Iterator[Factor]:
@@ -116,13 +137,33 @@ def _factors(estimate: Estimate) -> Iterator[Factor]:
         likely, low, high = (
             (row.likely, row.low, row.high) if row else (float(rates[rate][k]) for k in ("likely", "low", "high"))
         )
-        yield Factor(name, _spread(float(low or likely) / likely, float(high or likely) / likely), "work rates", name)
+        yield Factor(name, _spread(float(low or likely) / likely, float(high or likely) / likely), _RATES, name)
     yield Factor("gas lost", _spread(1 / 3, 2.0), "common practice, no source", "the month's bills")
     work = estimate.work
-    jobs = max((f.jobs for f in shop.factors), default=0)
-    if jobs < 10:
-        hours = _spread(1.0 - work.hours_range_low, 1.0 + work.hours_range_high)
-        yield Factor("hours, scope and surprises", hours, "common practice, no source", "paid hours of each job")
+    hours = _spread(1.0 - work.hours_range_low, 1.0 + work.hours_range_high)
+    yield Factor(_HOURS, hours, "common practice, no source", "paid hours of each job")
+
+
+def _hours_of_one_job(shop: ShopBook) -> Factor | None:
+    """Return the scatter of a job's hours that the log gave; None until ten jobs are logged."""
+    row = next((f for f in shop.factors if f.what == ONE_JOB and f.jobs >= _ENOUGH_JOBS and f.low and f.high), None)
+    if row is None or row.low is None or row.high is None:
+        return None
+    return Factor(_ONE_JOB, _spread(row.low / row.value, row.high / row.value), f"{row.jobs} jobs logged")
+
+
+def _hours_left(hours: Factor, factors: list[Factor], terms: list[Term]) -> Factor:
+    """Return what is left of the band of hours when the work rates have taken their part of it."""
+    rates = [factor for factor in factors if factor.source == _RATES]
+    known = {factor.name for factor in rates}
+    paid = [
+        replace(term, powers={n: p for n, p in term.powers.items() if n in known})
+        for term in terms
+        if term.quantity == "paid_min"
+    ]
+    taken = first_order_log_sd(rates, paid, Output("paid_min", {"paid_min": 1.0}))
+    left = max(1.0 - (taken / hours.spread.log_sd) ** 2, 0.0) ** 0.5
+    return replace(hours, spread=hours.spread.narrowed(left))
 
 
 def _factor(name: str, band: Spread, shop: ShopBook, what: str, tip: str, by: str, logging: str) -> Factor:
@@ -159,7 +200,7 @@ def _torch_terms(estimate: Estimate) -> Iterator[Term]:
         for quantity, rate, waste in (("fuel_m3", fuel_flow, lost[1]), ("oxygen_m3", preheat, lost[0])):
             yield Term(quantity, _sum(rate * moving, on) * waste, slower | {fuel: 1.0})
             yield Term(quantity, _sum(rate * lit, on) * waste, start | {fuel: 1.0})
-        hours = _hours(estimate)
+        hours = {_HOURS: 1.0}
         yield Term("paid_min", _sum(moving, on) * rest, slower | hours)
         yield Term("labour", _sum(moving * per_min, on) * rest, slower | hours)
         yield Term("flame_min", _sum(moving, on), slower)
@@ -170,7 +211,7 @@ def _work_terms(estimate: Estimate) -> Iterator[Term]:
     lines = estimate.job.lines
     rest = 1.0 + estimate.work.rest_allowance
     per_min = estimate.costs.labour_per_hour / 60.0
-    hours = _hours(estimate)
+    hours = {_HOURS: 1.0}
     for name, (factor, _) in _WORK.items():
         minutes = getattr(lines, name) * (1.0 if name in _UNRESTED else rest)
         yield Term("paid_min", float(minutes.sum()), {factor: 1.0} | hours)
@@ -187,7 +228,7 @@ def _work_terms(estimate: Estimate) -> Iterator[Term]:
 
 def _row_terms(estimate: Estimate) -> Iterator[Term]:
     """The job's own rows."""
-    hours = _hours(estimate)
+    hours = {_HOURS: 1.0}
     paid = sum(r.paid_time_min for r in estimate.job.rows)
     yield Term("paid_min", paid, hours)
     yield Term("labour", float(estimate.row_costs.labour.sum()), hours)
@@ -211,11 +252,6 @@ def _price(estimate: Estimate, terms: list[Term], money: dict[str, float]) -> Ou
         return (np.maximum(amount, form.minimum_job) + totals.delivery / minor) * (1.0 + form.tax)
 
     return Output("price", money, curve=total)
-
-
-def _hours(estimate: Estimate) -> dict[str, float]:
-    logged = max((f.jobs for f in estimate.shop.factors), default=0) >= 10
-    return {} if logged else {"hours, scope and surprises": 1.0}
 
 
 def _groups(estimate: Estimate) -> dict[tuple[str, str], NDArray[np.bool_]]:
