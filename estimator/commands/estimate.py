@@ -24,13 +24,9 @@ def estimate(
     fuel: opt.FuelOption = "",
     labour_rate: opt.LabourRate = "",
     out: opt.Out = None,
-    quote: Annotated[
-        Path | None, typer.Option("--quote", metavar="FILE", help="Write the customer's page too.")
-    ] = None,
     fill: Annotated[
         Path | None, typer.Option("--fill", metavar="FILE", help="Write a copy of the list with prices added.")
     ] = None,
-    pdf: Annotated[bool, typer.Option("--pdf", help="Write the customer's page as a PDF too.")] = False,
     quote_number: Annotated[str, typer.Option("--quote-number", metavar="TEXT", help="Number on the quote.")] = "",
     revision: Annotated[str, typer.Option("--revision", metavar="TEXT", help="Revision on the quote.")] = "",
     read_only: Annotated[bool, typer.Option("--read-only", help="Show how the list was read; price nothing.")] = False,
@@ -44,7 +40,7 @@ def estimate(
 ) -> None:
     """Price a cut list: a workbook beside it, the answer on the terminal.
 
-    Example: kerfledger estimate parts.xlsx --shop shop_book.xlsx --quote quote.xlsx
+    Example: kerfledger estimate parts.xlsx --shop shop_book.xlsx
     """
     from estimator import tasks
     from estimator.commands import outputs
@@ -70,9 +66,8 @@ def estimate(
         done = tasks.estimate(cut_list, shop, order, reading)
     ranges = estimate_ranges(done)
     target = out or cut_list.with_name(f"{cut_list.stem}_estimate.xlsx")
-    written = outputs.write_estimate(
-        done, ranges, cut_list, shop, target, quote=quote, fill=fill, pdf=pdf, values=values, force=force
-    )
+    wanted = outputs.Outputs(target, fill=fill, values=values, force=force)
+    written = outputs.write_outputs(done, ranges, cut_list, shop, wanted)
     if json_out:
         print_json(estimate_json(done, ranges))
     else:

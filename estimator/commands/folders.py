@@ -56,7 +56,6 @@ def demo(
     estimate(
         folder / "cut_list.xlsx",
         shop=folder / "shop_book.xlsx",
-        quote=folder / "quote.xlsx",
         fill=folder / "cut_list_filled.xlsx",
         force=force,
         quiet=quiet,

@@ -1,9 +1,10 @@
-"""What the estimate command writes: the priced workbook, the customer's page, the filled list, the marked list."""
+"""What the estimate command writes: the priced workbook, the filled list, the marked list."""
 
 from __future__ import annotations
 
 import contextlib
 from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 from estimator.commands.boundary import print_json, print_problems, say
@@ -11,27 +12,61 @@ from estimator.pricing.doubt import EstimateRanges
 from estimator.pricing.job import Estimate
 from estimator.problems import WorkbookProblemsError
 from estimator.tasks import ListReading
+from estimator.write.estimate.workbook import estimate_workbook
 from estimator.write.reading_text import reading_json, reading_text
+from estimator.write.save import save
+from estimator.write.target import check_targets
 
-__all__ = ["marked_list", "show_reading", "write_estimate"]
+__all__ = ["Outputs", "marked_list", "show_reading", "write_outputs"]
 
 
-def write_estimate(
-    done: Estimate,
-    ranges: EstimateRanges,
-    cut_list: Path,
-    shop: Path | None,
-    target: Path,
-    *,
-    quote: Path | None,
-    fill: Path | None,
-    pdf: bool,
-    values: bool,
-    force: bool,
+@dataclass(frozen=True, slots=True)
+class Outputs:
+    """Which files are wanted, and how."""
+
+    workbook: Path
+    fill: Path | None = None
+    values: bool = False
+    force: bool = False
+
+
+def write_outputs(
+    done: Estimate, ranges: EstimateRanges, cut_list: Path, shop: Path | None, wanted: Outputs
 ) -> list[tuple[Path, str]]:
-    """Write every output that was asked for; return each file with what it is."""
-    del done, ranges, cut_list, shop, target, quote, fill, pdf, values, force
-    return []
+    """Write every file that was asked for, none when one of them cannot be; return each with what it is."""
+    del ranges
+    inputs = [path for path in (cut_list, shop) if path is not None]
+    targets = [path for path in (wanted.workbook, wanted.fill) if path is not None]
+    check_targets(targets, inputs=inputs, force=wanted.force)
+    filled = filled_list(done, cut_list, force=wanted.force) if wanted.fill else b""
+    save(wanted.workbook, estimate_workbook(done, values_only=wanted.values), inputs=inputs, force=wanted.force)
+    written = [(wanted.workbook, "the priced estimate, for the shop's own eyes")]
+    if wanted.fill:
+        save(wanted.fill, filled, inputs=inputs, force=wanted.force)
+        written.append((wanted.fill, "the list as it was sent, with prices added"))
+    return written
+
+
+def filled_list(done: Estimate, cut_list: Path, *, force: bool) -> bytes:
+    """Return a copy of the list with price each and amount to the right of everything on its sheets."""
+    from estimator.write.fill import Filling, fill_problems, filled_workbook
+
+    data = cut_list.read_bytes()
+    problems = fill_problems(cut_list.name, data, force=force)
+    if problems and not force:
+        raise WorkbookProblemsError(problems)
+    cuts, printed, minor = done.cuts, done.lines, 10.0**done.shop.shop.decimals
+    fillings = []
+    for sheet in dict.fromkeys(cuts.sheet):
+        rows: dict[int, tuple[str | float | None, ...]] = {
+            int(cuts.row[i]): (float(printed.price_each[i]) / minor, float(printed.price[i]) / minor)
+            for i in range(len(cuts))
+            if cuts.sheet[i] == sheet
+        }
+        currency = done.shop.shop.currency
+        heading = min(rows) - 1
+        fillings.append(Filling(sheet, heading, (f"Price each {currency}", f"Amount {currency}"), rows))
+    return filled_workbook(data, fillings, name=cut_list.name, decimals=done.shop.shop.decimals)
 
 
 def show_reading(reading: ListReading, *, json_out: bool) -> None:
