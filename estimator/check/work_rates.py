@@ -82,6 +82,7 @@ class WorkRates:
     thick_pierce_mm: float
     heat_mj_per_kg: float
     heating_efficiency: float
+    kerf_per_bore: float
     iron_oxidised_share: float
     steel_density_kg_m3: float
     rail_cm2_min: float

@@ -180,12 +180,11 @@ def _oxygen_warnings(cuts: CutList, job: JobQuantities, rates: WorkRates, densit
     index = np.maximum(lines.setting, 0)
     if not cut.any():
         return
-    # Per metre at the line's own mean speed: jet flow against the iron of the kerf.
-    minutes_per_m = np.where(cut, lines.cut_time_min / np.where(lines.cut_m > 0, lines.cut_m, 1.0), 0.0)
-    torches = np.nan_to_num(cuts.torches, nan=1.0)
-    supplied = settings.cutting_flow_m3_h[index] * minutes_per_m * torches / 60.0
+    # Per metre at the setting's own steady speed: whether chart, tip and speed belong together.
+    speed = settings.speed_mm_min[index] * lines.surface_speed
+    supplied = np.where(cut, settings.cutting_flow_m3_h[index] / 60.0 * 1000.0 / np.where(speed > 0, speed, 1.0), 0.0)
     iron = kerf_iron_kg(
-        settings.kerf_mm[index][cut],
+        np.fmax(settings.kerf_mm[index], rates.kerf_per_bore * settings.bore_mm[index])[cut],
         settings.thickness_mm[index][cut],
         1000.0,
         density_kg_m3=rates.steel_density_kg_m3,
