@@ -7,9 +7,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
+from estimator.check.cut_list import CutList
 from estimator.check.price_list import ComparisonForm, PriceLists
 from estimator.check.price_lists_book import in_force, read_comparison_form, read_price_lists
+from estimator.check.shop_book import ShopBook
 from estimator.pricing.comparison import Comparison, compare_suppliers
+from estimator.pricing.fuel_work import compare_fuels_on_list
 from estimator.pricing.landed import Money
 from estimator.pricing.market import gas_uses
 from estimator.pricing.offers import GasUse
@@ -18,7 +21,7 @@ from estimator.problems import price_list as said
 from estimator.read.cells import Book
 from estimator.read.load import load_book
 
-__all__ = ["compare", "compare_books"]
+__all__ = ["compare", "compare_books", "with_fuels"]
 
 
 def compare(
@@ -119,6 +122,46 @@ def compare_books(
     if comparison is not None:
         comparison = replace(comparison, inputs=tuple((book.path.name, book.sha256) for book in books))
     return comparison, problems + found
+
+
+def with_fuels(
+    comparison: Comparison, cuts: CutList, shop: ShopBook, *, labour_per_hour: float, months: float
+) -> Comparison:
+    """Add the same work on every fuel that somebody offers.
+
+    Parameters
+    ----------
+    comparison : Comparison
+        The comparison of suppliers.
+    cuts : CutList
+        The checked cut list that says what the work is.
+    shop : ShopBook
+        Tips, chart and work rates.
+    labour_per_hour : float
+        Cost of a paid hour [money].
+    months : float
+        Months of work that the list holds.
+
+    Returns
+    -------
+    Comparison
+
+    Notes
+    -----
+    Source: definition.
+    """
+    form = comparison.lists.form
+    fuels = compare_fuels_on_list(
+        cuts,
+        shop,
+        comparison.market.suppliers,
+        comparison.money,
+        labour_per_hour=labour_per_hour,
+        months=months,
+        change_cost=form.change_cost,
+        change_months=form.change_months,
+    )
+    return replace(comparison, fuels=fuels)
 
 
 def _currency(lists: PriceLists) -> str:

@@ -170,6 +170,8 @@ class ComparisonForm(_Record):
     on_date: dt.date | None = None
     currency: str = ""
     interest: float = 0.08
+    change_cost: float | None = None
+    change_months: int = 24
     list_unit: str | None = None
     list_state: str | None = None
 

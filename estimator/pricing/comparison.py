@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from estimator.check.price_list import OfferRow, PriceLists
+from estimator.pricing.fuel_work import FuelComparison
 from estimator.pricing.landed import Money
 from estimator.pricing.market import Market, make_market
 from estimator.pricing.money import to_minor
@@ -89,6 +90,8 @@ class Comparison:
     problems: tuple[Problem, ...] = field(default=())
     inputs: tuple[tuple[str, str], ...] = ()
     """Name and SHA-256 of each file that was read."""
+    fuels: FuelComparison | None = None
+    """The same work on other fuels, where a cut list says what the work is."""
 
     @property
     def best(self) -> Mix:

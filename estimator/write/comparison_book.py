@@ -8,6 +8,7 @@ from typing import BinaryIO
 from estimator.pricing.comparison import Comparison
 from estimator.write.book import OutputBook, Paper, write_book
 from estimator.write.comparison_answer import place_answer, write_answer
+from estimator.write.comparison_fuels import write_fuels
 from estimator.write.comparison_notes import write_method, write_problems, write_questions, write_states
 from estimator.write.comparison_prices import write_prices
 from estimator.write.comparison_turns import write_curve, write_what_if
@@ -48,6 +49,7 @@ def comparison_workbook(comparison: Comparison, paper: Paper | None = None) -> C
         write_answer(book, answer, comparison, prices, ways)
         write_curve(book, comparison, prices)
         write_what_if(book, comparison, prices)
+        write_fuels(book, comparison)
         write_states(book, comparison)
         write_questions(book, comparison)
         write_method(book, comparison)

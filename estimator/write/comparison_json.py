@@ -10,6 +10,7 @@ from estimator.pricing.comparison import Comparison
 from estimator.pricing.landed import Choice, Component, Plan
 from estimator.pricing.money import format_minor
 from estimator.pricing.suppliers import Mix
+from estimator.write.comparison_fuels import fuels_json
 from estimator.write.comparison_text import explanation
 
 __all__ = ["comparison_json"]
@@ -94,6 +95,7 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
             }
             for row in comparison.restated
         ],
+        "fuels": fuels_json(comparison),
         "questions": [{"supplier": q.supplier, "ask": q.ask, "why": q.why} for q in comparison.questions],
         "assumed": [
             {"supplier": a.supplier, "what": a.what, "taken": a.taken, "status": a.status}

@@ -10,6 +10,7 @@ from estimator.pricing.comparison import Comparison
 from estimator.pricing.landed import Choice, Component, Plan
 from estimator.pricing.money import format_minor
 from estimator.pricing.suppliers import Mix
+from estimator.write.comparison_fuels import fuel_lines
 
 __all__ = ["explanation", "order_lines", "summary_text", "turning_lines"]
 
@@ -42,7 +43,7 @@ def summary_text(comparison: Comparison) -> str:
     Source: definition.
     """
     parts = [explanation(comparison), "\n".join(_ranking_lines(comparison)), "\n".join(order_lines(comparison))]
-    parts.append("\n".join(turning_lines(comparison)))
+    parts += ["\n".join(turning_lines(comparison)), "\n".join(fuel_lines(comparison))]
     asked = len(comparison.questions)
     if asked:
         parts.append(f"{asked} questions to ask the suppliers before signing stand in the workbook.")
@@ -69,8 +70,8 @@ def _is(mix: Mix) -> str:
 
 def _why(comparison: Comparison) -> str:
     sights = comparison.at_sight
-    if not sights:
-        return "No one supplier sells every gas, so there is no order at sight."
+    if len(sights) < 2:
+        return f"{'Only one' if sights else 'No one'} supplier sells every gas, so there is no order at sight."
     order = list_words([f"{s.supplier} ({_money(comparison, s.month_minor)})" for s in sights])
     by_name = {mix.plans[0].supplier: mix.plans[0] for mix in comparison.singles}
     first = by_name.get(sights[0].supplier)
