@@ -13,6 +13,7 @@ from estimator.problems.code import Place, Problem
 from estimator.read.cells import Book, SheetCells, column_letters
 from estimator.read.heading_rows import HEADING_LIMIT, cell_text, is_blank
 from estimator.read.headings import heading_key, nearest_headings
+from estimator.read.row_kinds import RowKind
 from estimator.read.tables import Table, examples, tables_on
 
 __all__ = ["Choice", "choose_tables"]
@@ -77,6 +78,8 @@ def choose_tables(book: Book, sheet: str | None, columns: dict[str, str]) -> Cho
     _say_passed_over(file, book, chosen, good[1:], choice)
     for table in choice.tables:
         choice.problems += table.problems
+        if not len(table.rows.pieces):
+            choice.problems.append(said.TABLE_EMPTY.at(table.place(file)))
     _refuse_repeats(file, chosen, choice)
     return choice
 
@@ -182,23 +185,33 @@ def _say_passed_over(
 
 
 def _refuse_repeats(file: str, sheet: SheetCells, choice: Choice) -> None:
-    """Refuse two tables on a sheet that list the same pieces."""
-    seen: list[tuple[frozenset[object], Table]] = []
+    """Refuse two tables on a sheet, or two runs of rows under repeated headings, that list the same pieces."""
+    seen: list[tuple[frozenset[object], str]] = []
     for table in choice.tables:
-        pieces = _pieces(table)
-        for other, first in seen:
-            if len(pieces) >= 2 and len(pieces & other) * 10 >= 8 * min(len(pieces), len(other)):
-                places = [f"{column_letters(min(t.heading.texts))}{t.heading.row + 1}" for t in (first, table)]
-                choice.problems.append(
-                    said.TABLES_REPEAT.at(table.place(file), first=places[0], second=places[1], sheet=sheet.name)
-                )
-                return
-        seen.append((pieces, table))
+        for first_row, rows in _runs(table):
+            pieces = _pieces(table, rows)
+            at = f"{column_letters(min(table.heading.texts))}{first_row + 1}"
+            for other, before in seen:
+                if len(pieces) >= 2 and len(pieces & other) * 10 >= 8 * min(len(pieces), len(other)):
+                    place = Place(file, sheet.name, first_row + 1)
+                    choice.problems.append(said.TABLES_REPEAT.at(place, first=before, second=at, sheet=sheet.name))
+                    return
+            seen.append((pieces, at))
 
 
-def _pieces(table: Table) -> frozenset[object]:
-    """Return mark, quantity and first measure of each row of a table."""
+def _runs(table: Table) -> list[tuple[int, list[int]]]:
+    """Return the rows of pieces under each repetition of a table's headings."""
+    heads = [table.heading.row]
+    for row, kind in sorted(table.rows.others.items()):
+        if kind is RowKind.HEADING and row - 1 not in heads:
+            heads.append(row)
+    pieces = table.rows.pieces
+    runs = zip(heads, [*heads[1:], table.rows.end], strict=True)
+    return [(head, pieces[(pieces > head) & (pieces < end)][:2000].tolist()) for head, end in runs]
+
+
+def _pieces(table: Table, rows: list[int]) -> frozenset[object]:
+    """Return mark, quantity and first measures of rows of a table."""
     names = [name for name in ("mark", "quantity", "thickness_mm", "size", "length") if name in table.columns]
     columns = [table.columns[name] for name in names]
-    rows = table.rows.pieces[:2000].tolist()
     return frozenset(tuple(str(table.sheet.value(row, c)).strip() for c in columns) for row in rows)

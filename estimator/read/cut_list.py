@@ -99,9 +99,11 @@ def read_cut_list(
 
 
 def bad_lines(cuts: CutList, problems: list[Problem]) -> NDArray[np.bool_]:
-    """Return which lines have an error, or belong to a list whose table has one."""
+    """Return which lines have an error; all of them where an error is not one line's own."""
     places = {(p.place.sheet, p.place.row) for p in problems if p.level is Level.ERROR}
-    return np.array([(s, int(r)) in places for s, r in zip(cuts.sheet, cuts.row, strict=True)], dtype=np.bool_)
+    lines = list(zip(cuts.sheet, cuts.row.tolist(), strict=True))
+    whole = bool(places - set(lines))
+    return np.array([whole or line in places for line in lines], dtype=np.bool_)
 
 
 def sheet_gauges_in() -> dict[int, Fraction]:

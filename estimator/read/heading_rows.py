@@ -64,7 +64,7 @@ def cell_text(value: CellValue) -> str:
     return value if isinstance(value, str) and not isinstance(value, CellError) else ""
 
 
-def heading_at(sheet: SheetCells, row: int, columns: range | None = None) -> HeadingRow | None:
+def heading_at(sheet: SheetCells, row: int, columns: range | None = None, *, slips: bool = False) -> HeadingRow | None:
     """Return the headings that start in a row; None when the row is no heading row.
 
     Parameters
@@ -75,6 +75,8 @@ def heading_at(sheet: SheetCells, row: int, columns: range | None = None) -> Hea
         Row, from 0.
     columns : range, optional
         Only these columns of the sheet.
+    slips : bool
+        Allow slips of the pen from the first; for a sheet where no row is understood without.
 
     Returns
     -------
@@ -83,6 +85,13 @@ def heading_at(sheet: SheetCells, row: int, columns: range | None = None) -> Hea
     """
     one = _one_row(sheet, row, columns)
     two = _two_rows(sheet, row, columns)
+    below = _one_row(sheet, row + 1, columns)
+    if two is not None and below is not None and below.score >= two.score:
+        two = None
+    if slips and one is None:
+        one = HeadingRow(row, 1, _row_texts(sheet, row, columns), {})
+    if slips and one is not None:
+        _allow_slips(one)
     best = two if two is not None and (one is None or two.score > one.score) else one
     if best is None or not best.is_cut_list or not _reads_as_headings(sheet, best, columns):
         return None
@@ -175,7 +184,7 @@ def _two_part_heading(top: str, bottom: str, *, alone: bool) -> Heading | None:
         return match_heading(top) if alone else None
     unit = unit_in_cell(bottom)
     if unit is not None and top and (whole := match_heading(top)) is not None and alone:
-        return Heading(whole.column, "" if unit == "pieces" else unit, whole.sure)
+        return Heading(whole.column, "" if unit == "other" else unit, whole.sure)
     both = match_heading(f"{top} {bottom}") if top else None
     if both is not None and both.sure:
         return both
@@ -230,14 +239,14 @@ def _take_units_row(sheet: SheetCells, heading: HeadingRow, columns: range | Non
     row = heading.row + heading.rows
     texts = _row_texts(sheet, row, columns)
     named = {c: unit for c, text in texts.items() if (unit := unit_in_cell(text)) is not None}
-    lengths = [unit for unit in named.values() if unit != "pieces"]
+    lengths = [unit for unit in named.values() if unit != "other"]
     if (
         lengths
         and len(named) == len(texts)
         and not _numbers_in(sheet, row, columns)
         and set(texts) <= set(heading.texts)
     ):
-        heading.units = {c: unit for c, unit in named.items() if unit != "pieces"}
+        heading.units = {c: unit for c, unit in named.items() if unit != "other"}
         heading.units_row = row
         heading.rows += 1
 

@@ -53,6 +53,7 @@ _MASS_UNITS = {
     "т": "t",
     "公斤": "kg",
 }
+_OTHER_UNITS = frozenset("- ° deg cm^ cm2 m^ m2 mm2 mm^ м2 м^ min h hr hrs kg/m lb/ft % € $".split())  # noqa: SIM905
 _UNIT = rf"(?:{UNIT_PATTERN}|kgs?|кг|lbs?|szt|шт|stk|pcs|ea|pc|штук|kom|个|件|cái)"
 _IN_BRACKETS = re.compile(rf"[(\[{{<] ?(?:in )?({_UNIT})\.?(?: ?[x×*] ?{_UNIT}\.?)*(?: ?/ ?[^)]*)? ?[)\]}}>]")
 _AT_END = re.compile(rf"(?:,| in | en | w | в |_|/|-| : ?| ) ?({_UNIT})\.?$")
@@ -129,16 +130,16 @@ def near_heading(text: str) -> Heading | None:
 
 
 def unit_in_cell(text: str) -> str | None:
-    """Return the unit that a cell of a units row names, ``pieces`` for a word that counts; None for anything else.
+    """Return the unit that a cell of a units row names; ``other`` for pieces, minutes and the like; None if it is none.
 
     Examples
     --------
     >>> unit_in_cell("[mm]"), unit_in_cell("pcs."), unit_in_cell("S275")
-    ('mm', 'pieces', None)
+    ('mm', 'other', None)
     """
     word = plain_text(text).lower().strip("()[]{}<> .,")
-    if word in PIECE_WORDS or word in {"-", "–"}:
-        return "pieces"
+    if word in PIECE_WORDS or word in _OTHER_UNITS:
+        return "other"
     return _MASS_UNITS.get(word) or unit_of(word)
 
 
@@ -224,8 +225,18 @@ def _near(key: str) -> str | None:
     if len(key) < 5:
         return None
     candidates = [word for word in _known() if len(word) >= 5 and abs(len(word) - len(key)) <= 2]
+    if swapped := next((word for word in candidates if _letters_swapped(key, word)), None):
+        return _known()[swapped] or None
     near = difflib.get_close_matches(key, candidates, 1, 0.87)
     return (_known()[near[0]] or None) if near else None
+
+
+def _letters_swapped(key: str, word: str) -> bool:
+    """Return whether two neighbouring letters changed places, as in lenght."""
+    if len(key) != len(word) or key[0] != word[0]:
+        return False
+    unlike = [n for n, (a, b) in enumerate(zip(key, word, strict=True)) if a != b]
+    return len(unlike) == 2 and unlike[1] == unlike[0] + 1 and key[unlike[0]] == word[unlike[1]]
 
 
 def _fitting(unit: str, column: str) -> str:

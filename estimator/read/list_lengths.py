@@ -53,6 +53,7 @@ def read_lengths(
     bare: BareUnit,
     *,
     formats: Mapping[tuple[int, int], str] | None = None,
+    bounds: bool = True,
 ) -> LengthColumn:
     """Return a column of lengths in millimetres, NaN where it is blank or refused.
 
@@ -68,6 +69,8 @@ def read_lengths(
         Unit of bare numbers.
     formats : mapping, optional
         Number formats by row and column, where some of them name units.
+    bounds : bool
+        Whether values outside the column's bounds are refused here.
 
     Returns
     -------
@@ -84,7 +87,8 @@ def read_lengths(
     else:
         out = _Odd(reader, column, name, bare, formats or {}).read(values)
     _refuse_serials(reader, column, name, values, out.mm, factor)
-    out.mm = reader.bounded(column, name, out.mm, values)
+    if bounds:
+        out.mm = reader.bounded(column, name, out.mm, values)
     return out
 
 

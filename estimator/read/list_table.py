@@ -134,14 +134,15 @@ def _lengths(
         bare_of[name] = bare = units.of(name)
         column = _OF_LIST.get(name) or CUT_LIST.column(name if name != "size" else "size_a_mm")
         if name != "size":
-            read[name] = read_lengths(reader, column, name, bare, formats=units.formats(name))
+            bounds = name != "thickness_mm"
+            read[name] = read_lengths(reader, column, name, bare, formats=units.formats(name), bounds=bounds)
         taken = read[name].bare_lines if name != "size" else "size" in reader.columns
         if taken and not bare.sure and bare.unit:
             assumed.setdefault((bare.unit, bare.source), []).append(name.removesuffix("_mm").replace("_", " "))
     for (unit, source), names in assumed.items():
         what = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
         reader.problems.append(
-            said_table.UNIT_ASSUMED.at(table.place(reader.file), what=what, unit=unit, source=source)
+            said_table.UNIT_ASSUMED.at(table.place(reader.file), what=what, unit=UNIT_NAMES[unit], source=source)
         )
     return read, bare_of
 
@@ -225,7 +226,11 @@ def _check_thickness(reader: ColumnReader, table: Table, pieces: Pieces, bare: B
         place = table.place(reader.file, table.columns["thickness_mm"])
         fields["example"] = "Thickness (in)" if middle < 1.2 else "Thickness (mm)"
         reader.problems.append(said_table.UNIT_DOUBTFUL.at(place, **fields))
+        pieces.refused[:] = True
         return
+    if "thickness_mm" in table.columns:
+        values = reader.values("thickness_mm") or []
+        pieces.thickness_mm = reader.bounded(CUT_LIST.column("thickness_mm"), "thickness_mm", thickness, values)
     odd = odd_thickness(thickness)
     if odd.any():
         low, high = np.nanmin(thickness[~odd]), np.nanmax(thickness[~odd])

@@ -63,6 +63,7 @@ class _Scan:
     first: int
     quantity: NDArray[np.float64]
     rows: TableRows
+    side_by_side: bool = False
     section: int = 0
     """First row of the running section; a sum is looked for from here."""
 
@@ -89,9 +90,10 @@ def sort_rows(file: str, sheet: SheetCells, heading: HeadingRow, columns: dict[s
         Rows with a quantity and a measure are pieces at once; only the others are looked at one by one.
     """
     first = heading.row + heading.rows
-    ordinary, quantity = _ordinary(sheet, columns, span, first)
+    ordinary, quantity = _ordinary(sheet, heading, columns, first)
     rows = TableRows(np.empty(0, dtype=np.int64), {}, len(sheet.rows))
-    scan = _Scan(file, sheet, heading, columns, span, first, quantity, rows, section=first)
+    beside = span.start > 0 or span.stop < max(map(len, sheet.rows))
+    scan = _Scan(file, sheet, heading, columns, span, first, quantity, rows, beside, section=first)
     odd_pieces = []
     for row in (np.flatnonzero(~ordinary) + first).tolist():
         if row in rows.others:
@@ -120,7 +122,7 @@ def _column(sheet: SheetCells, column: int, first: int) -> list[CellValue]:
 
 
 def _ordinary(
-    sheet: SheetCells, columns: dict[str, int], span: range, first: int
+    sheet: SheetCells, heading: HeadingRow, columns: dict[str, int], first: int
 ) -> tuple[NDArray[np.bool_], NDArray[np.float64]]:
     """Return which rows have a quantity and a measure and no label of a total, and the quantities."""
     count = len(sheet.rows) - first
@@ -134,7 +136,7 @@ def _ordinary(
     for name in strong or [measure for measure in _MEASURES if measure in columns]:
         measured |= np.array([v is not None and v != "" for v in _column(sheet, columns[name], first)])
     ordinary = ~np.isnan(quantity) & measured
-    labels = {columns[name] for name in _LABELS if name in columns} | {span.start}
+    labels = {columns[name] for name in _LABELS if name in columns} | {min(heading.texts, default=0)}
     for label in labels:
         for n, value in enumerate(_column(sheet, label, first)):
             if type(value) is str and may_be_total(value) and is_total(value):
@@ -162,7 +164,8 @@ def _quantities(values: list[CellValue]) -> NDArray[np.float64]:
 
 def _kind_of(scan: _Scan, row: int) -> RowKind:
     """Return what an odd row is; ``OTHER_TABLE`` where the next table's headings begin."""
-    cells = {c: v for c in scan.span if not is_blank(v := scan.sheet.value(row, c))}
+    inside = scan.sheet.rows[row][scan.span.start : scan.span.stop]
+    cells = {c: v for c, v in enumerate(inside, scan.span.start) if not is_blank(v)}
     if not cells:
         return RowKind.NOTE if any(not is_blank(v) for v in scan.sheet.rows[row]) else RowKind.BLANK
     texts = {c: cell_text(v) for c, v in cells.items() if cell_text(v)}
@@ -184,26 +187,28 @@ def _heading_again(scan: _Scan, row: int, texts: dict[int, str]) -> RowKind | No
     """Return HEADING for the same headings once more, OTHER_TABLE for those of another table."""
     heading = scan.heading
     same = sum(1 for c, text in texts.items() if text.strip() and text.strip() in heading.texts.get(c, ""))
-    if same * 10 >= len(texts) * 7 and same >= 2:
-        for beside in range(row, row + heading.rows):
-            scan.rows.others[beside] = RowKind.UNITS if beside - row == _units_offset(heading) else RowKind.HEADING
-        return RowKind.HEADING
+    if same >= 2 and same == len(texts) and same * 10 >= 8 * len(heading.texts):
+        return _mark_heading(scan, row)
     if scan.columns.get("quantity") in texts and read_ok(texts[scan.columns["quantity"]]):
         return None
-    found = heading_at(scan.sheet, row, scan.span if scan.span.stop < _width(scan.sheet, row) else None)
+    found = heading_at(scan.sheet, row, scan.span if scan.side_by_side else None)
     if found is None or len(found.found) < 3:
-        return None
+        return _mark_heading(scan, row) if same >= 2 and same * 10 >= 7 * len(texts) else None
     scan.rows.next_heading = found
     return RowKind.OTHER_TABLE
+
+
+def _mark_heading(scan: _Scan, row: int) -> RowKind:
+    """Mark the rows of headings that stand here once more."""
+    for beside in range(row, min(row + scan.heading.rows, len(scan.sheet.rows))):
+        kind = RowKind.UNITS if beside - row == _units_offset(scan.heading) else RowKind.HEADING
+        scan.rows.others[beside] = kind
+    return RowKind.HEADING
 
 
 def read_ok(text: str) -> bool:
     """Return whether a text is a quantity."""
     return not isinstance(read_count(text), Refused)
-
-
-def _width(sheet: SheetCells, row: int) -> int:
-    return len(sheet.rows[row]) if sheet.rows[row] else 0
 
 
 def _units_offset(heading: HeadingRow) -> int:

@@ -98,7 +98,8 @@ def tables_on(book: Book, sheet: SheetCells, chosen: dict[str, str] | None = Non
     file = PurePath(book.path).name
     while heading is not None:
         parts = split_side_by_side(heading)
-        made = [_table(file, sheet, part, _span(part, parts), chosen or {}) for part in parts]
+        width = max(map(len, sheet.rows))
+        made = [_table(file, sheet, part, _span(part, parts, width), chosen or {}) for part in parts]
         tables += made
         heading = next((t.rows.next_heading for t in made if t.rows.next_heading is not None), None)
         end = min(t.rows.end for t in made)
@@ -109,7 +110,12 @@ def tables_on(book: Book, sheet: SheetCells, chosen: dict[str, str] | None = Non
 
 def _first_heading(sheet: SheetCells) -> HeadingRow | None:
     """Return the first heading row whose score comes near the best of the rows looked at."""
-    found = [h for row in range(min(HEADING_LIMIT, len(sheet.rows))) if (h := heading_at(sheet, row)) is not None]
+    rows = range(min(HEADING_LIMIT, len(sheet.rows)))
+    found = [h for row in rows if (h := heading_at(sheet, row)) is not None]
+    if not found:
+        texts = ((row, sum(1 for v in sheet.rows[row] if cell_text(v).strip())) for row in rows)
+        full = [row for row, many in texts if 3 <= many <= 40][:20]
+        found = [h for row in full if (h := heading_at(sheet, row, slips=True)) is not None and len(h.found) >= 3]
     best = max((h.score for h in found), default=0.0)
     return next((h for h in found if h.score >= 0.6 * best), None)
 
@@ -142,11 +148,9 @@ def column_of_letters(text: str) -> int | None:
     return number - 1
 
 
-def _span(part: HeadingRow, parts: list[HeadingRow]) -> range:
-    """Return the columns that belong to a table: its headings' columns, or all when it stands alone."""
-    if len(parts) == 1:
-        return range(max((c for c in part.texts), default=0) + 1) if part.texts else range(0)
-    return range(min(part.texts), max(part.texts) + 1)
+def _span(part: HeadingRow, parts: list[HeadingRow], width: int) -> range:
+    """Return the columns that belong to a table: all when it stands alone, else those of its headings."""
+    return range(width) if len(parts) == 1 else range(min(part.texts), max(part.texts) + 1)
 
 
 def _table(file: str, sheet: SheetCells, heading: HeadingRow, span: range, chosen: dict[str, str]) -> Table:
