@@ -130,6 +130,10 @@ class LiveTables:
         placed = self._placed[name]
         return placed.sheet, self.first_row + self.positions[line], placed.index
 
+    def value(self, name: str, line: int) -> str | float | None:
+        """Return the value of a line in a placed column; None for a blank."""
+        return _cells(self._placed[name].column.values[line : line + 1])[0]
+
     def columns_on(self, sheet: str) -> list[LiveColumn]:
         """Return the columns of a sheet, left to right."""
         return [placed.column for placed in self._placed.values() if placed.sheet == sheet]

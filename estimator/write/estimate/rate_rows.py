@@ -197,6 +197,15 @@ class _Maker:
             self.money(f"{key}_rent", f"{name}: rental of a cylinder", gas.rent_per_month, "rental share", "a month"),
             self.typed(f"{key}_held", f"{name}: cylinders held", gas.held, "", "0.0#", "rental share"),
             RateRow(
+                f"{key}_kg_per_m3",
+                f"{name}: mass of a cubic metre",
+                gas.density_kg_m3,
+                "kg/m³",
+                "0.0000",
+                Look.WORKED,
+                does="kilograms of gas",
+            ),
+            RateRow(
                 f"{key}_cost_per_m3",
                 f"{name}: cost at the torch",
                 gas.cost_per_m3,

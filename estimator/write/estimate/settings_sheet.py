@@ -16,7 +16,7 @@ from estimator.write.estimate.look_of_numbers import SHEETS, NumberFormats
 from estimator.write.estimate.setting_rows import SettingRows
 from estimator.write.styles import Look
 
-__all__ = ["write_settings"]
+__all__ = ["setting_values", "write_settings"]
 
 _HEAD, _UNITS, _FIRST_ROW = 3, 4, 5
 _FLOW = "m³/h, 15 °C, 1 atm"
@@ -95,6 +95,16 @@ def write_settings(
     bottom = _write_cautions(sheet, _FIRST_ROW + len(rows.used) + 2, cautions)
     sheet.set_up_page(last_row=bottom, last_column=len(columns) - 1, headings=(_HEAD, _UNITS), landscape=True)
     return sheet
+
+
+def setting_values(estimate: Estimate, rows: SettingRows, setting: int) -> dict[str, float]:
+    """Return the figures of one engine setting by column name; empty for -1."""
+    if setting < 0:
+        return {}
+    place = rows.used.index(setting)
+    columns = _columns(estimate, rows, NumberFormats(estimate.shop.shop.decimals))
+    values = {column.name: column.values[place] for column in columns}
+    return {name: value for name, value in values.items() if isinstance(value, float)}
 
 
 def _write_cell(

@@ -8,8 +8,15 @@ from typing import BinaryIO
 
 import numpy as np
 
+from estimator.cautions import Caution, cautions
+from estimator.learning.ranges import Range
 from estimator.pricing.job import Estimate
+from estimator.words import Surface
 from estimator.write.book import OutputBook, Paper, write_book
+from estimator.write.estimate.answer_sheet import write_answer
+from estimator.write.estimate.build_up_sheet import write_build_up
+from estimator.write.estimate.gas_sheet import write_gas
+from estimator.write.estimate.how_sheet import write_how
 from estimator.write.estimate.job_rows_sheet import write_job_rows
 from estimator.write.estimate.line_money import cost_columns, price_columns
 from estimator.write.estimate.line_readings import reading_columns
@@ -17,11 +24,13 @@ from estimator.write.estimate.line_sheet import ListRows, line_columns, minutes_
 from estimator.write.estimate.line_work import gas_columns, time_columns
 from estimator.write.estimate.live_table import LiveColumn, LiveTables
 from estimator.write.estimate.look_of_numbers import SHEETS, NumberFormats
+from estimator.write.estimate.notes_sheets import write_checks, write_problems, write_sources
 from estimator.write.estimate.price_rows import PriceRows
 from estimator.write.estimate.rate_rows import rate_sections
 from estimator.write.estimate.rates_sheet import write_rates
 from estimator.write.estimate.setting_rows import SettingRows
 from estimator.write.estimate.settings_sheet import write_settings
+from estimator.write.styles import Look
 
 __all__ = ["VALUES_ONLY_ABOVE", "estimate_workbook"]
 
@@ -42,15 +51,25 @@ class _Parts:
     rows: ListRows
     lines: LiveTables
     live: bool
+    price_range: Range | None
+    hours_range: Range | None
 
 
-def estimate_workbook(estimate: Estimate, *, values_only: bool = False) -> Callable[[BinaryIO], None]:
+def estimate_workbook(
+    estimate: Estimate,
+    *,
+    price_range: Range | None = None,
+    hours_range: Range | None = None,
+    values_only: bool = False,
+) -> Callable[[BinaryIO], None]:
     """Return what writes the priced workbook into an open file.
 
     Parameters
     ----------
     estimate : Estimate
         The priced job.
+    price_range, hours_range : Range, optional
+        Ranges of the total [money] and of the man-minutes [min].
     values_only : bool
         Whether formulas are left out; so it is for very long lists anyway.
 
@@ -67,7 +86,7 @@ def estimate_workbook(estimate: Estimate, *, values_only: bool = False) -> Calla
     settings, prices = SettingRows.of_job(estimate), PriceRows.of_job(estimate)
     formats = NumberFormats(estimate.shop.shop.decimals)
     lines = LiveTables(_FIRST_ROW, len(estimate.cuts), live=live, positions=rows.positions, rows=rows.count)
-    parts = _Parts(estimate, settings, prices, formats, rows, lines, live)
+    parts = _Parts(estimate, settings, prices, formats, rows, lines, live, price_range, hours_range)
     _place_lines(parts)
 
     def build(book: OutputBook) -> None:
@@ -102,10 +121,47 @@ def _shown(name: str, heading: str, values: np.ndarray, unit: str, number: str) 
 
 
 def _write_sheets(book: OutputBook, parts: _Parts) -> None:
-    lines, estimate = parts.lines, parts.estimate
-    for name in (SHEETS.lines, SHEETS.costs, SHEETS.work):
-        lines.write(book, book.sheet(name), name)
-    write_job_rows(book, estimate, lines, parts.settings, parts.formats, live=parts.live)
-    write_settings(book, estimate, parts.settings, parts.formats, (), live=parts.live)
-    write_rates(book, rate_sections(estimate, parts.prices, parts.formats), live=parts.live)
+    """Write the sheets in the order in which they are read."""
+    lines, estimate, formats = parts.lines, parts.estimate, parts.formats
+    write_answer(book, estimate, lines, formats, price_range=parts.price_range, hours_range=parts.hours_range)
+    _write_lines(book, parts, SHEETS.lines, "Lines: what you type in boxed cells wins", repeat=2)
+    write_build_up(book, estimate, lines, formats)
+    write_gas(book, estimate, lines, parts.settings, formats)
+    write_settings(book, estimate, parts.settings, formats, _cautions(estimate), live=parts.live)
+    write_rates(book, rate_sections(estimate, parts.prices, formats), live=parts.live)
+    if parts.live:
+        write_how(book, estimate, lines)
+    write_job_rows(book, estimate, lines, parts.settings, formats, live=parts.live)
+    _write_lines(book, parts, SHEETS.costs, "What every line costs, exact and as printed", repeat=0)
+    _write_lines(book, parts, SHEETS.work, "What every line takes: readings, minutes and gas", repeat=0)
+    write_problems(book, estimate, lines)
+    write_checks(book, estimate, lines, formats)
+    write_sources(book, estimate)
     lines.define_names(book)
+
+
+def _write_lines(book: OutputBook, parts: _Parts, name: str, title: str, *, repeat: int) -> None:
+    """Write one of the sheets with a row for each line."""
+    sheet = book.sheet(name)
+    sheet.set_row(0, 26)
+    sheet.text(0, 0, title, Look.TITLE)
+    parts.lines.write(book, sheet, name)
+    columns = len(parts.lines.columns_on(name))
+    last = _FIRST_ROW + parts.rows.count - 1
+    sheet.freeze_panes(_FIRST_ROW, repeat)
+    sheet.autofilter(_FIRST_ROW - 1, 0, last, columns - 1)
+    sheet.set_up_page(last_row=last, last_column=columns - 1, headings=(_FIRST_ROW - 2, _FIRST_ROW - 1), landscape=True)
+
+
+def _cautions(estimate: Estimate) -> list[Caution]:
+    """Return the cautions that this job asks for."""
+    fuel, x = estimate.kit.fuel, estimate.job.lines
+    holds = [fuel] if fuel in ("acetylene", "propane") else []
+    heavy = np.nan_to_num(x.mass_each_kg) > estimate.work.handling_limit_kg
+    told = (
+        ("heating", bool(np.any(x.flame_work_min > 0))),
+        ("several torches", bool(np.any(np.nan_to_num(estimate.cuts.torches, nan=1.0) > 1))),
+        ("coated", bool(np.any(estimate.cuts.surface == Surface.PAINTED))),
+        ("heavy", bool(np.any(heavy))),
+    )
+    return cautions([*holds, *(name for name, is_so in told if is_so)])

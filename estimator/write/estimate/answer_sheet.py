@@ -1,0 +1,238 @@
+"""The answer first: the price and how sure it is, the hours, the gas, and what is not in it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from estimator.learning.ranges import Range
+from estimator.plain_words import bottles_words, duration_words
+from estimator.pricing.job import Estimate
+from estimator.problems import Level
+from estimator.reference import table
+from estimator.words import Steel
+from estimator.write.book import OutputBook
+from estimator.write.estimate.answer_charts import AnswerCharts
+from estimator.write.estimate.live_table import LiveTables
+from estimator.write.estimate.look_of_numbers import SHEETS, NumberFormats
+from estimator.write.estimate.page import Page
+from estimator.write.styles import Look
+
+__all__ = ["write_answer"]
+
+_WIDTHS = (34.0, 17.0, 17.0, 17.0, 38.0)
+_STALE = "STALE: figures were changed; run again for a new range"
+
+
+def write_answer(
+    book: OutputBook,
+    estimate: Estimate,
+    lines: LiveTables,
+    formats: NumberFormats,
+    *,
+    price_range: Range | None = None,
+    hours_range: Range | None = None,
+) -> None:
+    """Write the first sheet of the workbook.
+
+    Parameters
+    ----------
+    book : OutputBook
+        The workbook that is being written.
+    estimate : Estimate
+        The priced job.
+    lines : LiveTables
+        The columns of the lines, placed.
+    formats : NumberFormats
+        The shop's number formats.
+    price_range : Range, optional
+        Range of the total in the major unit.
+    hours_range : Range, optional
+        Range of the man-minutes [min].
+    """
+    page = Page(book, SHEETS.answer, _WIDTHS, live=lines.live)
+    answer = _Answer(page, estimate, lines, formats)
+    row = answer.head()
+    row = answer.warnings(row)
+    row = answer.price(row, price_range, hours_range)
+    row = answer.in_short(row)
+    charts = AnswerCharts(page, estimate, lines, formats)
+    row = charts.money(row)
+    row = answer.not_in_it(row)
+    row = charts.top_lines(row)
+    row = charts.by_sets(row)
+    if price_range is not None:
+        row = charts.what_moves(row, price_range)
+    page.sheet.set_up_page(last_row=row, last_column=len(_WIDTHS) - 1)
+    page.sheet.activate()
+
+
+class _Answer:
+    """Writes the sheet's parts one below the other; each returns the row below it."""
+
+    def __init__(self, page: Page, estimate: Estimate, lines: LiveTables, formats: NumberFormats) -> None:
+        self.page, self.estimate, self.lines, self.formats = page, estimate, lines, formats
+        self.currency, self.minor = estimate.shop.shop.currency, 10.0**formats.decimals
+
+    def head(self) -> int:
+        cuts, order = self.estimate.cuts, self.estimate.order
+        quote = " ".join(
+            filter(None, (order.quote_number or cuts.title.quote_number, order.revision or cuts.title.revision))
+        )
+        self.page.title("Estimate" + (f" {quote}" if quote else ""))
+        date = self.estimate.date.isoformat() if self.estimate.date else "no date"
+        about = [cuts.title.customer, cuts.title.job, f"prices of {date}", f"list {cuts.file}"]
+        row = self.page.say(1, " · ".join(part for part in about if part), Look.GUIDE)
+        return row + 1
+
+    def warnings(self, row: int) -> int:
+        estimate = self.estimate
+        if estimate.shop.is_example:
+            text = "EXAMPLE PRICES: the built-in shop is invented. Price with your own shop book before you quote."
+            row = self.page.say(row, text, Look.STOP)
+        if estimate.incomplete:
+            count = len(estimate.unpriced)
+            text = (
+                f"INCOMPLETE: {count} row{'s' if count != 1 else ''} of the list have no price; see Lines and Problems."
+            )
+            row = self.page.say(row, text, Look.STOP)
+        if not self.page.live:
+            row = self.page.say(
+                row, "VALUES ONLY: this workbook has no formulas; it does not re-price itself.", Look.CAUTION
+            )
+        return row
+
+    def price(self, row: int, price_range: Range | None, hours_range: Range | None) -> int:
+        t, tax = self.estimate.totals, self.estimate.shop.shop.tax_name
+        word = "Total, INCOMPLETE" if self.estimate.incomplete else "Total"
+        self.page.sheet.set_row(row, 28)
+        self.page.sheet.text(row, 0, f"{word}, {self.currency}", Look.ANSWER)
+        self.page.figure(row, 1, "job_total", t.total / self.minor, self.formats.money, Look.ANSWER)
+        self.page.book.name_cell("answer_total", SHEETS.answer, row, 1)
+        row += 1
+        self.page.sheet.text(row, 0, f"before {tax.lower()}", Look.LABEL)
+        self.page.figure(row, 1, "net_price", t.taxable / self.minor, self.formats.money)
+        row += 1
+        if price_range is None:
+            return row + 1
+        whole = "#,##0"
+        low, high = round(price_range.low), round(price_range.high)
+        row = self._between(row, "four times in five between", low, high, whole, price_range.likely)
+        if hours_range is not None:
+            hours = hours_range.low / 60.0, hours_range.high / 60.0
+            row = self._between(row, "man-hours, four times in five", *hours, "0.0", None)
+        return row + 1
+
+    def _between(self, row: int, what: str, low: float, high: float, number: str, likely: float | None) -> int:
+        """Write a range as it was computed, and beside it whether what it rests on has been changed since."""
+        self.page.sheet.text(row, 0, what, Look.LABEL)
+        self.page.sheet.number(row, 1, low, Look.TEXT, number)
+        self.page.sheet.number(row, 2, high, Look.TEXT, number)
+        if likely is not None:
+            self.page.sheet.text(row, 3, "computed for", Look.GUIDE)
+            self.page.sheet.number(row, 4, self.estimate.totals.total / self.minor, Look.GUIDE, self.formats.money)
+            self.page.book.name_cell("computed_total", SHEETS.answer, row, 4)
+            row += 1
+            if self.page.live:
+                same = "(changed_rates=0)*(ROUND(answer_total-computed_total,decimals)=0)"
+                stale = f'IF({same},"","{_STALE}")'
+                self.page.sheet.worked(row, 0, f"={stale}", "", Look.STOP)
+        return row + 1
+
+    def in_short(self, row: int) -> int:
+        self.page.heads(row, "In short", "", "", "", "Usual, or in words")
+        estimate, x = self.estimate, self.estimate.job.lines
+        rows = estimate.rows.rows
+        paid = float(estimate.paid_time_min.sum()) + sum(r.paid_time_min for r in rows)
+        lit = float(x.flame_time_min.sum()) + sum(r.flame_time_min for r in rows)
+        cut = float(x.cut_time_min.sum())
+        paid_formula = f"({self.lines.sum('paid_time_min')}+SUM(row_paid_time_min))"
+        bands = {str(n): i for i, n in enumerate(table("sense_bands").column("name"))}
+        row = self._short(row, "Man-hours", f"{paid_formula}/60", paid / 60.0, "0.0", duration_words(paid))
+        lit_formula = f"({self.lines.sum('flame_time_min')}+SUM(row_flame_time_min))/60"
+        row = self._short(row, "Hours with the torch lit", lit_formula, lit / 60.0, "0.0", "")
+        share = f"IF({paid_formula}=0,0,{self.lines.sum('cut_time_min')}/{paid_formula})"
+        usual = _band_words(bands["torch_on_hand"]) + "; " + _band_words(bands["torch_on_track"])
+        row = self._short(row, "Share of that time cutting", share, cut / paid if paid else 0.0, "0%", usual)
+        row = self._short(row, "Metres cut", self.lines.sum("cut_m"), float(x.cut_m.sum()), "0.0", "")
+        pieces = float(estimate.cuts.quantity.sum())
+        row = self._short(row, "Pieces", self.lines.sum("quantity"), pieces, "#,##0", "")
+        row = self._gas(row)
+        ours = estimate.cuts.steel == Steel.OURS
+        mass = np.nan_to_num(x.mass_each_kg) * estimate.cuts.quantity
+        whose = [steel.word for steel in Steel if np.any(estimate.cuts.steel == steel)]
+        formula = "0"
+        if self.lines.has("our_steel") and self.lines.has("mass_each_kg"):
+            names = ("our_steel", "quantity", "mass_each_kg")
+            formula = "SUMPRODUCT(" + ",".join(self.lines.range(n) for n in names) + ")"
+        row = self._short(
+            row,
+            "Our steel in the pieces, kg",
+            formula,
+            float(mass[ours].sum()),
+            "#,##0",
+            f"steel: {', '.join(whose) or 'not said'}",
+        )
+        gas_share = estimate.totals.parts["gas"] / (estimate.totals.taxable or 1)
+        gas_formula = "IF(net_price=0,0,gas_total/net_price)"
+        return (
+            self._short(
+                row, "Gas in the net price", gas_formula, gas_share, "0.0%", _band_words(bands["gas_share_hand"])
+            )
+            + 1
+        )
+
+    def _short(self, row: int, what: str, formula: str, value: float, number: str, words: str) -> int:
+        row += 1
+        self.page.sheet.text(row, 0, what, Look.LABEL)
+        self.page.figure(row, 1, formula, value, number)
+        self.page.sheet.text(row, 4, words, Look.GUIDE, wrap=True)
+        self.page.sheet.fit_row(row, [(words, _WIDTHS[4])])
+        return row
+
+    def _gas(self, row: int) -> int:
+        x, rows, rates = self.estimate.job.lines, self.estimate.rows.rows, self.estimate.rates
+        oxygen = float((x.cutting_oxygen_m3 + x.preheat_oxygen_m3 + x.lost_oxygen_m3).sum())
+        oxygen += sum(r.preheat_oxygen_m3 + r.lost_oxygen_m3 for r in rows)
+        fuel = float((x.fuel_m3 + x.lost_fuel_m3).sum()) + sum(r.fuel_m3 + r.lost_fuel_m3 for r in rows)
+        for key, gas, used in (("oxygen", rates.oxygen, oxygen), ("fuel", rates.fuel, fuel)):
+            usable = gas.usable_m3
+            words = f"{bottles_words(used, usable)} of {gas.cylinder}" if np.isfinite(usable) else "by pipe"
+            row = self._short(row, f"{gas.gas.capitalize()}, m³", f"{key}_used_m3", used, "0.00", words)
+        return row
+
+    def not_in_it(self, row: int) -> int:
+        self.page.heads(row, "What is not in it")
+        said = _not_in_it(self.estimate)
+        for text in said:
+            row = self.page.say(row + 1, text, Look.TEXT) - 1
+        warnings = sum(1 for p in self.estimate.problems if p.level is Level.WARNING)
+        notes = sum(1 for p in self.estimate.problems if p.level is Level.NOTE)
+        row += 1
+        if self.estimate.problems:
+            self.page.sheet.jump(row, 0, SHEETS.problems, "A1", f"{warnings} warnings and {notes} notes: see Problems")
+        else:
+            self.page.sheet.text(row, 0, "No warnings.", Look.TEXT)
+        return row + 2
+
+
+def _band_words(row: int) -> str:
+    bands = table("sense_bands")
+    low, high = float(bands.column("low")[row]), float(bands.column("high")[row])
+    return f"{bands.column('who')[row]} {low * 100:.0f} to {high * 100:.0f} %"
+
+
+def _not_in_it(estimate: Estimate) -> Sequence[str]:
+    shop = estimate.shop.shop
+    said = [shop.not_included.capitalize() + "." if shop.not_included else ""]
+    steel = estimate.cuts.steel
+    if np.any(steel == Steel.THEIRS):
+        said.append("Steel of some lines is the customer's own.")
+    if np.any(steel == Steel.EXCLUDED):
+        said.append("Steel of some lines is excluded.")
+    if estimate.incomplete:
+        rows = ", ".join(f"{place.sheet} row {place.row}" for place in estimate.unpriced[:12])
+        more = len(estimate.unpriced) - 12
+        said.append(f"Rows without a price: {rows}" + (f" and {more} more." if more > 0 else "."))
+    return [text for text in said if text]
