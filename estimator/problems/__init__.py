@@ -1,7 +1,7 @@
 """Problems as data. One module per subject states its codes; ``CODES`` gathers them for the docs and the tests.
 
 Numbers: 0xx files, 1xx finding the table, 2xx cut-list cells, 3xx shop book, 4xx rack and safety,
-5xx price lists, 6xx bills, 7xx work log and learning, 8xx writing, 9xx quotes and register.
+5xx price lists, 6xx bills, 7xx work log and learning, 8xx writing (88x what was asked), 9xx quotes and register.
 """
 
 from __future__ import annotations

@@ -5,7 +5,7 @@ from __future__ import annotations
 from estimator.problems.code import Level, ProblemCode
 
 NOT_A_DATE = ProblemCode(
-    "E080",
+    "E880",
     Level.ERROR,
     "the date is not a date",
     needs="a date as YYYY-MM-DD, as 2026-11-02",
@@ -13,7 +13,7 @@ NOT_A_DATE = ProblemCode(
     do="correct --date",
 )
 NO_SUCH_LINE = ProblemCode(
-    "E081",
+    "E881",
     Level.ERROR,
     "the list has no such priced line",
     needs="a row number as the spreadsheet shows it, or a mark: {known}",
@@ -21,7 +21,7 @@ NO_SUCH_LINE = ProblemCode(
     do="name one of these",
 )
 NOT_A_THICKNESS = ProblemCode(
-    "E082",
+    "E882",
     Level.ERROR,
     "the thickness is not a length",
     needs='a thickness above zero, as 12 mm, 1/2, 1-1/2", 0.5 in',
@@ -29,7 +29,7 @@ NOT_A_THICKNESS = ProblemCode(
     do="type the thickness again",
 )
 UNKNOWN_FUEL = ProblemCode(
-    "E083",
+    "E883",
     Level.ERROR,
     "the fuel is not known",
     needs="one of {known}; the nearest is {nearest}",
