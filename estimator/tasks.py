@@ -13,6 +13,7 @@ import numpy as np
 
 from estimator.check.cut_list import CutList
 from estimator.check.example_shop import example_shop
+from estimator.check.flags import flag_lines, flag_problems
 from estimator.check.shop_book import ShopBook
 from estimator.check.shop_book_reading import read_shop_book
 from estimator.pricing.job import Estimate, JobOrder, estimate_job
@@ -68,8 +69,9 @@ def estimate(cut_list: Path, shop: Path | None, order: JobOrder, reading: ReadOp
 
 
 def estimate_list(cuts: CutList, shop: ShopBook, order: JobOrder, problems: Sequence[Problem] = ()) -> Estimate:
-    """Price checked lines."""
-    return estimate_job(cuts, shop, order, problems=list(problems))
+    """Price checked lines, with a caution at every line whose words ask for one."""
+    cautions = flag_problems(cuts, flag_lines(cuts))
+    return estimate_job(cuts, shop, order, problems=[*problems, *cautions])
 
 
 def read_list(cut_list: Path, reading: ReadOptions, shop: ShopBook) -> ListReading:

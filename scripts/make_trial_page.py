@@ -3,19 +3,13 @@
 from __future__ import annotations
 
 import csv
-import datetime as dt
 from dataclasses import dataclass
 from pathlib import Path
 
-import numpy as np
-
 from estimator.check.cut_list import CutList
 from estimator.check.example_shop import example_shop
-from estimator.pricing.job import Estimate, JobOrder, estimate_job
-from estimator.read.cells import Book, SheetCells
-from estimator.read.own_sheets import read_sheet
-from estimator.sheets.cut_list import CUT_LIST
-from estimator.words import EdgeFinish, MadeFrom, Method, Shape, Site, Steel, Surface, Work
+from estimator.pricing.job import Estimate, JobOrder
+from estimator.tasks import ReadOptions, estimate_list, read_list
 
 ROOT = Path(__file__).parents[1]
 LIST = ROOT / "sample_jobs" / "trial_list.csv"
@@ -57,16 +51,6 @@ What the trial says of itself, and what its figures point to.
 
 Made by `scripts/make_trial_page.py` from `sample_jobs/trial_list.csv` and `sample_jobs/trial_expected.csv`.
 """
-_WORDS = {
-    "work": Work,
-    "shape": Shape,
-    "made_from": MadeFrom,
-    "method": Method,
-    "surface": Surface,
-    "steel": Steel,
-    "edge_finish": EdgeFinish,
-    "site": Site,
-}
 
 
 @dataclass(frozen=True)
@@ -82,32 +66,16 @@ class Figures:
 
 
 def trial_cuts() -> CutList:
-    """Return the trial list as checked lines."""
-    with LIST.open(newline="", encoding="utf-8") as file:
-        rows = [[cell or None for cell in row] for row in csv.reader(file)]
-    start = next(i for i, row in enumerate(rows) if row and row[0] == "Mark")
-    book = Book(path=LIST, sha256="", kind="csv", sheets=[SheetCells(CUT_LIST.name, rows[start:])])
-    read = read_sheet(book, CUT_LIST)
-    if read.problems:
-        raise ValueError("\n".join(problem.text() for problem in read.problems))
-    columns: dict[str, object] = {}
-    for column in CUT_LIST.columns:
-        values = [row.values[column.name] for row in read.rows]
-        if column.name in _WORDS:
-            codes = {word.word: word.value for word in _WORDS[column.name]}
-            columns[column.name] = np.array([codes.get(value, -1) for value in values], dtype=np.int8)
-        elif all(value is None or isinstance(value, str) for value in values) and any(values):
-            columns[column.name] = [value or "" for value in values]
-        elif column.name in ("burn_holes", "shared_cuts"):
-            columns[column.name] = np.array([bool(value) for value in values])
-        elif any(value is not None for value in values):
-            columns[column.name] = np.array([np.nan if value is None else float(value) for value in values])
-    return CutList(**columns)
+    """Return the trial list as the engine reads it."""
+    listed = read_list(LIST, ReadOptions(), example_shop())
+    if listed.problems:
+        raise ValueError("\n".join(problem.text() for problem in listed.problems))
+    return listed.cuts
 
 
 def estimate(cuts: CutList) -> Estimate:
     """Price lines with the adopted defaults and the invented example shop."""
-    return estimate_job(cuts, example_shop(), JobOrder(date=dt.date(2026, 11, 2)))
+    return estimate_list(cuts, example_shop(), JobOrder())
 
 
 def ours_by_mark() -> dict[str, Figures]:

@@ -55,7 +55,7 @@ class PlateNeed:
     def how_counted(self) -> str:
         """Say how far the count may be trusted, for print beside it."""
         return (
-            f"counted by area, {self.fill_factor:.0%} of each plate taken as usable; no nesting was drawn, "
+            f"counted by area, {self.fill_factor * 100:.0f} % of each plate taken as usable; no nesting was drawn, "
             "so lay out the pieces before you order"
         )
 

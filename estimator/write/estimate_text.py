@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+from textwrap import wrap
+
 import numpy as np
 
 from estimator.plain_words import bottles_words, duration_words
 from estimator.pricing.doubt import EstimateRanges
 from estimator.pricing.job import Estimate
-from estimator.pricing.money import format_minor
+from estimator.pricing.money import format_minor, to_minor
+from estimator.pricing.plates_bought import plates_bought
+from estimator.pricing.second_look import second_look
 from estimator.problems import Level
 from estimator.words import Steel
 
 __all__ = ["estimate_text", "gas_shares"]
 
 _SHOWN_LINES = 40
+_SHOWN_CHEAPER = 5
 
 
 def estimate_text(estimate: Estimate, ranges: EstimateRanges) -> str:
@@ -49,6 +54,7 @@ def estimate_text(estimate: Estimate, ranges: EstimateRanges) -> str:
         *_line_table(estimate),
         "",
         *_steps(estimate, money),
+        *_second_look(estimate),
     ]
     return "\n".join(line[:80].rstrip() if len(line) > 80 else line for line in out)
 
@@ -65,6 +71,26 @@ def gas_shares(estimate: Estimate) -> str:
         share = f", {bottles_words(used, usable)}" if np.isfinite(usable) else ""
         said.append(f"{gas.gas} {used:.2f} m³{share}")
     return "; ".join(said)
+
+
+def _second_look(estimate: Estimate) -> list[str]:
+    """Say whether the job makes sense, which plates it needs and what is better not burnt."""
+    form, look, plates = estimate.shop.shop, second_look(estimate), plates_bought(estimate)
+
+    def money(amount: float) -> str:
+        return format_minor(int(to_minor(amount, form.decimals)), form.decimals)
+
+    told = [check.words for check in look.sense if check.found is not None]
+    told += [buy.words(money, form.offcut_word) for buy in plates.buys]
+    told += [plates.how_counted] if plates.buys else []
+    told += [one.words(_name(estimate, one.line), money) for one in look.cheaper[:_SHOWN_CHEAPER]]
+    wrapped = [wrap(f"- {words}", 80, subsequent_indent="  ") for words in told]
+    return ["", "A second look:", *(line for lines in wrapped for line in lines)] if wrapped else []
+
+
+def _name(estimate: Estimate, line: int) -> str:
+    cuts = estimate.cuts
+    return cuts.mark[line] or cuts.description[line] or f"row {int(cuts.row[line])}"
 
 
 def _warnings_on_the_face(estimate: Estimate) -> list[str]:

@@ -1,0 +1,155 @@
+"""The plates a job needs, by thickness: the cheapest size of the steel sheet, its count, what is used, what is left."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator.pricing.job import Estimate
+from estimator.pricing.rates import steel_row
+from estimator.quantities.pieces import outline_area_mm2
+from estimator.quantities.plates import STEEL_KG_PER_MM3, PlateNeed, PlateOption, plate_need
+from estimator.words import BLANK, MadeFrom, Shape, Steel, Work
+
+__all__ = ["PlateBuy", "PlatesBought", "plates_bought"]
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class PlateBuy:
+    """One thickness, bought in one size; money in the major unit, unrounded."""
+
+    thickness_mm: float
+    plate_length_mm: float
+    plate_width_mm: float
+    option: PlateOption
+    price: float
+    """All the plates."""
+    scrap_credit: float
+    """What is left over, as scrap."""
+    lines: NDArray[np.int64]
+    """Lines of the estimate."""
+
+    def words(self, money: Callable[[float], str], offcut: str) -> str:
+        """Say it; ``offcut`` is the shop's word for what is left."""
+        count = self.option.plates
+        return (
+            f"{count} plate{'s' if count != 1 else ''} {self.thickness_mm:g} mm, {self.plate_length_mm:g} x "
+            f"{self.plate_width_mm:g}: {self.option.used_share * 100:.0f} % used, {self.option.drop_mass_kg:.0f} kg "
+            f"{offcut}, {money(self.price)}"
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class PlatesBought:
+    """The plates of a job, and the lines that no plate serves."""
+
+    buys: list[PlateBuy]
+    larger_than_any_plate: NDArray[np.int64]
+    not_on_offer: NDArray[np.int64]
+    """Lines of a thickness for which the steel sheet has no plate size."""
+    how_counted: str
+
+
+def plates_bought(estimate: Estimate, *, fill_factor: float = 0.85) -> PlatesBought:
+    """Count the plates for our own steel, in the size that costs least for each thickness.
+
+    Parameters
+    ----------
+    estimate : Estimate
+        A priced job.
+    fill_factor : float
+        Part of a plate that is taken as usable (judgement).
+
+    Returns
+    -------
+    PlatesBought
+        Only plate shapes whose steel is ours; flats and blanks are bought as bars.
+
+    Notes
+    -----
+    The price of the job charges steel by weight with the shop's left-over share; this count is set beside it and
+    changes no price. Source: definition.
+    """
+    cuts, lines = estimate.cuts, estimate.job.lines
+    area = outline_area_mm2(cuts.shape, cuts.size_a_mm, cuts.size_b_mm)
+    wanted = np.isin(cuts.work, (Work.CUT, BLANK)) & (cuts.steel == Steel.OURS) & np.isfinite(area)
+    wanted &= np.isin(cuts.made_from, (MadeFrom.PLATE, BLANK)) & np.isfinite(cuts.thickness_mm)
+    index = np.flatnonzero(wanted)
+    offers = _offers(estimate, np.unique(cuts.thickness_mm[index]))
+    none = np.empty(0, dtype=np.int64)
+    if not index.size or not offers:
+        return PlatesBought([], none, index, "")
+    thickness, q = cuts.thickness_mm[index], cuts.quantity[index]
+    kerf_mm2 = lines.kerf_mass_kg[index] / (q * thickness * STEEL_KG_PER_MM3)
+    round_shape = np.isin(cuts.shape[index], (Shape.DISC, Shape.RING))
+    need = plate_need(
+        thickness_mm=thickness,
+        length_mm=cuts.size_a_mm[index],
+        width_mm=np.where(round_shape, cuts.size_a_mm[index], cuts.size_b_mm[index]),
+        net_area_mm2=area[index],
+        rectangle_share=np.where(cuts.shape[index] == Shape.RIGHT_TRIANGLE, 0.5, 1.0),
+        kerf_area_mm2=kerf_mm2,
+        quantity=q,
+        offer_thickness_mm=[offer.thickness_mm for offer in offers],
+        offer_length_mm=[offer.length_mm for offer in offers],
+        offer_width_mm=[offer.width_mm for offer in offers],
+        spacing_mm=estimate.work.piece_spacing_mm,
+        fill_factor=fill_factor,
+    )
+    return PlatesBought(
+        buys=_cheapest(need, offers, index),
+        larger_than_any_plate=index[need.larger_than_any_plate],
+        not_on_offer=index[need.thickness_not_on_offer],
+        how_counted=need.how_counted(),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Offer:
+    thickness_mm: float
+    length_mm: float
+    width_mm: float
+    price_per_kg: float
+    scrap_per_kg: float
+
+
+def _offers(estimate: Estimate, thicknesses: Floats) -> list[_Offer]:
+    """Plate sizes for each thickness; a row for any thickness offers its size in all of them."""
+    found = []
+    for thickness in thicknesses.tolist():
+        row = steel_row(estimate.rates.steel, thickness)
+        if row is not None and row.plate_length_mm and row.plate_width_mm:
+            sizes = row.plate_length_mm, row.plate_width_mm
+            found.append(_Offer(thickness, *sizes, row.price_per_kg, row.scrap_per_kg))
+    return found
+
+
+def _cheapest(need: PlateNeed, offers: list[_Offer], index: NDArray[np.int64]) -> list[PlateBuy]:
+    """The cheapest option of each thickness among those that serve the most lines."""
+    best: dict[float, PlateBuy] = {}
+    for option in need.options:
+        offer = offers[option.offer]
+        if not option.plates:
+            continue
+        buy = PlateBuy(
+            thickness_mm=option.thickness_mm,
+            plate_length_mm=offer.length_mm,
+            plate_width_mm=offer.width_mm,
+            option=option,
+            price=option.plate_mass_kg * offer.price_per_kg,
+            scrap_credit=option.drop_mass_kg * offer.scrap_per_kg,
+            lines=index[option.lines],
+        )
+        held = best.get(option.thickness_mm)
+        if held is None or _rank(buy) < _rank(held):
+            best[option.thickness_mm] = buy
+    return [best[thickness] for thickness in sorted(best)]
+
+
+def _rank(buy: PlateBuy) -> tuple[int, float]:
+    return -len(buy.lines), buy.price - buy.scrap_credit
