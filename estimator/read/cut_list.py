@@ -18,6 +18,7 @@ from estimator.read.cells import Book, SheetCells, column_letters
 from estimator.read.choose_table import Choice, choose_tables
 from estimator.read.column_option import read_column_option
 from estimator.read.list_table import read_table
+from estimator.read.remarks import book_remarks
 from estimator.read.row_kinds import RowKind
 from estimator.read.tables import Table, rows_of_sheet
 from estimator.read.title_block import read_title_block
@@ -87,10 +88,11 @@ def read_cut_list(
             gauges_in=gauges,
             thin_sheet_mm=defaults.thin_sheet_mm,
             first_line=sum(map(len, parts)),
+            decimal=book.decimal or None,
         )
         parts.append(part)
         problems += said
-    problems = _once(problems)
+    problems = _once([*problems, *book_remarks(book, sheets={table.sheet.name for table in choice.tables} or None)])
     cuts = _joined(parts)
     cuts.title, cuts.file, cuts.sha256 = title, file, book.sha256
     cuts.counts = _counts(choice, cuts, problems)

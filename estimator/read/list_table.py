@@ -64,6 +64,7 @@ def read_table(
     gauges_in: Mapping[int, Fraction],
     thin_sheet_mm: float,
     first_line: int,
+    decimal: str | None = None,
 ) -> tuple[CutList, list[Problem]]:
     """Read the pieces of one table.
 
@@ -83,6 +84,8 @@ def read_table(
         Thinner sheet is refused [mm].
     first_line : int
         Number of the table's first line in the whole list.
+    decimal : {".", ",", None}
+        Decimal mark that the whole file shows, where it is a text.
 
     Returns
     -------
@@ -90,7 +93,7 @@ def read_table(
         One line a piece, in the order of the sheet.
     """
     reader = ColumnReader(file, table.sheet, table.rows.pieces, table.columns, None, gauges_in, first_line)
-    reader.decimal = _decimal(reader)
+    reader.decimal = decimal or _decimal(reader)
     columns: dict[str, Any] = {}
     units = TableUnits(reader, table.units, title.units, default_unit)
     lengths, bare_of = _lengths(reader, table, units)

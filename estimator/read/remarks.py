@@ -48,8 +48,9 @@ def _of_sheet(sheet: SheetCells, file: str) -> Iterator[Problem]:
     if rows:
         code = said.ROWS_FILTERED if sheet.filtered else said.ROWS_HIDDEN
         yield code.at(at, found=_stretches([str(row + 1) for row in rows], rows), count=len(rows))
-    used = {column for row in sheet.rows for column in range(len(row)) if row[column] is not None}
-    columns = sorted(sheet.hidden_columns & used)
+    hidden = sheet.hidden_columns
+    used = {column for row in sheet.rows for column in hidden if column < len(row) and row[column] is not None}
+    columns = sorted(used)
     if columns:
         letters = [column_letters(column) for column in columns]
         yield said.COLUMNS_HIDDEN.at(at, found=_stretches(letters, columns), count=len(columns))

@@ -58,6 +58,10 @@ class StyleFormats(Mapping[tuple[int, int], str]):
     def __len__(self) -> int:
         return sum(1 for _ in self)
 
+    def distinct(self) -> set[str]:
+        """Return the formats that cells may have, without a look at each cell."""
+        return set(self._formats.values())
+
 
 @dataclass(slots=True)
 class SheetGrid:

@@ -59,7 +59,7 @@ class TableUnits:
         """Return the number formats of a column's cells that show a unit; None where none does."""
         column = self.reader.columns.get(name)
         formats = self.reader.sheet.number_formats
-        if column is None or not formats:
+        if column is None:
             return None
         if name not in self._formats:
             distinct = getattr(formats, "distinct", None)

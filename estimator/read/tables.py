@@ -22,6 +22,7 @@ from estimator.read.heading_rows import (
 from estimator.read.headings import Heading
 from estimator.read.row_kinds import RowKind, TableRows, sort_rows
 from estimator.read.row_words import is_example
+from estimator.read.sizes import Size, read_size
 from estimator.words import Steel
 
 __all__ = ["Table", "column_of_letters", "examples", "rows_of_sheet", "tables_on"]
@@ -61,7 +62,19 @@ class Table:
     @property
     def has_measures(self) -> bool:
         """Whether the columns can tell what is cut: a quantity, and a thickness or a size."""
-        return "quantity" in self.columns and bool({"thickness_mm", "size", "material", "work"} & set(self.columns))
+        if "quantity" not in self.columns:
+            return False
+        return bool({"thickness_mm", "size", "material", "work"} & set(self.columns)) or self._sizes_in_words()
+
+    def _sizes_in_words(self) -> bool:
+        """Return whether descriptions or marks of the first rows hold thicknesses."""
+        for name in ("description", "mark"):
+            column = self.columns.get(name)
+            for row in self.rows.pieces[:30].tolist() if column is not None else ():
+                text = cell_text(self.sheet.value(row, column or 0))
+                if isinstance(size := read_size(text), Size) and size.thickness is not None:
+                    return True
+        return False
 
     @property
     def score(self) -> float:

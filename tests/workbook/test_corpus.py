@@ -1,20 +1,16 @@
 """Every list of the corpus reads to its expected rows exactly, in memory and out of a workbook file."""
 
-import sys
 from pathlib import Path
 
 import pytest
-
-sys.path.insert(0, str(Path(__file__).parent))
-
-from corpus.case import Case, book_of, rows_read, write_case
-from corpus.cases import CASES
 
 from estimator.check.cut_list import CutList
 from estimator.problems import Problem
 from estimator.read.cells import Book
 from estimator.read.cut_list import ListDefaults, read_cut_list
 from estimator.read.load import load_book
+from tests.workbook.corpus.case import Case, book_of, rows_read, write_case
+from tests.workbook.corpus.cases import CASES
 
 
 def read(case: Case, book: Book) -> tuple[CutList, list[Problem]]:

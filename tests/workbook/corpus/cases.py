@@ -1,5 +1,5 @@
 """All cases of the corpus."""
 
-from corpus import cells, languages, layouts
+from tests.workbook.corpus import cells, languages, layouts
 
 CASES = [*languages.CASES, *layouts.CASES, *cells.CASES]

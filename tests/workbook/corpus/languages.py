@@ -1,6 +1,6 @@
 """The same kinds of list in the shop words of eleven languages."""
 
-from corpus.case import Case
+from tests.workbook.corpus.case import Case
 
 R = "rectangle"
 

@@ -2,7 +2,7 @@
 
 import datetime as dt
 
-from corpus.case import Case
+from tests.workbook.corpus.case import Case
 
 R = "rectangle"
 HEAD = ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)"]
