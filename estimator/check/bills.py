@@ -132,6 +132,8 @@ class AgreedPrice(_Record):
     gas: str = ""
     size: str = ""
     content: GasText | None = None
+    full_pressure_bar: float | None = None
+    tare_kg: float | None = None
     price: float
     unit: BilledUnit
     valid_from: dt.date | None = None

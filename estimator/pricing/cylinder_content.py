@@ -6,11 +6,20 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from estimator.check.shop_book import ShopBook
 from estimator.read.cylinder_reading import CylinderReading, Means
 from estimator.reference import gas_density_kg_m3, oxygen_density_grid
-from estimator.units import HOUSE_STATE
+from estimator.units import HOUSE_STATE, ReferenceState, gas_volume_m3
 
-__all__ = ["CylinderSize", "GasInCylinder", "ReadingDoubts", "gas_in_cylinder", "heel_of"]
+__all__ = [
+    "CylinderSize",
+    "GasInCylinder",
+    "ReadingDoubts",
+    "density_name",
+    "gas_in_cylinder",
+    "heel_of",
+    "sizes_of_shop",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +102,7 @@ def gas_in_cylinder(reading: CylinderReading, size: CylinderSize, doubts: Readin
     if reading.means is Means.MASS:
         if size.tare_kg is None:
             raise ValueError(f"the tare of {size.gas} {size.size} is not known")
-        density = gas_density_kg_m3(size.gas, HOUSE_STATE)
+        density = gas_density_kg_m3(density_name(size.gas), HOUSE_STATE)
         return GasInCylinder((reading.value - size.tare_kg) / density, doubts.scale_kg / density)
     if size.full_pressure_bar is None:
         raise ValueError(f"the full pressure of {size.gas} {size.size} is not known")
@@ -107,6 +116,41 @@ def gas_in_cylinder(reading: CylinderReading, size: CylinderSize, doubts: Readin
 def heel_of(size: CylinderSize) -> GasInCylinder:
     """Gas in a cylinder that was run down and not read: what is left at change-over, a third of it in doubt."""
     return GasInCylinder(size.heel_m3, size.heel_m3 / 3)
+
+
+def sizes_of_shop(shop: ShopBook) -> tuple[CylinderSize, ...]:
+    """Cylinder sizes of a shop book: content and heel as it buys them, pressure and tare as its rack states them.
+
+    Parameters
+    ----------
+    shop : ShopBook
+        The shop book.
+
+    Returns
+    -------
+    tuple of CylinderSize
+        One for each gas and size; of several rows the one that holds from the latest day.
+
+    Notes
+    -----
+    Source: definition.
+    """
+    found: dict[tuple[str, str], CylinderSize] = {}
+    for row in sorted(shop.gas_prices, key=lambda r: r.from_date):
+        state = next((s for s in ReferenceState if s.label == row.content_state), None)
+        content = gas_volume_m3(row.content, unit=row.content_unit, gas=density_name(row.gas), state=state)
+        on_rack = [r for r in shop.rack if (r.gas, r.cylinder) == (row.gas, row.cylinder)]
+        pressure = next((r.full_pressure_bar for r in on_rack if r.full_pressure_bar), None)
+        tare = next((r.tare_kg for r in on_rack if r.tare_kg), None)
+        found[row.gas, row.cylinder] = CylinderSize(
+            row.gas, row.cylinder, content, pressure, tare, row.heel_share * content
+        )
+    return tuple(found.values())
+
+
+def density_name(gas: str) -> str:
+    """Return the name of a gas in the table of densities."""
+    return "MPS" if gas == "mps" else gas
 
 
 def _share_by_pressure(gas: str, pressure_bar: float, full_pressure_bar: float) -> float:

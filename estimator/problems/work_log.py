@@ -11,6 +11,7 @@ __all__ = [
     "LOG_OUTSIDE",
     "READING_ROSE",
     "ROW_NOT_MODELLED",
+    "ROW_REFUSED",
     "ROW_THIN",
     "TAG_BACKWARD",
     "TAG_JOB_UNKNOWN",
@@ -36,8 +37,8 @@ ROW_NOT_MODELLED = ProblemCode(
 ROW_THIN = ProblemCode(
     "N703",
     Level.NOTE,
-    "the row is thin: {missing} worked out by the model",
-    why="a thin row is normal, and its gas is less certain",
+    "thin rows in the log ({count}): {missing} worked out by the model",
+    why="thin rows are normal, and their gas is less certain",
 )
 READING_ROSE = ProblemCode(
     "W704",
@@ -92,4 +93,12 @@ ACETYLENE_BY_GAUGE = ProblemCode(
     needs="the cylinder's weight",
     why="acetylene is dissolved, its pressure follows the temperature, and the gauge tells the content only roughly",
     do="weigh the cylinder; the reading was used as a rough one",
+)
+ROW_REFUSED = ProblemCode(
+    "W711",
+    Level.WARNING,
+    "the shop book cannot work out this row's gas",
+    needs="a tip on hand that covers the thickness, and a heating tip for heating",
+    why="the row's gas is missing from what the work explains",
+    do="correct the row, or add the tip to the shop book",
 )

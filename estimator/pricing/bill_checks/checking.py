@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from estimator.check.bills import AgreedPrice, Bill, BillLine, BillsBook, Delivery
 from estimator.pricing.bill_checks.finding import Finding, FindingKind
-from estimator.pricing.cylinder_content import CylinderSize
+from estimator.pricing.cylinder_content import CylinderSize, density_name
 from estimator.pricing.money import format_minor, to_minor
 from estimator.problems.code import Place, Problem
 from estimator.read.billed_unit import BilledUnit, Per
@@ -27,6 +27,8 @@ class Checking:
     decimals: int = 2
     sizes: tuple[CylinderSize, ...] = ()
     """Cylinder sizes of the shop book; those of the agreed prices are used where a size is not among them."""
+    objection_days: int | None = None
+    """Days to object where the supplier's own terms do not say."""
     set_aside: frozenset[int] = frozenset()
     """Lines (their place in ``book.lines``) that are already known to be billed twice."""
     set_aside_bills: frozenset[int] = frozenset()
@@ -86,8 +88,11 @@ class Checking:
         known = next((s for s in self.sizes if (s.gas, s.size) == (gas, size)), None)
         for price in self.book.prices:
             if price.content and (price.gas, price.size) == (gas, size) and supplier in ("", price.supplier):
-                content = price.content.volume_m3(gas, self.usual_state(gas, size, supplier))
-                return replace(known, content_m3=content) if known else CylinderSize(gas, size, content)
+                content = price.content.volume_m3(density_name(gas), self.usual_state(gas, size, supplier))
+                known = known or CylinderSize(gas, size, content)
+                pressure = price.full_pressure_bar or known.full_pressure_bar
+                tare = price.tare_kg if price.tare_kg is not None else known.tare_kg
+                return replace(known, content_m3=content, full_pressure_bar=pressure, tare_kg=tare)
         return known
 
     def unit_m3(self, unit: BilledUnit | None, gas: str, size: str, supplier: str = "") -> float | None:
@@ -95,7 +100,9 @@ class Checking:
         if unit is None:
             return None
         if unit.per is Per.GAS and unit.gas is not None:
-            return unit.gas.volume_m3(gas, self.usual_state(gas, size, supplier) if unit.lacks_state else None)
+            return unit.gas.volume_m3(
+                density_name(gas), self.usual_state(gas, size, supplier) if unit.lacks_state else None
+            )
         if unit.per is Per.CYLINDER:
             known = self.size_of(gas, size, supplier)
             return known.content_m3 if known else None
@@ -128,6 +135,7 @@ class Checking:
     ) -> Finding:
         """Return a finding on a bill, with the days left to object by that supplier's terms."""
         allowed = self.book.terms_of(bill.supplier).objection_days
+        allowed = self.objection_days if allowed is None else allowed
         left = None if allowed is None else allowed - (self.as_of - bill.bill_date).days
         return Finding(
             kind,

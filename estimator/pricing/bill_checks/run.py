@@ -58,7 +58,12 @@ class CheckedBills:
 
 
 def check_the_bills(
-    book: BillsBook, *, as_of: dt.date, decimals: int = 2, sizes: tuple[CylinderSize, ...] = ()
+    book: BillsBook,
+    *,
+    as_of: dt.date,
+    decimals: int = 2,
+    sizes: tuple[CylinderSize, ...] = (),
+    objection_days: int | None = None,
 ) -> CheckedBills:
     """Check every bill of a workbook. Needs no work log.
 
@@ -72,6 +77,8 @@ def check_the_bills(
         Decimals of the currency's minor unit.
     sizes : tuple of CylinderSize
         Cylinder sizes of the shop book, for readings on receipt.
+    objection_days : int, optional
+        Days to object where a supplier's own terms do not say.
 
     Returns
     -------
@@ -81,7 +88,7 @@ def check_the_bills(
     -----
     Source: definition.
     """
-    checking = Checking(book, as_of, decimals, sizes)
+    checking = Checking(book, as_of, decimals, sizes, objection_days)
     findings, checking = duplicate_bills(checking)
     for check in AS_PRINTED:
         findings += check(checking)
