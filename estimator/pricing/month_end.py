@@ -42,6 +42,13 @@ class Month:
     explanation: Explanation | None
     bridge: Bridge
     jobs: tuple[JobCost, ...]
+    expected: ExpectedGas | None = None
+
+    def lost_share(self, gas: str) -> float | None:
+        """Return the gas lost, as a share of the gas of the work, that this month measures; None without a log."""
+        used = next((u.used_m3 for u in self.used if u.gas == gas), None)
+        work = self.expected.work_m3(gas) if self.expected else 0.0
+        return used / work - 1.0 if used is not None and work > 0 else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,6 +158,7 @@ def _month(
         explain(verdicts) if verdicts else None,
         done,
         tuple(_jobs(checked, done, expected, used, until)) if expected else (),
+        expected,
     )
     return month, problems
 
