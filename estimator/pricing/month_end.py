@@ -125,7 +125,7 @@ def months_of(checked: CheckedBills) -> tuple[list[tuple[dt.date, dt.date]], lis
     dates = {gas: set(count_dates(checked.checking, gas)) for gas in gases}
     counted = [days for days in dates.values() if len(days) > 1]
     problems = [
-        said.COUNT_ONLY_ONE.at(_count_place(checked, gas), gas=gas) for gas, days in dates.items() if len(days) == 1
+        said.COUNT_ONLY_ONE.at(_count_place(checked, gas), gas=gas) for gas, days in dates.items() if len(days) < 2
     ]
     if not counted:
         return [], problems
@@ -214,7 +214,9 @@ def _billed_gases(checked: CheckedBills) -> list[str]:
 
 
 def _count_place(checked: CheckedBills, gas: str) -> Place:
-    return next(count.place for count in checked.checking.book.counts if count.gas == gas)
+    book = checked.checking.book
+    rows = [*(c.place for c in book.counts if c.gas == gas), *(n.place for n in book.lines if n.gas == gas)]
+    return rows[0]
 
 
 def _middle(bill: Bill) -> dt.date:

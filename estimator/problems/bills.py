@@ -123,7 +123,7 @@ COUNT_MISSING = ProblemCode(
 COUNT_ONLY_ONE = ProblemCode(
     "W613",
     Level.WARNING,
-    "{gas} has one rack count only",
+    "{gas} was counted fewer than twice",
     needs="a count before and a count after the month",
     why="what was used is worked out from two counts, so the gas was not balanced",
     do="type the count at the other end of the month on the sheet 'Rack counts'",
