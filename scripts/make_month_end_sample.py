@@ -125,7 +125,13 @@ PRICE_ROWS: list[Row] = [
     },
     {"kind": "rent", **of(OXYGEN), "price": 0.26, "unit": "cylinder-day", "document": "offer of 5 January"},
     {"kind": "rent", **of(ACETYLENE), "price": 0.29, "unit": "cylinder-day", "document": "offer of 5 January"},
-    {"kind": "delivery", "description": "delivery", "price": 18.00, "unit": "delivery", "document": "offer of 5 January"},
+    {
+        "kind": "delivery",
+        "description": "delivery",
+        "price": 18.00,
+        "unit": "delivery",
+        "document": "offer of 5 January",
+    },
     {"kind": "fee", "description": "hazardous goods", "price": 4.50, "unit": "bill", "document": "offer of 5 January"},
 ]
 

@@ -24,7 +24,7 @@ class GasOfMonth:
     standard_price: float
     """Agreed price of a cubic metre."""
     planned_m3: float
-    """Gas of the work that was planned; equal to ``expected_m3`` where there is no plan."""
+    """Gas of the work of the month before; equal to ``expected_m3`` where there is none."""
     expected_m3: float
     """Gas the logged work needs by the model, the stated losses left out."""
     stated_loss_m3: float
@@ -86,7 +86,7 @@ class Bridge:
 
     @property
     def start_minor(self) -> int:
-        """What the planned work should have cost."""
+        """What the work should have cost: of the month before, or of this month where there is none."""
         return self.parts[0].minor
 
     @property
@@ -100,13 +100,13 @@ class Bridge:
 
 
 _SAID = {
-    "activity": "more or less work than planned",
+    "activity": "more or less work than the month before",
     "price": "dearer gas",
     "wrong_unit": "wrong unit or reference state on the bill",
-    "stated_losses": "pilot, purge and leak as you state them",
-    "yield": "more gas than the work needs",
-    "mix": "another ratio of oxygen to fuel",
-    "cannot_say": "can't say: beyond what readings and model explain",
+    "stated_losses": "pilot, purge and leak, as the shop book states them",
+    "yield": "wasted gas: more than the work needs",
+    "mix": "oxygen and fuel in another ratio than the work needs",
+    "cannot_say": "can't say: beyond what readings and model can explain",
     "stock": "still on the rack",
     "sent_back": "left in the bottles that went back",
     "timing": "came before or after the days between the counts",
@@ -123,7 +123,7 @@ _SAID = {
 
 
 def bridge(gases: Sequence[GasOfMonth], terms: BridgeTerms, decimals: int = 2) -> Bridge:
-    """Split what the bills ask beyond the standard cost of the planned work.
+    """Split what the bills ask beyond the standard cost of the work.
 
     Parameters
     ----------
@@ -167,7 +167,11 @@ def bridge(gases: Sequence[GasOfMonth], terms: BridgeTerms, decimals: int = 2) -
         raise ValueError(f"the parts add to {whole!r}, the bills ask {terms.bill_total!r}")
     total_minor = int(to_minor(terms.bill_total, decimals))
     minors = round_parts([start, *(amount for _, _, amount in steps)], total_minor, decimals)
-    parts = [BridgePart("start", "gas the planned work should have cost", minors[0], is_total=True)]
+    same_work = all(gas.planned_m3 == gas.expected_m3 for gas in gases)
+    started = (
+        "gas the logged work should have cost" if same_work else "gas the work of the month before should have cost"
+    )
+    parts = [BridgePart("start", started, minors[0], is_total=True)]
     parts += [BridgePart(key, _SAID[key], minor, gas) for (key, gas, _), minor in zip(steps, minors[1:], strict=True)]
     return Bridge((*parts, BridgePart("total", "what the bills ask", total_minor, is_total=True)))
 

@@ -13,12 +13,13 @@ from itertools import pairwise
 from estimator.check.bills import Bill
 from estimator.pricing.bill_checks.finding import Finding
 from estimator.pricing.bill_checks.run import CheckedBills
-from estimator.pricing.bridge import Bridge, bridge
+from estimator.pricing.bridge import Bridge, GasOfMonth, bridge
 from estimator.pricing.cylinder_content import ReadingDoubts
 from estimator.pricing.expected_gas import ExpectedGas
 from estimator.pricing.gas_balance import Explanation, GasVerdict, balance, explain
 from estimator.pricing.gas_used import GasUsed, count_dates, gas_used
-from estimator.pricing.month_money import gas_of_month, rest_of_bills, standard_price
+from estimator.pricing.money import share_out
+from estimator.pricing.month_money import gas_of_month, rest_of_bills
 from estimator.pricing.true_up import JobCost, true_up
 from estimator.problems import bills as said
 from estimator.problems.code import Place, Problem
@@ -97,8 +98,11 @@ def month_end(checked: CheckedBills, expect: Expect | None = None, doubts: Readi
     months = []
     spans, of_counts = months_of(checked)
     problems += of_counts
+    before: ExpectedGas | None = None
     for after, until in spans:
-        month, of_month = _month(checked, after, until, expect(after, until) if expect else None, doubts)
+        expected = expect(after, until) if expect else None
+        month, of_month = _month(checked, after, until, expected, before, doubts)
+        before = expected
         months.append(month)
         problems += of_month
     return MonthEnd(checked.findings, tuple(months), tuple(dict.fromkeys(problems)))
@@ -134,7 +138,12 @@ def months_of(checked: CheckedBills) -> tuple[list[tuple[dt.date, dt.date]], lis
 
 
 def _month(
-    checked: CheckedBills, after: dt.date, until: dt.date, expected: ExpectedGas | None, doubts: ReadingDoubts
+    checked: CheckedBills,
+    after: dt.date,
+    until: dt.date,
+    expected: ExpectedGas | None,
+    before: ExpectedGas | None,
+    doubts: ReadingDoubts,
 ) -> tuple[Month, list[Problem]]:
     checking = checked.checking
     problems: list[Problem] = []
@@ -147,7 +156,7 @@ def _month(
     verdicts = _verdicts(used, expected) if expected else []
     bills = tuple(bill for bill in checking.book.bills if after < _middle(bill) <= until)
     by_gas = {verdict.gas: verdict for verdict in verdicts}
-    gases = [gas_of_month(checked, bills, one, by_gas.get(one.gas), expected, until) for one in used]
+    gases = [gas_of_month(checked, bills, one, by_gas.get(one.gas), expected, until, before) for one in used]
     done = bridge(gases, rest_of_bills(checked, bills, {one.gas for one in used}), checking.decimals)
     month = Month(
         after,
@@ -157,7 +166,7 @@ def _month(
         tuple(verdicts),
         explain(verdicts) if verdicts else None,
         done,
-        tuple(_jobs(checked, done, expected, used, until)) if expected else (),
+        tuple(_jobs(checked, done, expected, gases)) if expected else (),
         expected,
     )
     return month, problems
@@ -173,16 +182,14 @@ def _verdicts(used: list[GasUsed], expected: ExpectedGas) -> list[GasVerdict]:
     )
 
 
-def _jobs(
-    checked: CheckedBills, done: Bridge, expected: ExpectedGas, used: list[GasUsed], until: dt.date
-) -> list[JobCost]:
+def _jobs(checked: CheckedBills, done: Bridge, expected: ExpectedGas, gases: list[GasOfMonth]) -> list[JobCost]:
     """Share what the month's use cost: every step of a gas but its stock, and all rental and fees before tax."""
     if not expected.jobs:
         return []
-    prices = {u.gas: standard_price(checked.checking, u.gas, until) for u in used}
+    prices = {g.gas: g.standard_price for g in gases}
     outside = {"stock", "timing", "wrong_unit", "not_received", "twice", "footing", "tax"}
-    money = {u.gas: 0 for u in used}
-    start = done.start_minor
+    start = _split(done.start_minor, [g.planned_m3 * g.standard_price for g in gases])
+    money = {g.gas: minor for g, minor in zip(gases, start, strict=True)}
     other = 0
     for part in done.steps():
         if part.key in outside:
@@ -191,17 +198,12 @@ def _jobs(
             money[part.gas] += part.minor
         else:
             other += part.minor
-    planned = {u.gas: expected.work_m3(u.gas) * prices[u.gas] for u in used}
-    for gas, minor in zip(planned, _split(start, list(planned.values())), strict=True):
-        money[gas] += minor
     by_gas = {gas: list(use) for gas, use in expected.by_gas.items()}
     decimals = checked.checking.decimals
     return true_up(expected.jobs, by_gas, prices, money, other, list(expected.flame_time_min), decimals)
 
 
 def _split(minor: int, weights: list[float]) -> list[int]:
-    from estimator.pricing.money import share_out
-
     if not weights or sum(weights) == 0:
         return [minor] + [0] * (len(weights) - 1) if weights else []
     return share_out(minor, weights)

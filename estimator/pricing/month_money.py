@@ -28,6 +28,7 @@ def gas_of_month(
     verdict: GasVerdict | None,
     expected: ExpectedGas | None,
     day: dt.date,
+    before: ExpectedGas | None = None,
 ) -> GasOfMonth:
     """Quantities and money of one gas for the bridge.
 
@@ -45,6 +46,8 @@ def gas_of_month(
         Gas of the logged work.
     day : date
         The day whose agreed price is the standard.
+    before : ExpectedGas or None
+        Gas of the work of the month before; without it the bridge starts from this month's work.
 
     Returns
     -------
@@ -70,7 +73,7 @@ def gas_of_month(
     return GasOfMonth(
         gas=gas,
         standard_price=price,
-        planned_m3=work,
+        planned_m3=before.work_m3(gas) if before and expected else work,
         expected_m3=work,
         stated_loss_m3=expected.loss_m3(gas) if expected else 0.0,
         used_explained_m3=verdict.expected_m3 + verdict.explained_m3 if verdict else used.used_m3,

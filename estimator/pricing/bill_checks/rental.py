@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
+from math import ceil
 
 from estimator.check.bills import AgreedPrice, Bill, BillLine, SupplierTerms
 from estimator.pricing.bill_checks.checking import Checking
@@ -165,12 +166,15 @@ def _over(
 ) -> Finding:
     had = "; ".join(f"{step.first} to {step.last}: {step.said}" for step in due.steps)
     more = "more" if over > 0 else "fewer"
-    unit = "cylinder-days" if due.rule.count is RentCount.DAILY else "cylinder-months"
+    daily = due.rule.count is RentCount.DAILY
+    unit = "cylinder-days" if daily else "cylinder-months"
+    what = f"{rent.gas} {rent.size}"
+    how_many = _in_whole_days(abs(over), abs(cylinders), what) if daily else f"{abs(cylinders):.3g} {what}"
     return checking.found(
         FindingKind.RENT if over > 0 else FindingKind.RENT_SHORT,
         rent.bill,
         money,
-        f"rental is billed for {abs(cylinders):.3g} {rent.gas} {rent.size} {more} than you had "
+        f"rental is billed for {how_many} {more} than you had "
         f"({due.units + over:.4g} {unit}, your count gives {due.units:.4g}): {checking.money(money)}",
         expected=had,
         found=f"{due.units + over:.4g} {unit}",
@@ -182,6 +186,13 @@ def _over(
         gas=rent.gas,
         size=rent.size,
     )
+
+
+def _in_whole_days(cylinder_days: float, cylinders: float, what: str) -> str:
+    """Return cylinder-days as cylinders for days where they come out whole: ``2 oxygen 50 L for 30 days``."""
+    whole = ceil(cylinders - 1e-9)
+    days = cylinder_days / whole if whole else 0.0
+    return f"{whole} {what} for {days:.0f} days" if whole and days == round(days) else f"{cylinders:.3g} {what}"
 
 
 def _rate(checking: Checking, rent: _RentLines, line: BillLine, rate: AgreedPrice) -> list[Finding]:
