@@ -56,6 +56,11 @@ class Checking:
         """Return minor units as people read them."""
         return format_minor(minor, self.decimals)
 
+    def price(self, price: float) -> str:
+        """Return a unit price with the decimals it needs, the currency's at least and four at most."""
+        places = next((n for n in range(self.decimals, 4) if abs(round(price, n) - price) < 1e-9), 4)
+        return f"{price:.{places}f}"
+
     def day_of(self, line: BillLine, bill: Bill) -> dt.date:
         """Return the day whose price holds: of the line, else of its delivery note, else the bill's last day."""
         if line.date is not None:

@@ -49,8 +49,7 @@ def duplicate_bills(checking: Checking) -> tuple[list[Finding], Checking]:
                     FindingKind.DUPLICATE_BILL,
                     second,
                     money,
-                    f"bill {second.bill_number} asks again for what bill {first.bill_number} asked: "
-                    f"{checking.money(money)}",
+                    f"bill {second.bill_number} asks again for what bill {first.bill_number} asked",
                     expected=f"bill {first.bill_number} once",
                     found=f"also bill {second.bill_number}",
                     evidence=(first.at("bill_number"), second.at("bill_number"), second.at("total")),
@@ -125,14 +124,14 @@ def _lines_of_second(checking: Checking, first: Bill, second: Bill) -> set[int] 
 def _twice(checking: Checking, first: tuple[Bill, BillLine], second: tuple[Bill, BillLine]) -> Finding:
     bill, line = second
     money = checking.minor(line.amount)
-    what = " ".join(filter(None, (line.kind, line.gas, line.size)))
+    what = f"{line.gas} {line.size}".strip() if line.kind == "gas" else line.description or line.kind
     note = f" of note {line.delivery_note}" if line.delivery_note else ""
-    on = "the same bill" if first[0] is bill else f"bill {first[0].bill_number}"
+    on = "this bill" if first[0] is bill else f"bill {first[0].bill_number}"
     return checking.found(
         FindingKind.DUPLICATE_LINE,
         bill,
         money,
-        f"the line {what}{note} stands on {on} already: {checking.money(money)}",
+        f"{what}{note} stands on {on} already",
         expected="once",
         found="twice",
         evidence=(first[1].at("amount"), line.at("amount")),

@@ -49,7 +49,7 @@ def _check(checking: Checking, bill: Bill, line: BillLine) -> list[Finding]:
                 FindingKind.FEE_NOT_AGREED,
                 bill,
                 money,
-                f"'{words}' stands in no agreed price: {checking.money(money)}",
+                f"'{words}' stands in no agreed price",
                 expected="no such fee",
                 found=checking.money(money),
                 evidence=(line.at("description"), line.at("amount")),
@@ -93,8 +93,7 @@ def _against_agreed(checking: Checking, bill: Bill, line: BillLine, agreed: Agre
                 FindingKind.FEE_COUNT,
                 bill,
                 too_often,
-                f"'{line.description or line.kind}' is charged {_times(line):g} times, "
-                f"{allowed:g} would be right: {checking.money(too_often)}",
+                f"'{line.description or line.kind}' is charged {_times(line):g} times, {allowed:g} would be right",
                 expected=f"{allowed:g}",
                 found=f"{_times(line):g}",
                 evidence=(line.at("quantity"), agreed.at("unit")),
@@ -109,10 +108,9 @@ def _fee(checking: Checking, bill: Bill, line: BillLine, agreed: AgreedPrice, mo
             FindingKind.FEE_RISEN,
             bill,
             money,
-            f"'{line.description or line.kind}' is charged at {_each(line):g}; agreed was {agreed.price:g}: "
-            f"{checking.money(money)}",
-            expected=f"{agreed.price:g}",
-            found=f"{_each(line):g}",
+            f"'{line.description or line.kind}' is charged at {checking.price(_each(line))}; agreed was {checking.price(agreed.price)}",
+            expected=checking.price(agreed.price),
+            found=checking.price(_each(line)),
             evidence=(line.at("amount"), agreed.at("price")),
         )
     ]
@@ -127,10 +125,9 @@ def _risen(checking: Checking, bill: Bill, line: BillLine, before: float, earlie
             FindingKind.FEE_RISEN,
             bill,
             money,
-            f"'{line.description or line.kind}' was {before:g} on bill {earlier.bill_number} and is {_each(line):g}: "
-            f"{checking.money(money)}",
-            expected=f"{before:g}",
-            found=f"{_each(line):g}",
+            f"'{line.description or line.kind}' was {checking.price(before)} on bill {earlier.bill_number} and is {checking.price(_each(line))}",
+            expected=checking.price(before),
+            found=checking.price(_each(line)),
             evidence=(line.at("amount"), earlier.at("amount")),
         )
     ]

@@ -94,7 +94,7 @@ def _short(
             bill,
             money,
             f"{len(readings)} {size.gas} {size.size} came {share:.0%} short on average (note {notes}; readings leave "
-            f"{_COVERAGE * doubt / size.content_m3:.0%} in doubt): {checking.money(money)}",
+            f"{_COVERAGE * doubt / size.content_m3:.0%} in doubt)",
             expected=f"{size.content_m3:.3g} m³ each",
             found=f"{float(amounts.mean()):.3g} m³ each",
             evidence=tuple(d.at("readings_in") for d, _, _ in readings),

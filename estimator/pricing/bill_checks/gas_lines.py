@@ -126,10 +126,10 @@ def _unit_of_price(checking: Checking, gas: _GasLine) -> Finding | None:
         _kind(line.unit, agreed.unit),
         gas.bill,
         money,
-        f"{line.unit_price:g} was agreed for {_one(agreed.unit)}, but is charged for {_one(line.unit)}, which is "
-        f"{gas.unit_m3 / gas.agreed_m3:.4g} of it: {checking.money(money)}",
-        expected=f"{agreed.price:g} for {_one(agreed.unit)}",
-        found=f"{line.unit_price:g} for {_one(line.unit)}",
+        f"{checking.price(line.unit_price)} was agreed for {_one(agreed.unit)}, but is charged for {_one(line.unit)}, which is "
+        f"{gas.unit_m3 / gas.agreed_m3:.4g} of it",
+        expected=f"{checking.price(agreed.price)} for {_one(agreed.unit)}",
+        found=f"{checking.price(line.unit_price)} for {_one(line.unit)}",
         evidence=(line.at("unit"), line.at("unit_price"), agreed.at("unit"), agreed.at("price")),
         gas=line.gas,
         size=line.size,
@@ -157,7 +157,7 @@ def _unit_of_quantity(checking: Checking, gas: _GasLine) -> Finding | None:
         gas.bill,
         money,
         f"{gas.cylinders} cylinders hold {right:.4g} {line.unit.said}, but {line.quantity:g} is billed, "
-        f"which is their content in {named}: {checking.money(money)}",
+        f"which is their content in {named}",
         expected=f"{right:.4g} {line.unit.said}",
         found=f"{line.quantity:g} {line.unit.said}",
         evidence=(line.at("quantity"), line.at("unit"), *(d.at("full_in") for d in gas.came)),
@@ -182,10 +182,10 @@ def _price(checking: Checking, gas: _GasLine) -> Finding | None:
         FindingKind.PRICE,
         gas.bill,
         money,
-        f"{line.gas} {line.size} is charged at {line.unit_price:g} for {unit}; agreed was {right:.6g}"
-        f" ({share:+.1%}): {checking.money(money)}",
-        expected=f"{right:.6g}",
-        found=f"{line.unit_price:g}",
+        f"{line.gas} {line.size} is charged at {checking.price(line.unit_price)} for {unit}; "
+        f"agreed was {checking.price(right)} ({share:+.1%})",
+        expected=checking.price(right),
+        found=checking.price(line.unit_price),
         evidence=(line.at("unit_price"), agreed.at("price"), agreed.at("valid_from")),
         gas=line.gas,
         size=line.size,
@@ -213,7 +213,7 @@ def _quantity(checking: Checking, gas: _GasLine) -> Finding | None:
         kind,
         gas.bill,
         money,
-        f"{billed:g} {line.gas} {line.size} are billed, {note}{asked}: {checking.money(money)}",
+        f"{billed:g} {line.gas} {line.size} are billed, {note}{asked}",
         expected=f"{gas.cylinders} cylinders",
         found=f"{billed:g} cylinders",
         evidence=(line.at("quantity"), line.at("delivery_note"), *(d.at("full_in") for d in gas.came)),

@@ -175,7 +175,7 @@ def _over(
         rent.bill,
         money,
         f"rental is billed for {how_many} {more} than you had "
-        f"({due.units + over:.4g} {unit}, your count gives {due.units:.4g}): {checking.money(money)}",
+        f"({due.units + over:.4g} {unit}, your count gives {due.units:.4g})",
         expected=had,
         found=f"{due.units + over:.4g} {unit}",
         evidence=(
@@ -205,10 +205,9 @@ def _rate(checking: Checking, rent: _RentLines, line: BillLine, rate: AgreedPric
             FindingKind.PRICE,
             rent.bill,
             money,
-            f"rental of {rent.gas} {rent.size} is charged at {charged:g}; agreed was {rate.price:g}: "
-            f"{checking.money(money)}",
-            expected=f"{rate.price:g}",
-            found=f"{charged:g}",
+            f"rental of {rent.gas} {rent.size} is charged at {checking.price(charged)}; agreed was {checking.price(rate.price)}",
+            expected=checking.price(rate.price),
+            found=checking.price(charged),
             evidence=(line.at("unit_price"), rate.at("price")),
             gas=rent.gas,
             size=rent.size,
@@ -228,7 +227,7 @@ def _on_owned(checking: Checking, rent: _RentLines, owned: LedgerOfKind, amount:
         FindingKind.RENT_OWNED,
         rent.bill,
         money,
-        f"rental is billed on {count} {rent.gas} {rent.size} that are your own: {checking.money(money)}",
+        f"rental is billed on {count} {rent.gas} {rent.size} that are your own",
         expected="no rental",
         found=checking.money(money),
         evidence=(*(line.at("amount") for line in rent.lines), *(row.at("owner") for row in owned.count_rows)),

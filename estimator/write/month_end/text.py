@@ -1,0 +1,89 @@
+"""The month end as the terminal prints it: a verdict in a few lines, the money found first."""
+
+from __future__ import annotations
+
+from estimator.pricing.month_end import Month
+from estimator.pricing.month_report import MonthReport
+from estimator.write.month_end.words import days_left, gas_line, gathered_steps, month_name, month_verdict, verdict
+
+__all__ = ["month_end_text"]
+
+_SHOWN = 8
+"""Findings that the terminal shows; the workbook has all."""
+
+
+def month_end_text(report: MonthReport) -> str:
+    """Return what the terminal prints.
+
+    Parameters
+    ----------
+    report : MonthReport
+        The finished month end.
+
+    Returns
+    -------
+    str
+        Verdict, findings ranked by money, gas, where the money went, what could not be checked.
+
+    Notes
+    -----
+    Source: definition.
+    """
+    parts = [verdict(report), "\n".join(_findings(report))]
+    parts += ["\n".join(_month(month, report)) for month in report.done.months]
+    parts.append("\n".join(_months_together(report)))
+    parts.append(_closing(report))
+    return "\n\n".join(part for part in parts if part) + "\n"
+
+
+def _findings(report: MonthReport) -> list[str]:
+    lines = []
+    for number, finding in enumerate(report.done.findings[:_SHOWN], 1):
+        money = report.money(finding.money_minor) if finding.money_minor else "-"
+        lines.append(f"{number:>3}  {money:>9}  {finding.kind}: {finding.said}")
+        where = ", ".join(str(place) for place in finding.evidence[:3])
+        more = f" and {len(finding.evidence) - 3} more" if len(finding.evidence) > 3 else ""
+        lines.append(f"{'':>16}bill {finding.bill_number}, {days_left(finding)}; see {where}{more}")
+    left = len(report.done.findings) - _SHOWN
+    if left > 0:
+        lines.append(f"     and {left} more in the workbook")
+    return lines
+
+
+def _month(month: Month, report: MonthReport) -> list[str]:
+    lines = [f"{month_name(month)}. {month_verdict(month)}"]
+    lines += [f"  {gas_line(month, one)}" for one in month.verdicts]
+    lines.append("  Where the money went:")
+    parts = gathered_steps(month)
+    lines += [f"  {report.money(part.minor):>12}  {part.said}" for part in parts]
+    return lines
+
+
+def _months_together(report: MonthReport) -> list[str]:
+    lines = []
+    for trend in report.trends:
+        if trend.line is not None:
+            lines.append(
+                f"Over {len(trend.hours)} months {trend.gas} goes at {trend.line.variable:.2f} m³ a torch-lit hour and "
+                f"{trend.line.fixed:.1f} m³ a month without work (95 %: {trend.line.fixed_low:.1f} to "
+                f"{trend.line.fixed_high:.1f})."
+            )
+        if trend.summed.alarm_month is not None:
+            lines.append(
+                f"The running sum of {trend.gas} shows a lasting loss from month {trend.summed.alarm_month + 1}."
+            )
+    return lines
+
+
+def _closing(report: MonthReport) -> str:
+    lines = []
+    if not report.has_log:
+        lines.append(
+            "Without a work log only the bills were checked; the log adds where the gas went and what jobs cost."
+        )
+    if report.example_shop and report.has_log:
+        lines.append("No shop book was named: the work was modelled with the invented example shop.")
+    unchecked = [problem for problem in report.problems if problem.level == "warning"]
+    if unchecked:
+        lines.append(f"{len(unchecked)} things could not be checked or look odd; the workbook lists them.")
+    return "\n".join(lines)
