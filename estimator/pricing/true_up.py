@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from estimator.pricing.money import share_out
+from estimator.pricing.money import share_out, to_minor
 
 __all__ = ["JobCost", "true_up"]
 
@@ -90,6 +90,7 @@ def true_up(
         gas_parts += np.asarray(share_out(money, use if use.sum() else flame), dtype=np.int64)
         modelled += use * standard_price.get(gas, 0.0)
     other_parts = share_out(other_money_minor, flame)
-    modelled_minor = np.round(modelled * 10**decimals).astype(np.int64)
+    whole = int(to_minor(float(modelled.sum()), decimals))
+    modelled_minor = share_out(whole, modelled) if modelled.sum() else [0] * len(jobs)
     rows = zip(jobs, modelled_minor, gas_parts, other_parts, strict=True)
-    return [JobCost(job, int(model), int(gas), other) for job, model, gas, other in rows]
+    return [JobCost(job, model, int(gas), other) for job, model, gas, other in rows]

@@ -108,7 +108,8 @@ def _fee(checking: Checking, bill: Bill, line: BillLine, agreed: AgreedPrice, mo
             FindingKind.FEE_RISEN,
             bill,
             money,
-            f"'{line.description or line.kind}' is charged at {checking.price(_each(line))}; agreed was {checking.price(agreed.price)}",
+            f"'{line.description or line.kind}' is charged at {checking.price(_each(line))}; "
+            f"agreed was {checking.price(agreed.price)}",
             expected=checking.price(agreed.price),
             found=checking.price(_each(line)),
             evidence=(line.at("amount"), agreed.at("price")),
@@ -125,7 +126,8 @@ def _risen(checking: Checking, bill: Bill, line: BillLine, before: float, earlie
             FindingKind.FEE_RISEN,
             bill,
             money,
-            f"'{line.description or line.kind}' was {checking.price(before)} on bill {earlier.bill_number} and is {checking.price(_each(line))}",
+            f"'{line.description or line.kind}' was {checking.price(before)} on bill {earlier.bill_number} "
+            f"and is {checking.price(_each(line))}",
             expected=checking.price(before),
             found=checking.price(_each(line)),
             evidence=(line.at("amount"), earlier.at("amount")),

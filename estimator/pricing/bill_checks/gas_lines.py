@@ -126,8 +126,8 @@ def _unit_of_price(checking: Checking, gas: _GasLine) -> Finding | None:
         _kind(line.unit, agreed.unit),
         gas.bill,
         money,
-        f"{checking.price(line.unit_price)} was agreed for {_one(agreed.unit)}, but is charged for {_one(line.unit)}, which is "
-        f"{gas.unit_m3 / gas.agreed_m3:.4g} of it",
+        f"{checking.price(line.unit_price)} was agreed for {_one(agreed.unit)}, but is charged for "
+        f"{_one(line.unit)}, which is {gas.unit_m3 / gas.agreed_m3:.4g} of it",
         expected=f"{checking.price(agreed.price)} for {_one(agreed.unit)}",
         found=f"{checking.price(line.unit_price)} for {_one(line.unit)}",
         evidence=(line.at("unit"), line.at("unit_price"), agreed.at("unit"), agreed.at("price")),

@@ -205,7 +205,8 @@ def _rate(checking: Checking, rent: _RentLines, line: BillLine, rate: AgreedPric
             FindingKind.PRICE,
             rent.bill,
             money,
-            f"rental of {rent.gas} {rent.size} is charged at {checking.price(charged)}; agreed was {checking.price(rate.price)}",
+            f"rental of {rent.gas} {rent.size} is charged at {checking.price(charged)}; "
+            f"agreed was {checking.price(rate.price)}",
             expected=checking.price(rate.price),
             found=checking.price(charged),
             evidence=(line.at("unit_price"), rate.at("price")),

@@ -1,0 +1,175 @@
+"""The gas of each month: counted, delivered, used, explained by the work; and the months together."""
+
+from __future__ import annotations
+
+from math import hypot
+
+from estimator.pricing.gas_balance import Explanation, GasVerdict, smallest_seen
+from estimator.pricing.gas_used import GasUsed
+from estimator.pricing.month_end import Month
+from estimator.pricing.month_report import MonthReport
+from estimator.write.book import BookSheet, OutputBook, a1
+from estimator.write.month_end.sheets import GAS, MONTHS, across, headings, open_sheet
+from estimator.write.month_end.words import month_name, month_verdict
+from estimator.write.styles import CHART_COLOURS, Look
+
+__all__ = ["write_gas", "write_months"]
+
+_USED = (
+    "Days between the counts",
+    "Gas",
+    "On the rack before",
+    "Delivered",
+    "On the rack after",
+    "Sent back",
+    "Used",
+    "Standard uncertainty",
+)
+_EXPLAINED = (
+    "Days between the counts",
+    "Gas",
+    "Used",
+    "The work needs",
+    "Pilot, purge, leak as stated",
+    "Explained",
+    "Standard uncertainty",
+    "More than explained",
+    "Real beyond",
+    "Verdict",
+    "Gas lost, as measured",
+    "Smallest loss seen",
+)
+_WIDTHS = (25, 12, 11, 11, 11, 11, 12, 12, 11, 15, 12, 12)
+_M3 = "0.00_)"
+
+
+def write_gas(book: OutputBook, report: MonthReport) -> None:
+    """Write what was used, then what the work explains of it."""
+    sheet = book.sheet(GAS)
+    open_sheet(sheet, "Did the work use the gas?", "All amounts in m³ at 15 °C and 101.325 kPa.", _WIDTHS)
+    across(sheet, 3, "What left the cylinders: before + delivered - after - sent back", Look.SUBTITLE, len(_USED))
+    headings(sheet, 4, _USED)
+    row = 5
+    used_at: dict[tuple[int, str], int] = {}
+    for number, month in enumerate(report.done.months):
+        for used in month.used:
+            _used(sheet, row, month, used)
+            used_at[number, used.gas] = row
+            row += 1
+    row = _explained(sheet, report, row + 1, used_at)
+    for month in report.done.months:
+        look = Look.LABEL if month.explanation in (None, Explanation.EXPLAINED) else Look.STOP
+        across(sheet, row, f"{month_name(month)}: {month_verdict(month)}", look, len(_USED))
+        row += 1
+    sheet.text(row, 0, _advice(report), Look.GUIDE)
+    sheet.set_up_page(last_row=row, last_column=len(_EXPLAINED) - 1, landscape=True)
+
+
+def _advice(report: MonthReport) -> str:
+    if not report.has_log:
+        return "A work log would say here whether the work explains the gas."
+    return (
+        "Gas lost as measured may replace the share in the shop book once the bills are right and the log is whole: "
+        "quote and month end use the same figure."
+    )
+
+
+def _used(sheet: BookSheet, row: int, month: Month, used: GasUsed) -> None:
+    sheet.text(row, 0, month_name(month), Look.LABEL)
+    sheet.text(row, 1, used.gas)
+    for column, amount in enumerate((used.opening, used.delivered, used.closing, used.sent_back), 2):
+        sheet.number(row, column, amount.amount_m3, Look.WORKED, _M3)
+    before, came, after, back = (a1(row, column) for column in range(2, 6))
+    sheet.worked(row, 6, f"={before}+{came}-{after}-{back}", used.used_m3, Look.LABEL, _M3)
+    sheet.number(row, 7, used.doubt_m3, Look.WORKED, _M3)
+
+
+def _explained(sheet: BookSheet, report: MonthReport, row: int, used_at: dict[tuple[int, str], int]) -> int:
+    """Write what the work explains; return the row below."""
+    if not any(month.verdicts for month in report.done.months):
+        return row
+    across(sheet, row, "What the logged work explains", Look.SUBTITLE, len(_EXPLAINED))
+    headings(sheet, row + 1, _EXPLAINED, lines=3)
+    row += 2
+    for number, month in enumerate(report.done.months):
+        for verdict in month.verdicts:
+            _verdict(sheet, row, month, verdict, used_at[number, verdict.gas])
+            row += 1
+    return row + 1
+
+
+def _verdict(sheet: BookSheet, row: int, month: Month, verdict: GasVerdict, used_row: int) -> None:
+    expected = month.expected
+    if expected is None:
+        return
+    work, loss = expected.work_m3(verdict.gas), expected.loss_m3(verdict.gas)
+    c = [a1(row, column) for column in range(len(_EXPLAINED))]
+    sheet.text(row, 0, month_name(month), Look.LABEL)
+    sheet.text(row, 1, verdict.gas)
+    sheet.worked(row, 2, f"={a1(used_row, 6)}", verdict.used_m3, number=_M3)
+    sheet.number(row, 3, work, Look.WORKED, _M3)
+    sheet.number(row, 4, loss, Look.ASSUMED, _M3)
+    sheet.worked(row, 5, f"={c[3]}+{c[4]}", work + loss, Look.LABEL, _M3)
+    sheet.number(row, 6, verdict.expected_doubt_m3, Look.WORKED, _M3)
+    sheet.worked(row, 7, f"={c[2]}-{c[5]}", verdict.difference_m3, Look.LABEL, _M3)
+    both = hypot(verdict.used_doubt_m3, verdict.expected_doubt_m3)
+    factor = verdict.limit_m3 / both if both else 0.0
+    limit = f"={factor!r}*SQRT({a1(used_row, 7)}^2+{c[6]}^2)"
+    sheet.worked(row, 8, limit, verdict.limit_m3, number=_M3)
+    said = "explained" if verdict.explained else "not explained"
+    look = Look.WORKED if verdict.explained else Look.STOP
+    sheet.worked(row, 9, f'=IF(ABS({c[7]})<={c[8]},"explained","not explained")', said, look)
+    lost = month.lost_share(verdict.gas)
+    if lost is not None:
+        sheet.worked(row, 10, f"={c[2]}/{c[3]}-1", lost, number="0%")
+        sheet.number(row, 11, smallest_seen(verdict), Look.WORKED, "0%")
+
+
+def write_months(book: OutputBook, report: MonthReport) -> None:
+    """Write the months together, gas by gas, with a chart of use against hours."""
+    if not report.trends:
+        return
+    sheet = book.sheet(MONTHS)
+    open_sheet(
+        sheet,
+        "Over the months",
+        "A fixed part above zero is gas that went without work. The running sums alarm above 4.",
+        (18, 14, 12, 12, 14, 14),
+    )
+    row = 3
+    for trend in report.trends:
+        sheet.text(row, 0, trend.gas, Look.SUBTITLE)
+        headings(sheet, row + 1, ("Month", "Torch-lit hours", "Used m³", "Explained m³", "Running sum, more", "less"))
+        first = row + 2
+        rows = zip(trend.hours, trend.used_m3, trend.expected_m3, trend.summed.up, trend.summed.down, strict=True)
+        for at, (hours, used, wanted, up, down) in enumerate(rows, first):
+            sheet.number(at, 0, at - first + 1, Look.LABEL)
+            for column, value in enumerate((hours, used, wanted), 1):
+                sheet.number(at, column, value, Look.WORKED, "0.0")
+            for column, value in enumerate((float(up), float(down)), 4):
+                sheet.number(at, column, value, Look.CAUTION if value > 4 else Look.WORKED, "0.0")
+        last = first + len(trend.hours) - 1
+        line = trend.line
+        said = f"No line through these months: {trend.refused}."
+        if line is not None:
+            said = (
+                f"{line.variable:.2f} m³ a torch-lit hour, {line.fixed:.1f} m³ a month without work "
+                f"(95 %: {line.fixed_low:.1f} to {line.fixed_high:.1f} m³). {' '.join(line.warnings)}"
+            )
+        sheet.text(last + 1, 0, said, Look.LABEL)
+        chart = book.add_chart({"type": "scatter"})
+        chart.add_series(
+            {
+                "name": f"{trend.gas} used",
+                "categories": [MONTHS, first, 1, last, 1],
+                "values": [MONTHS, first, 2, last, 2],
+                "marker": {"type": "circle", "size": 7, "fill": {"color": CHART_COLOURS[0]}},
+            }
+        )
+        chart.set_x_axis({"name": "torch-lit hours", "min": 0})
+        chart.set_y_axis({"name": "m³ used", "min": 0})
+        chart.set_legend({"none": True})
+        chart.set_size({"width": 560, "height": 260})
+        sheet.insert_chart(last + 3, 0, chart, {"description": f"Use of {trend.gas} against torch-lit hours"})
+        row = last + 18
+    sheet.set_up_page(last_row=row, last_column=5)
