@@ -10,6 +10,7 @@ from estimator.check.bills import Bill
 from estimator.check.bills_book import read_bills
 from estimator.check.example_shop import example_shop
 from estimator.check.shop_book import ShopBook
+from estimator.check.shop_book_reading import read_shop_book
 from estimator.check.work_log import WorkLog, read_work_log
 from estimator.pricing.bill_checks.run import check_the_bills
 from estimator.pricing.cylinder_content import sizes_of_shop
@@ -21,7 +22,6 @@ from estimator.pricing.month_trend import month_trends
 from estimator.problems import work_log as said
 from estimator.problems.code import Level, Place, Problem, WorkbookProblemsError, sort_problems, strict
 from estimator.read.load import load_book
-from estimator.read.shop_book import read_shop_book
 
 __all__ = ["close_month"]
 

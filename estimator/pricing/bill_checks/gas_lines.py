@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections import Counter
+from dataclasses import dataclass, replace
 
 from estimator.check.bills import AgreedPrice, Bill, BillLine, Delivery
 from estimator.pricing.bill_checks.checking import Checking
@@ -31,10 +32,12 @@ class _GasLine:
     agreed_m3: float | None
     """Gas in the unit the agreed price is for [m³]."""
     content_m3: float | None
+    cylinders: float = 0.0
+    """Cylinders of its note that this line is for; a note may stand on several lines."""
 
     @property
-    def cylinders(self) -> int:
-        return sum(d.full_in for d in self.came)
+    def note(self) -> tuple[str, ...]:
+        return (self.line.supplier, self.line.delivery_note, self.line.gas, self.line.size)
 
 
 def gas_lines(checking: Checking) -> list[Finding]:
@@ -56,12 +59,27 @@ def gas_lines(checking: Checking) -> list[Finding]:
     not, the same number in another unit or state is looked for first. Lines without a note are set beside all notes of
     the bill's days that no line names. Source: definition.
     """
-    findings: list[Finding] = []
-    for bill, lines in checking.bills():
-        for line in lines:
-            if line.kind == "gas" and line.amount >= 0 and line.gas:
-                findings += _check(checking, _look_up(checking, bill, line))
-    return findings
+    gas = [
+        _look_up(checking, bill, line)
+        for bill, lines in checking.bills()
+        for line in lines
+        if line.kind == "gas" and line.amount >= 0 and line.gas
+    ]
+    return [finding for one in _shared_out(gas) for finding in _check(checking, one)]
+
+
+def _shared_out(gas: list[_GasLine]) -> list[_GasLine]:
+    """Give each line its cylinders of the note: what it bills while there are any, the last line all that is left."""
+    lines_left = Counter(one.note for one in gas)
+    left: dict[tuple[str, ...], float] = {}
+    shared = []
+    for one in gas:
+        rest = left.setdefault(one.note, float(sum(d.full_in for d in one.came)))
+        lines_left[one.note] -= 1
+        mine = rest if not lines_left[one.note] else min(_billed_cylinders(one) or 0.0, rest)
+        left[one.note] = rest - mine
+        shared.append(replace(one, cylinders=mine))
+    return shared
 
 
 def _look_up(checking: Checking, bill: Bill, line: BillLine) -> _GasLine:
@@ -156,7 +174,7 @@ def _unit_of_quantity(checking: Checking, gas: _GasLine) -> Finding | None:
         kind,
         gas.bill,
         money,
-        f"{gas.cylinders} cylinders hold {right:.4g} {line.unit.said}, but {line.quantity:g} is billed, "
+        f"{gas.cylinders:g} cylinders hold {right:.4g} {line.unit.said}, but {line.quantity:g} is billed, "
         f"which is their content in {named}",
         expected=f"{right:.4g} {line.unit.said}",
         found=f"{line.quantity:g} {line.unit.said}",
@@ -207,14 +225,14 @@ def _quantity(checking: Checking, gas: _GasLine) -> Finding | None:
     ordered = sum(d.ordered or 0 for d in gas.came)
     asked = f" ({ordered} were ordered)" if ordered else ""
     note = (
-        f"note {line.delivery_note} brought {gas.cylinders}" if gas.came else f"note {line.delivery_note} is not here"
+        f"note {line.delivery_note} brought {gas.cylinders:g}" if gas.came else f"note {line.delivery_note} is not here"
     )
     return checking.found(
         kind,
         gas.bill,
         money,
         f"{billed:g} {line.gas} {line.size} are billed, {note}{asked}",
-        expected=f"{gas.cylinders} cylinders",
+        expected=f"{gas.cylinders:g} cylinders",
         found=f"{billed:g} cylinders",
         evidence=(line.at("quantity"), line.at("delivery_note"), *(d.at("full_in") for d in gas.came)),
         gas=line.gas,
