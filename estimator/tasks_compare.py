@@ -4,54 +4,68 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from estimator.check.cut_list import CutList
 from estimator.check.price_list import ComparisonForm, PriceLists
 from estimator.check.price_lists_book import in_force, read_comparison_form, read_price_lists
 from estimator.check.shop_book import ShopBook
+from estimator.check.work_log import read_work_log
 from estimator.pricing.comparison import Comparison, compare_suppliers
-from estimator.pricing.fuel_work import compare_fuels_on_list
+from estimator.pricing.demand import uses_of_list, uses_of_log
+from estimator.pricing.fuel_work import FuelLeftOut, compare_fuels_on_list, work_on_fuel
 from estimator.pricing.landed import Money
 from estimator.pricing.market import gas_uses
 from estimator.pricing.offers import GasUse
+from estimator.pricing.rates import in_force as rows_in_force
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError, strict
 from estimator.problems import price_list as said
 from estimator.read.cells import Book
 from estimator.read.load import load_book
+from estimator.tasks import ReadOptions, find_shop_book, read_list, read_shop
 
-__all__ = ["compare", "compare_books", "with_fuels"]
+__all__ = ["CompareOrder", "compare", "compare_books", "with_fuels"]
 
 
-def compare(
-    price_lists: Sequence[Path],
-    *,
-    shop: Path | None = None,
-    on: dt.date | None = None,
-    uses: Sequence[GasUse] = (),
-    currency: str = "",
-    decimals: int = 2,
-    strictly: bool = False,
-) -> Comparison:
-    """Compare suppliers on what the shop uses.
+@dataclass(frozen=True, slots=True)
+class CompareOrder:
+    """What is decided for one run, beside the price lists."""
+
+    shop: Path | None = None
+    """Shop book; one beside the price lists is found."""
+    log: Path | None = None
+    """Work log that says what is used in a month."""
+    cut_list: Path | None = None
+    """Cut list that says what is used, and what the work on other fuels would be."""
+    months: float = 1.0
+    """Months of work that the cut list holds."""
+    long_burns: bool = False
+    """Whether a torch is lit more than 10 minutes without a break of 5."""
+    date: dt.date | None = None
+    strict: bool = False
+    reading: ReadOptions = field(default_factory=ReadOptions)
+
+
+@dataclass(slots=True)
+class _Use:
+    """What is used in a month, and where that comes from."""
+
+    uses: list[GasUse] = field(default_factory=list)
+    said: str = ""
+    cuts: CutList | None = None
+    inputs: list[Book] = field(default_factory=list)
+
+
+def compare(price_lists: Sequence[Path], order: CompareOrder | None = None) -> Comparison:
+    """Compare suppliers, and with a cut list fuels, on what the shop uses.
 
     Parameters
     ----------
     price_lists : sequence of Path
         One workbook with every supplier, or several.
-    shop : Path
-        Shop book, which may hold the sheet 'Comparison' where no price list does.
-    on : date
-        Day whose prices are compared; the sheet 'Comparison' says it when left out.
-    uses : sequence of GasUse
-        What the shop uses in a month, from a log or a cut list; the sheet 'Monthly use' says it when empty.
-    currency : str
-        The shop's currency, three letters.
-    decimals : int
-        Decimals of its minor unit.
-    strictly : bool
-        Whether what had to be interpreted is refused.
+    order : CompareOrder
+        Shop book, log or cut list, date, strictness.
 
     Returns
     -------
@@ -67,13 +81,39 @@ def compare(
     -----
     Source: definition.
     """
+    order = order or CompareOrder()
     books = [load_book(path) for path in price_lists]
-    form, problems = read_comparison_form(load_book(shop)) if shop else (None, [])
-    comparison, found = compare_books(books, form=form, on=on, uses=uses, currency=currency, decimals=decimals)
-    problems = strict(problems + found) if strictly else problems + found
-    if comparison is None or any(problem.level is Level.ERROR for problem in problems):
+    shop_path = order.shop or find_shop_book(price_lists[0])
+    shop, problems = read_shop(shop_path)
+    form = None
+    if shop_path is not None:
+        form, of_form = read_comparison_form(load_book(shop_path))
+        problems = [*problems, *of_form]
+    use = _use(order, shop, problems)
+    _stop(problems, order)
+    comparison, found = compare_books(
+        books,
+        form=form,
+        on=order.date,
+        uses=use.uses,
+        currency=shop.shop.currency if shop_path else "",
+        decimals=shop.shop.decimals if shop_path else 2,
+    )
+    problems += found
+    _stop(problems, order)
+    if comparison is None:
         raise WorkbookProblemsError(problems)
-    return replace(comparison, problems=tuple(WorkbookProblemsError(problems).problems))
+    if use.cuts is not None:
+        labour = _labour_per_hour(shop, comparison.on)
+        if labour is None:
+            problems.append(said.NO_LABOUR_RATE.at(Place(shop_path.name if shop_path else ""), date=comparison.on))
+        else:
+            comparison = with_fuels(comparison, use.cuts, shop, labour_per_hour=labour, months=order.months)
+    if use.said and shop_path is None:
+        use.said += " Tips, work rates and labour are the invented example shop's: name your own shop book."
+    inputs = (*comparison.inputs, *((book.path.name, book.sha256) for book in use.inputs))
+    problems = WorkbookProblemsError(problems).problems
+    return replace(comparison, inputs=inputs, use_from=use.said, problems=tuple(problems))
 
 
 def compare_books(
@@ -85,7 +125,7 @@ def compare_books(
     currency: str = "",
     decimals: int = 2,
 ) -> tuple[Comparison | None, list[Problem]]:
-    """Compare suppliers from price lists that are loaded; as ``compare``, with the problems handed back.
+    """Compare suppliers from price lists that are loaded.
 
     Parameters
     ----------
@@ -93,8 +133,14 @@ def compare_books(
         The loaded price lists.
     form : ComparisonForm
         How suppliers are compared where no price list says.
-    on, uses, currency, decimals
-        As for ``compare``.
+    on : date
+        Day whose prices are compared; the sheet 'Comparison' says it when left out.
+    uses : sequence of GasUse
+        What the shop uses in a month; the sheet 'Monthly use' says it when empty.
+    currency : str
+        The shop's currency, three letters.
+    decimals : int
+        Decimals of its minor unit.
 
     Returns
     -------
@@ -162,6 +208,64 @@ def with_fuels(
         change_months=form.change_months,
     )
     return replace(comparison, fuels=fuels)
+
+
+def _use(order: CompareOrder, shop: ShopBook, problems: list[Problem]) -> _Use:
+    """Read what is used in a month from the log or the cut list; nothing where neither is named."""
+    if order.cut_list is not None:
+        return _use_of_list(order.cut_list, order, shop, problems)
+    if order.log is not None:
+        return _use_of_log(order.log, order, shop, problems)
+    return _Use()
+
+
+def _use_of_list(path: Path, order: CompareOrder, shop: ShopBook, problems: list[Problem]) -> _Use:
+    listed = read_list(path, order.reading, shop)
+    problems += listed.problems
+    use = _Use(cuts=listed.cuts, inputs=[listed.book])
+    if _has_error(problems):
+        return use
+    worked = work_on_fuel(listed.cuts, shop, shop.shop.fuel, months=order.months, long_burns=order.long_burns)
+    if isinstance(worked, FuelLeftOut):
+        problems.append(said.LIST_NOT_WORKED.at(Place(path.name), fuel=worked.fuel, reason=worked.why))
+        return use
+    use.uses = uses_of_list(listed.cuts, shop, months=order.months, long_burns=order.long_burns)
+    use.said = f"Use of a month: the work of {path.name}, taken as {order.months:g} month(s)."
+    return use
+
+
+def _use_of_log(path: Path, order: CompareOrder, shop: ShopBook, problems: list[Problem]) -> _Use:
+    book = load_book(path)
+    log, found = read_work_log(book)
+    problems += found
+    use = _Use(inputs=[book])
+    if _has_error(problems):
+        return use
+    if not log.entries:
+        problems.append(said.LOG_EMPTY.at(Place(path.name)))
+        return use
+    logged = uses_of_log(log, shop, long_burns=order.long_burns)
+    if logged.rows_left_out:
+        problems.append(said.LOG_ROWS_LEFT_OUT.at(Place(path.name), rows=logged.rows_left_out))
+    use.uses = list(logged.uses)
+    use.said = f"Use of a month: the work of {path.name}, {logged.months} month(s)."
+    return use
+
+
+def _stop(problems: list[Problem], order: CompareOrder) -> None:
+    told = strict(problems) if order.strict else problems
+    if _has_error(told):
+        raise WorkbookProblemsError(told)
+
+
+def _labour_per_hour(shop: ShopBook, on: dt.date) -> float | None:
+    """Return the normal labour rate in force, else the first that is; None when none has begun."""
+    names = dict.fromkeys(["normal", *(rate.name.casefold() for rate in shop.labour)])
+    for name in names:
+        rate = rows_in_force([rate for rate in shop.labour if rate.name.casefold() == name], on)
+        if rate is not None:
+            return rate.per_hour
+    return None
 
 
 def _currency(lists: PriceLists) -> str:

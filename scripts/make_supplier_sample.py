@@ -116,6 +116,34 @@ OFFER_ROWS: list[dict[str, object]] = [
         "supplier_draw_fraction": 0.1,
         "valid_to": LAST,
     },
+    {
+        "supplier": BIRCH,
+        "gas": "propane",
+        "cylinder": "P33",
+        "content": 33.0,
+        "content_unit": "kg",
+        "price": 79.00,
+        "priced_per": "cylinder",
+        "rent_rule": "highest balance of the month",
+        "rent": 3.10,
+        "deposit": 0.0,
+        "credited_share": 0.0,
+        "valid_to": LAST,
+    },
+    {
+        "supplier": CEDAR,
+        "gas": "propane",
+        "cylinder": "35 kg",
+        "content": 35.0,
+        "content_unit": "kg",
+        "price": 2.55,
+        "priced_per": "kg",
+        "rent_rule": "annual in advance",
+        "rent": 30.00,
+        "renewal": YEAR,
+        "credited_share": 0.0,
+        "valid_to": LAST,
+    },
 ]
 TERMS_ROWS: list[dict[str, object]] = [
     {"supplier": ASH, "currency": "XTS", "lead_time_days": 2, "most_deliveries": 4.0, "invoices": "each delivery"},
@@ -176,12 +204,12 @@ def build(book: OutputBook) -> None:
     """Write every sheet of the price lists."""
     units = OwnUnits(currency="XTS")
     dated = {"valid_from": YEAR}
-    form = {"on_date": dt.date(2026, 3, 2), "currency": "XTS"}
+    form = {"on_date": dt.date(2026, 3, 2), "currency": "XTS", "change_cost": 420.00, "change_months": 24}
+    write_own_sheet(book, COMPARISON, [form], units=units)
     write_own_sheet(book, OFFERS, [{**dated, **row} for row in OFFER_ROWS], units=units)
     write_own_sheet(book, TERMS, TERMS_ROWS, units=units)
     write_own_sheet(book, FEES, [{**dated, **row} for row in FEE_ROWS], units=units)
     write_own_sheet(book, DEMAND, USE_ROWS, units=units)
-    write_own_sheet(book, COMPARISON, [form], units=units)
 
 
 if __name__ == "__main__":

@@ -90,6 +90,8 @@ class Comparison:
     problems: tuple[Problem, ...] = field(default=())
     inputs: tuple[tuple[str, str], ...] = ()
     """Name and SHA-256 of each file that was read."""
+    use_from: str = ""
+    """Where the use of a month comes from, in a sentence; empty for the typed sheet."""
     fuels: FuelComparison | None = None
     """The same work on other fuels, where a cut list says what the work is."""
 

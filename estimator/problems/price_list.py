@@ -10,10 +10,14 @@ __all__ = [
     "FREE_DAYS_RULE",
     "GAS_NOT_OFFERED",
     "IN_FORCE_TWICE",
+    "LIST_NOT_WORKED",
+    "LOG_EMPTY",
+    "LOG_ROWS_LEFT_OUT",
     "NOTHING_OFFERED",
     "NOT_IN_FORCE",
     "NO_CONTENT",
     "NO_DATE",
+    "NO_LABOUR_RATE",
     "NO_ROOM",
     "NO_SPREAD_YEARS",
     "NO_STATE",
@@ -255,4 +259,36 @@ NO_DATE = ProblemCode(
     needs="a date on the sheet 'Comparison', or --date",
     why="prices and fees are dated; the ones in force are compared",
     do="type a date in 'Prices in force on', or give --date",
+)
+LOG_EMPTY = ProblemCode(
+    "E529",
+    Level.ERROR,
+    "the work log holds no row of work",
+    needs="at least one row with a date, a job and what was done",
+    why="a month's use is read off it",
+    do="fill in the log, or the sheet 'Monthly use' of the price lists",
+)
+LOG_ROWS_LEFT_OUT = ProblemCode(
+    "W530",
+    Level.WARNING,
+    "{rows} rows of the work log could not be followed, and their gas is missing from the month",
+    needs="thickness and length of a cut, torch-lit minutes of other flame work, a tip on hand",
+    why="less use than there is may favour the wrong supplier",
+    do="fill in those rows, or type the month's use on the sheet 'Monthly use'",
+)
+LIST_NOT_WORKED = ProblemCode(
+    "E531",
+    Level.ERROR,
+    "the cut list cannot be worked on {fuel}: {reason}",
+    needs="a tip and a chart row for each line",
+    why="a month's use is worked out from it",
+    do="run the estimate of this list first: it names each line",
+)
+NO_LABOUR_RATE = ProblemCode(
+    "W532",
+    Level.WARNING,
+    "no labour rate of the shop book is in force on {date}, so fuels were not compared",
+    needs="a row on the sheet 'Labour' that has begun",
+    why="slower starts cost paid time",
+    do="add the rate, or give another date",
 )

@@ -38,7 +38,8 @@ def write_answer(
     width = _PLACE_WIDTH + _NAME_WIDTH + _MONEY_WIDTH * (last_column - 1)
     sheet.set_row(0, 26)
     sheet.text(0, 0, f"Whose gas is cheapest, prices in force on {comparison.on.isoformat()}", Look.TITLE)
-    row = paragraph(sheet, 1, last_column, explanation(comparison), width)
+    said = f"{explanation(comparison)} {comparison.use_from}".rstrip()
+    row = paragraph(sheet, 1, last_column, said, width)
     stale_line(sheet, row, last_column, prices)
     row = _ranking(sheet, comparison, ways, components, row + 1)
     chart_row = row + 1

@@ -52,6 +52,7 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
         "date": comparison.on.isoformat(),
         "currency": comparison.currency,
         "explanation": explanation(comparison),
+        "use_from": comparison.use_from,
         "use": [
             {
                 "gas": use.gas,

@@ -42,7 +42,8 @@ def summary_text(comparison: Comparison) -> str:
     -----
     Source: definition.
     """
-    parts = [explanation(comparison), "\n".join(_ranking_lines(comparison)), "\n".join(order_lines(comparison))]
+    parts = [explanation(comparison), comparison.use_from]
+    parts += ["\n".join(_ranking_lines(comparison)), "\n".join(order_lines(comparison))]
     parts += ["\n".join(turning_lines(comparison)), "\n".join(fuel_lines(comparison))]
     asked = len(comparison.questions)
     if asked:

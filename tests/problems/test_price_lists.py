@@ -6,15 +6,23 @@ The texts stand in ``price_lists.txt`` beside this file: read them aloud when on
 from __future__ import annotations
 
 import datetime as dt
+import tempfile
 from pathlib import Path
 
 import pytest
 
-from estimator.problems import Level, all_codes
+from estimator.check.example_shop import example_shop
+from estimator.check.shop_book import ShopBook
+from estimator.problems import Level, Problem, WorkbookProblemsError, all_codes
 from estimator.read.cells import Book
-from estimator.tasks_compare import compare_books
+from estimator.sheets.work_log import WORK_LOG
+from estimator.tasks_compare import CompareOrder, compare, compare_books
+from estimator.write.book import write_book
+from estimator.write.own_sheets import write_own_sheet
+from estimator.write.shop_book import shop_book_workbook
 from tests.price_list_books import FEE, FORM, OFFER, TERM, USE, price_list_book
 
+SAMPLE = Path(__file__).parents[2] / "sample_jobs" / "suppliers" / "price_lists.xlsx"
 TEXTS = Path(__file__).with_name("price_lists.txt")
 BIRCH = {"supplier": "Birch (invented)"}
 LATER = dt.datetime(2026, 6, 1)
@@ -54,17 +62,62 @@ CASES: dict[str, Book] = {
 }
 
 
+THIN: dict[str, object] = {"date": dt.date(2026, 2, 2), "job": "J-1", "thickness_mm": 12.0}
+LINES = "Mark,Qty,Thickness mm,Cut length mm,Steel\nA,4,12,1000,theirs\nB,4,16,1000,theirs\nC,4,{last},1000,theirs\n"
+
+
+def by_log(folder: Path, rows: list[dict[str, object]]) -> list[Problem]:
+    path = folder / "log.xlsx"
+    with path.open("wb") as file:
+        write_book(lambda book: write_own_sheet(book, WORK_LOG, rows), title="log")(file)
+    return problems_of(CompareOrder(log=path))
+
+
+def by_list(folder: Path, last_thickness_mm: int, shop: ShopBook) -> list[Problem]:
+    path, book = folder / "list.csv", folder / "shop_book.xlsx"
+    path.write_text(LINES.format(last=last_thickness_mm), encoding="utf-8")
+    with book.open("wb") as file:
+        shop_book_workbook(shop, title="Shop book")(file)
+    return problems_of(CompareOrder(cut_list=path, shop=book))
+
+
+def paid_from_next_year() -> ShopBook:
+    later = tuple(rate.model_copy(update={"from_date": dt.date(2027, 1, 1)}) for rate in example_shop().labour)
+    return example_shop().model_copy(update={"labour": later})
+
+
+def problems_of(order: CompareOrder) -> list[Problem]:
+    try:
+        return list(compare([SAMPLE], order).problems)
+    except WorkbookProblemsError as error:
+        return error.problems
+
+
+FILES = {
+    "E529": lambda folder: by_log(folder, []),
+    "W530": lambda folder: by_log(folder, [THIN, THIN | {"cut_length_m": 6.0}]),
+    "E531": lambda folder: by_list(folder, 300, example_shop()),
+    "W532": lambda folder: by_list(folder, 20, paid_from_next_year()),
+}
+
+
+def found(code: str) -> list[Problem]:
+    if code in CASES:
+        return compare_books([CASES[code]])[1]
+    with tempfile.TemporaryDirectory() as folder:
+        return FILES[code](Path(folder))
+
+
 def text_of(code: str) -> str:
-    _, problems = compare_books([CASES[code]])
-    return next(problem.text() for problem in problems if problem.code == code)
+    return next(problem.text() for problem in found(code) if problem.code == code)
 
 
 def test_every_text_stands_as_it_was_read_and_agreed():
-    assert "\n\n".join(text_of(code) for code in CASES) + "\n" == TEXTS.read_text(encoding="utf-8")
+    assert "\n\n".join(text_of(code) for code in (*CASES, *FILES)) + "\n" == TEXTS.read_text(encoding="utf-8")
 
 
 def test_every_price_list_code_has_its_workbook():
-    assert {code for code in all_codes() if code[1] == "5"} == set(CASES)
+    assert {code for code in all_codes() if code[1] == "5"} == {*CASES, *FILES}
 
 
 @pytest.mark.parametrize("code", CASES)

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from estimator.problems import WorkbookProblemsError
-from estimator.tasks_compare import compare
+from estimator.tasks_compare import CompareOrder, compare
 from estimator.write.comparison_json import comparison_json
 from estimator.write.comparison_text import explanation, summary_text
 
-SAMPLE = Path(__file__).parents[2] / "sample_jobs" / "suppliers" / "price_lists.xlsx"
+SAMPLES = Path(__file__).parents[2] / "sample_jobs"
+SAMPLE = SAMPLES / "suppliers" / "price_lists.xlsx"
+SHOP, LIST = SAMPLES / "shop_book.xlsx", SAMPLES / "cut_list.xlsx"
 
 
 @pytest.fixture(scope="module")
@@ -107,6 +110,24 @@ def test_the_json_form_holds_the_ranking_and_its_parts_add_up(sample):
 
 
 def test_strictly_nothing_is_interpreted(tmp_path):
-    assert compare([SAMPLE], strictly=True).best.name == "Cedar (invented)"
+    assert compare([SAMPLE], CompareOrder(strict=True)).best.name == "Cedar (invented)"
     with pytest.raises(WorkbookProblemsError, match="E0"):
         compare([tmp_path / "absent.xlsx"])
+
+
+def test_the_samples_cut_list_says_the_use_and_compares_the_fuels():
+    order = CompareOrder(shop=SHOP, cut_list=LIST, months=0.5)
+    half, quarter = (compare([SAMPLE], replace(order, months=months)) for months in (0.5, 0.25))
+    assert [use.gas for use in half.uses] == ["oxygen", "acetylene"]
+    for one, two in zip(half.uses, quarter.uses, strict=True):
+        assert two.month_m3 == pytest.approx(2 * one.month_m3)
+    assert "cut_list.xlsx" in half.use_from
+    assert half.fuels is not None
+    assert {cost.fuel for cost in half.fuels.costs} == {"acetylene", "propane"}
+    propane, acetylene = (half.fuels.work_on(fuel).work for fuel in ("propane", "acetylene"))
+    assert propane.use_of("oxygen").month_m3 > acetylene.use_of("oxygen").month_m3
+    assert propane.change_cost == 420.0
+    assert acetylene.change_cost == 0.0
+    assert "The same work is cheapest on" in summary_text(half)
+    assert comparison_json(half)["fuels"]["fuels"][0]["month_cost"]
+    assert [name for name, _ in half.inputs] == ["price_lists.xlsx", "cut_list.xlsx"]

@@ -31,7 +31,7 @@ def test_the_committed_price_lists_are_the_ones_the_script_makes(tmp_path):
 def test_the_sample_reads_back_without_a_problem_and_every_name_says_invented():
     lists, problems = read_price_lists([load_book(SAMPLE)])
     assert problems == []
-    assert len(lists.offers) == 7
+    assert len(lists.offers) == 9
     assert len(lists.suppliers) == 3
     assert all("(invented)" in supplier for supplier in lists.suppliers)
 
