@@ -68,6 +68,7 @@ class ShopForm(_Record):
     not_included: str = ""
     objection_days: int = 14
     lead_time_days: int = 2
+    fade_days: int = 730
     prices_are_examples: bool = False
 
     @property

@@ -47,8 +47,10 @@ _SCATTERS = {
 """Job-to-job scatter before the log speaks. Source: judgement."""
 _SPEAKS = 0.05
 """An observation speaks of a factor when this share of it moves with the factor."""
-_LEAST_WEIGHT = 0.20
+_LEAST_WEIGHT = 0.40
 """Weight of the shop's own data under which the handbook is kept. Source: judgement."""
+_SHOWN_AGE = 0.75
+"""Weight left by age under which age is named as a reason."""
 _PINNED = 1e-6
 """Spread left to a factor of which the log says too little, so that the others are fitted as if it were known."""
 _MOST_ODD = 1 / 3
@@ -267,7 +269,7 @@ def _judge_observations(
         reasons = []
         if weight < ODD_WEIGHT:
             reasons.append(likely_slip(seen.kind, float(whole.residuals[index]), scatter))
-        if setting.age_weight[index] < 1:
+        if setting.age_weight[index] < _SHOWN_AGE:
             reasons.append(f"age leaves it {setting.age_weight[index]:.0%}")
         age = float(setting.age_weight[index])
         foretold = math.exp(left_out[index])

@@ -17,6 +17,7 @@ from estimator.check.work_rates import WorkRates
 from estimator.pricing.build_up import ExactCosts, job_row_costs, line_costs
 from estimator.pricing.estimate import PricedLines, PricedRows, Totals, price_job_rows, price_lines, total_up
 from estimator.pricing.other_lines import OtherLines, other_lines
+from estimator.pricing.own_factors import faded
 from estimator.pricing.rates import GasInUse, Rates, in_force, rates_in_force, steel_row
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError, strict
 from estimator.problems import lines as say
@@ -128,6 +129,7 @@ def estimate_job(
     """
     found = list(problems or [])
     date = order.date or _title_date(cuts)
+    shop = faded(shop, date)
     kit = torch_kit(shop, order.fuel or shop.shop.fuel)
     work = work_rates(shop)
     cuts, said = _with_steel(with_section_cuts(cuts, shank_of_head=work.bolt_shank_share), shop)

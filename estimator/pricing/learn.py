@@ -18,9 +18,10 @@ from estimator.pricing.cylinder_content import CylinderSize, ReadingDoubts
 from estimator.pricing.job import content_m3
 from estimator.pricing.log_observations import SHARED_ERRORS, NotUsed, observe
 from estimator.pricing.own_factors import ONE_JOB, FactorKey, handbook_factors, neutral
+from estimator.problems import Problem
 from estimator.quantities.logged_work import LoggedWork, LogRules, model_log
 
-__all__ = ["Learned", "cylinder_sizes", "learn_from_log", "modelled_log"]
+__all__ = ["Calibration", "Learned", "cylinder_sizes", "learn_from_log", "modelled_log"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,16 @@ class Learned:
     def changed(self) -> list[CalibratedFactor]:
         """The factors that the log supports."""
         return [factor for factor in self.result.factors if factor.changed]
+
+
+@dataclass(frozen=True, slots=True)
+class Calibration:
+    """What was learned from a file, and every problem on the way."""
+
+    learned: Learned
+    problems: tuple[Problem, ...]
+    log_file: str
+    log_sha256: str
 
 
 def learn_from_log(log: WorkLog, shop: ShopBook, *, today: dt.date, half_life_days: float = math.inf) -> Learned:

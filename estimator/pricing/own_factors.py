@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -11,6 +12,7 @@ from estimator.check.shop_book import FactorRow, ShopBook
 from estimator.check.torch_kit import built_in_work_rates
 from estimator.learning.bands import shared_band
 from estimator.learning.calibration_result import HandbookFactor
+from estimator.learning.prior import fade
 from estimator.learning.spread import Spread, split_lognormal
 from estimator.quantities.logged_work import LoggedJob
 
@@ -26,6 +28,7 @@ __all__ = [
     "SPEED",
     "START_TIME",
     "FactorKey",
+    "faded",
     "handbook_factors",
     "neutral",
 ]
@@ -42,6 +45,18 @@ _RATE_OF = {
     HANDLING: "handling_min_per_piece",
     CLEANING: "clean_above_30_per_mm",
 }
+_USUAL_SD = {
+    SPEED: 0.18,
+    CUTTING_OXYGEN: 0.14,
+    PREHEAT_OXYGEN: 0.09,
+    FUEL: 0.27,
+    START_TIME: 0.33,
+    LAYOUT: 0.54,
+    HANDLING: 0.72,
+    CLEANING: 0.36,
+    PAID_HOURS: 0.21,
+}
+"""Spread of the handbook's usual band of each factor on the log scale: what an old factor fades back to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +82,39 @@ class FactorKey:
 def neutral(shop: ShopBook) -> ShopBook:
     """Return the shop book as if nothing had been learned: what the log is set beside."""
     return shop.model_copy(update={"factors": ()})
+
+
+def faded(shop: ShopBook, on: dt.date | None) -> ShopBook:
+    """Return the shop book with its own factors as they stand on a day: the older, the nearer to the handbook.
+
+    Parameters
+    ----------
+    shop : ShopBook
+        The shop book.
+    on : datetime.date or None
+        Day of the job; without one nothing fades.
+
+    Returns
+    -------
+    ShopBook
+        The same book where no factor has a date and an interval.
+    """
+    if on is None or not any(row.measured for row in shop.factors):
+        return shop
+    return shop.model_copy(update={"factors": tuple(_fade_row(row, on, shop.shop.fade_days) for row in shop.factors)})
+
+
+def _fade_row(row: FactorRow, on: dt.date, fade_days: int) -> FactorRow:
+    """Fade one factor; the scatter of one job's hours is no belief about the shop and stays."""
+    if row.measured is None or row.low is None or row.high is None or row.what == ONE_JOB:
+        return row
+    own = split_lognormal(min(row.low, row.value), row.value, max(row.high, row.value))
+    age = (on - row.measured).days
+    now = fade(row.value, own.log_sd, _USUAL_SD[row.what], age_days=age, half_life_days=fade_days)
+    wider = now.log_u / own.log_sd if own.log_sd > 0 else 1.0
+    then = own.narrowed(wider)
+    low, high = (round(now.factor * end / own.likely, 4) for end in (then.low, then.high))
+    return row.model_copy(update={"value": round(now.factor, 4), "low": low, "high": high})
 
 
 def handbook_factors(jobs: Sequence[LoggedJob], shop: ShopBook) -> dict[FactorKey, HandbookFactor]:
