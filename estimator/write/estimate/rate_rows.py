@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from estimator.check.torch_kit import built_in_work_rates
 from estimator.pricing.job import Estimate, net_heating_value
 from estimator.pricing.rates import GasInUse
 from estimator.quantities.orifice import ATMOSPHERE_BAR, orifice_oxygen_flow_m3_h
 from estimator.write.estimate.look_of_numbers import NumberFormats
+from estimator.write.estimate.own_factor_rows import own_factor_rows, times_own
 from estimator.write.estimate.price_rows import PriceRows
+from estimator.write.estimate.rate_row import RateRow, RateSection
 from estimator.write.styles import Look
 
 __all__ = ["READING_RATES", "RateRow", "RateSection", "rate_sections"]
@@ -39,34 +41,6 @@ _CHOKED_TEST_BAR = 3.0
 _DIRECT = {"gas": "Gas", "labour": "Labour", "consumables": "Tips and consumables", "rent": "Rental", "steel": "Steel"}
 
 
-@dataclass(frozen=True, slots=True)
-class RateRow:
-    """One row of the rates sheet."""
-
-    name: str
-    """Name of the cell in formulas; rows of one table share it, one below the other."""
-    what: str
-    value: float | None
-    unit: str = ""
-    number: str = "General"
-    look: Look = Look.TYPED
-    formula: str = ""
-    low: float | None = None
-    high: float | None = None
-    date: dt.date | None = None
-    status: str = ""
-    source: str = ""
-    does: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class RateSection:
-    """A group of rows under a title."""
-
-    title: str
-    rows: tuple[RateRow, ...]
-
-
 def rate_sections(estimate: Estimate, prices: PriceRows, formats: NumberFormats) -> list[RateSection]:
     """Return all rows, grouped.
 
@@ -92,6 +66,7 @@ def rate_sections(estimate: Estimate, prices: PriceRows, formats: NumberFormats)
         RateSection("Gas and cylinders", (*make.gas("oxygen", estimate.rates.oxygen), *make.fuel_and_rent())),
         RateSection("Steel", make.steel(prices)),
         RateSection("Quantity breaks", make.breaks()),
+        RateSection("Learned from your own jobs: learn again to change these", own_factor_rows(estimate.shop)),
         RateSection("Work rates", live),
         RateSection("Decide how a piece is read: change these in the shop book and run again", reading),
         RateSection("Unit factors and constants", make.constants()),
@@ -299,7 +274,8 @@ class _Maker:
                 look,
                 low=low,
                 high=high,
-                status=(typed.status or "typed in the shop book") if typed else str(built_in["status"]),
+                status=((typed.status or "typed in the shop book") if typed else str(built_in["status"]))
+                + times_own(name, self.estimate.shop),
                 source="" if typed else str(built_in["source"]).rpartition(" (")[0],
                 does=str(built_in["why"]),
             )
