@@ -10,11 +10,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from estimator import reference
+from estimator.check.cut_list import CutList
 from estimator.check.torch_kit import built_in_work_rates
 from estimator.plain_words import line_words
 from estimator.pricing.job import Estimate
 from estimator.pricing.money import format_minor
-from estimator.words import Work
+from estimator.words import Shape, Work
 
 __all__ = ["Step", "explain_line", "line_sentence"]
 
@@ -54,6 +55,7 @@ def line_sentence(estimate: Estimate, line: int) -> str:
     lines, q = estimate.job.lines, float(estimate.cuts.quantity[line])
     parts = [
         ("mark", lines.layout_min),
+        ("mark, place and move on", lines.norm_min),
         ("cut", lines.flame_time_min + lines.setting_time_min),
         ("clean", lines.cleaning_min),
         ("grind", lines.grinding_min),
@@ -183,6 +185,12 @@ def _time_steps(e: Estimate, i: int) -> list[Step]:
         ("cleaning", lines.cleaning_min, "edge metres x norm", "clean_above_30_per_mm"),
         ("grinding", lines.grinding_min, "edge metres x finish, stop marks", "touch_up_min_per_m"),
         ("drilling", lines.drilling_min, "holes x (place + metal)", "drill_min_per_hole"),
+        (
+            "rest of the norm",
+            lines.norm_min,
+            "state norm of the whole short cut, without its rest, less the flame",
+            _norm_rate(e.cuts, i),
+        ),
         ("clamping", lines.clamp_min, "stacks x minutes", "stack_clamp_min"),
     ]
     steps += [
@@ -204,7 +212,7 @@ def _time_steps(e: Estimate, i: int) -> list[Step]:
     steps.append(
         Step(
             "paid time",
-            "(flame + settings + layout + handling + cleaning + grinding) x (1 + rest) + drilling + waits",
+            "(flame + settings + layout + handling + norm + cleaning + grinding) x (1 + rest) + drilling + waits",
             f"flame {lines.flame_time_min[i]:.2f} min, rest {work.rest_allowance:.0%}"
             if np.isnan(mine)
             else "typed by the owner",
@@ -213,6 +221,14 @@ def _time_steps(e: Estimate, i: int) -> list[Step]:
         )
     )
     return steps
+
+
+def _norm_rate(cuts: CutList, i: int) -> str:
+    """Return the work rate that states the norm of a line's section."""
+    shape = int(cuts.shape[i])
+    if shape == Shape.BOLT_HEAD:
+        return "bolt_head_min_per_mm"
+    return "sheet_pile_cm2_min" if shape == Shape.SHEET_PILE else "rail_cm2_min"
 
 
 def _gas_steps(e: Estimate, i: int) -> list[Step]:

@@ -1,13 +1,20 @@
 """The second look at a priced job: sense checks, plates to buy, own figures. The list is the trial list."""
 
+import datetime as dt
+
 import numpy as np
 import pytest
 
+from estimator.check.cut_list import CutList
+from estimator.check.example_shop import example_shop
+from estimator.pricing.explain import explain_line, line_sentence
+from estimator.pricing.job import JobOrder
 from estimator.pricing.money import to_minor
 from estimator.pricing.plates_bought import plates_bought
 from estimator.pricing.second_look import own_figures, second_look
 from estimator.pricing.sense import Verdict
-from estimator.words import MadeFrom, Steel
+from estimator.tasks import estimate_list
+from estimator.words import MadeFrom, Shape, Steel
 from scripts.make_trial_page import estimate, trial_cuts
 
 
@@ -63,3 +70,19 @@ def test_a_lifting_lug_of_a_list_is_cautioned_when_it_is_priced():
     cuts = trial_cuts()
     cuts.description[cuts.mark.index("T7")] = "Lifting lug"
     assert "W460" in {problem.code for problem in estimate(cuts).problems}
+
+
+def test_the_sentence_and_the_steps_of_a_rail_hold_the_whole_norm():
+    cuts = CutList(
+        mark=["R50"],
+        quantity=np.array([10.0]),
+        thickness_mm=np.array([np.nan]),
+        shape=np.array([Shape.RAIL], dtype=np.int8),
+        size_a_mm=np.array([152.0]),
+        section_area_cm2=np.array([65.99]),
+        steel=np.array([Steel.EXCLUDED], dtype=np.int8),
+    )
+    priced = estimate_list(cuts, example_shop(), JobOrder(date=dt.date(2026, 11, 2)))
+    assert "mark, place and move on 3.0" in line_sentence(priced, 0)
+    step = next(step for step in explain_line(priced, 0) if step.name == "rest of the norm")
+    assert "13.35 (rail_cm2_min)" in step.figures
