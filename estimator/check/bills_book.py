@@ -91,12 +91,23 @@ def check_bills(book: BillsBook, currency: str = "") -> list[Problem]:
             near = nearest(line.bill_number, numbers)
             hint = f" (perhaps '{near[0]}')" if near else ""
             problems.append(said.BILL_UNKNOWN.at(line.at("bill_number"), found=line.bill_number, near=hint))
+    for price in book.prices:
+        problems += _price_problems(price)
     typed = {terms.supplier for terms in book.terms}
     for supplier in book.suppliers:
         if supplier not in typed:
             place = next(b.at("supplier") for b in book.bills if b.supplier == supplier)
             problems.append(said.NO_TERMS.at(place, supplier=supplier))
     return problems
+
+
+def _price_problems(price: AgreedPrice) -> list[Problem]:
+    lacking = []
+    if price.content is not None and price.content.lacks_state:
+        lacking.append(("content", f"{price.content.amount:g} {price.content.unit}"))
+    if price.unit.lacks_state:
+        lacking.append(("unit", price.unit.said))
+    return [said.AGREED_STATE_MISSING.at(price.at(name), found=found) for name, found in lacking]
 
 
 def _bill_problems(bill: Bill, currency: str) -> list[Problem]:
@@ -123,6 +134,9 @@ def _with_supplier(
             supplier = of_number.pop() if len(of_number) == 1 else ""
         if not supplier and len(suppliers) <= 1:
             supplier = suppliers[0] if suppliers else ""
+        if not supplier and isinstance(row, RackCount) and row.owner == "owned":
+            kept.append(row)  # the shop's own cylinders belong to no supplier
+            continue
         if not supplier and suppliers:
             problems.append(said.SUPPLIER_MISSING.at(row.at("supplier"), suppliers=names))
             continue

@@ -52,6 +52,7 @@ class MonthReport:
     example_shop: bool = False
     """Whether the invented example shop book stood in for the shop's own."""
     has_log: bool = False
+    paper: str = "A4"
     paid_time_min: Mapping[str, float] = field(default_factory=dict)
     """Paid time of each job over all months."""
     quote_of_job: Mapping[str, str] = field(default_factory=dict)

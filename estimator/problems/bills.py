@@ -5,6 +5,7 @@ from __future__ import annotations
 from estimator.problems.code import Level, ProblemCode
 
 __all__ = [
+    "AGREED_STATE_MISSING",
     "BILL_UNKNOWN",
     "COUNT_MISSING",
     "COUNT_ONLY_ONE",
@@ -20,7 +21,6 @@ __all__ = [
     "SUPPLIER_MISSING",
     "SUPPLIER_UNKNOWN",
     "TOTAL_SIGN",
-    "UNIT_UNKNOWN",
 ]
 
 NO_BILL = ProblemCode(
@@ -71,14 +71,13 @@ PERIOD_BACKWARD = ProblemCode(
     why="rent is counted over the period's days",
     do="correct the dates of the period in {place}",
 )
-UNIT_UNKNOWN = ProblemCode(
+AGREED_STATE_MISSING = ProblemCode(
     "E607",
     Level.ERROR,
-    "the unit is not one that gas, rent or fees are sold in",
-    needs="a unit: cylinder, m³ (15 °C, 1 bar), Nm³, 100 ft³ (70 °F, 1 atm), kg, lb, cylinder-day, cylinder-month, "
-    "cylinder-year, delivery, bill, % of gas",
-    why="quantity and price mean nothing without it",
-    do="type the unit in {place} as the supplier prints it",
+    "an agreed gas volume stands without its reference state",
+    needs="the temperature and pressure it is stated at, as m³ (15 °C, 1 bar), Nm³, ft³ (70 °F, 1 atm)",
+    why="the same number at another state is 0.4 to 7 % more or less gas",
+    do="type the state in {place} as the supplier's price list gives it, or ask the supplier",
 )
 STATE_MISSING = ProblemCode(
     "W608",

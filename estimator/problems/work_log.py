@@ -83,7 +83,7 @@ LOG_GAP = ProblemCode(
 LOG_OUTSIDE = ProblemCode(
     "N709",
     Level.NOTE,
-    "{count} rows of the log lie outside the days between the two counts",
+    "rows of the log that lie outside the days between the counts: {count}",
     why="they belong to another month and were left out of this one",
 )
 ACETYLENE_BY_GAUGE = ProblemCode(

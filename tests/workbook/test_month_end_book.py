@@ -9,9 +9,9 @@ from pathlib import Path
 import jsonschema
 import pytest
 
-from estimator.month_end_task import close_month
 from estimator.pricing.bill_checks.finding import FindingKind as Kind
 from estimator.problems.code import WorkbookProblemsError
+from estimator.tasks_month_end import close_month
 from estimator.write.month_end.as_json import month_end_json
 from estimator.write.month_end.book import month_end_workbook, supplier_page
 from estimator.write.month_end.text import month_end_text

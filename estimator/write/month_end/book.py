@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import BinaryIO
 
 from estimator.pricing.month_report import MonthReport
@@ -16,7 +17,9 @@ from estimator.write.month_end.letter import write_letters, write_supplier_page
 from estimator.write.month_end.money import write_money
 from estimator.write.month_end.notes import write_method, write_unchecked
 
-__all__ = ["month_end_workbook", "supplier_page"]
+__all__ = ["month_end_workbook", "supplier_page", "supplier_pages"]
+
+Content = Callable[[BinaryIO], None]
 
 
 def month_end_workbook(report: MonthReport, paper: Paper | None = None) -> Callable[[BinaryIO], None]:
@@ -27,7 +30,7 @@ def month_end_workbook(report: MonthReport, paper: Paper | None = None) -> Calla
     report : MonthReport
         The finished month end.
     paper : Paper, optional
-        The shop's paper; A4 when left out.
+        Another paper than the shop's.
 
     Returns
     -------
@@ -51,7 +54,7 @@ def month_end_workbook(report: MonthReport, paper: Paper | None = None) -> Calla
         write_unchecked(book, report)
         write_answer(answer, report)
 
-    return write_book(build, title="Month end", paper=paper or Paper())
+    return write_book(build, title="Month end", paper=paper or Paper(report.paper))
 
 
 def supplier_page(report: MonthReport, supplier: str, paper: Paper | None = None) -> Callable[[BinaryIO], None]:
@@ -64,7 +67,7 @@ def supplier_page(report: MonthReport, supplier: str, paper: Paper | None = None
     supplier : str
         A supplier with findings.
     paper : Paper, optional
-        The shop's paper; A4 when left out.
+        Another paper than the shop's.
 
     Returns
     -------
@@ -85,4 +88,37 @@ def supplier_page(report: MonthReport, supplier: str, paper: Paper | None = None
     def build(book: OutputBook) -> None:
         write_supplier_page(book, report, supplier, "To the supplier")
 
-    return write_book(build, title="Bill query", paper=paper or Paper())
+    return write_book(build, title="Bill query", paper=paper or Paper(report.paper))
+
+
+def supplier_pages(report: MonthReport, path: Path, paper: Paper | None = None) -> dict[Path, Content]:
+    """Return what writes the page of each supplier with findings, by file.
+
+    Parameters
+    ----------
+    report : MonthReport
+        The finished month end.
+    path : Path
+        The file for a single supplier; of several, each one's name is added to it.
+    paper : Paper, optional
+        Another paper than the shop's.
+
+    Returns
+    -------
+    dict of Path to function of a binary file
+        Empty when nothing was found.
+
+    Notes
+    -----
+    Source: definition.
+    """
+    suppliers = [s for s in report.checked.checking.book.suppliers if report.of_supplier(s)]
+    if len(suppliers) == 1:
+        return {path: supplier_page(report, suppliers[0], paper)}
+    files = {s: path.with_name(f"{path.stem}_{n}_{_plain_name(s)}{path.suffix}") for n, s in enumerate(suppliers, 1)}
+    return {file: supplier_page(report, supplier, paper) for supplier, file in files.items()}
+
+
+def _plain_name(text: str) -> str:
+    """Return a name that every file system takes."""
+    return "".join(letter if letter.isalnum() else "_" for letter in text).strip("_")[:40]

@@ -1,4 +1,4 @@
-"""The month end from files to answer: one short function that names each step, and what it needs to be told."""
+"""The month end from files to answer: are the bills right, did the work use the gas. Each step is named in order."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from pathlib import Path
 from estimator.check.bills import Bill
 from estimator.check.bills_book import read_bills
 from estimator.check.example_shop import example_shop
+from estimator.check.log_gaps import log_gaps
 from estimator.check.shop_book import ShopBook
 from estimator.check.shop_book_reading import read_shop_book
 from estimator.check.work_log import WorkLog, read_work_log
@@ -21,9 +22,10 @@ from estimator.pricing.month_report import InputFile, MonthReport, QuotedJob
 from estimator.pricing.month_trend import month_trends
 from estimator.problems import work_log as said
 from estimator.problems.code import Level, Place, Problem, WorkbookProblemsError, sort_problems, strict
+from estimator.read.cells import Book
 from estimator.read.load import load_book
 
-__all__ = ["close_month"]
+__all__ = ["close_books", "close_month"]
 
 
 def close_month(
@@ -32,7 +34,7 @@ def close_month(
     shop: Path | None = None,
     *,
     as_of: dt.date | None = None,
-    be_strict: bool = False,
+    strictly: bool = False,
     quotes: Mapping[str, QuotedJob] | None = None,
 ) -> MonthReport:
     """Check the bills, balance the gas and split the money of every month that the workbooks hold.
@@ -47,7 +49,7 @@ def close_month(
         The shop book; the invented example stands in for it, and the report says so.
     as_of : date, optional
         The day from which the days left to object are counted; the last bill date when it is left out.
-    be_strict : bool
+    strictly : bool
         Whether a warning stops the run like an error.
     quotes : mapping of quote number to QuotedJob, optional
         What the jobs were quoted at.
@@ -65,20 +67,27 @@ def close_month(
     -----
     Source: definition.
     """
-    shop_book, problems, files = _shop(shop)
-    bills_file = load_book(bills)
-    files.insert(0, InputFile(bills.name, bills_file.sha256))
-    book, of_bills = read_bills(bills_file, shop_book.shop.currency if shop else "")
-    problems += of_bills
-    work = WorkLog()
-    if log is not None:
-        log_file = load_book(log)
-        files.insert(1, InputFile(log.name, log_file.sha256))
-        work, of_log = read_work_log(log_file)
-        problems += of_log
-        if not work.entries and not of_log:
-            problems.append(said.LOG_EMPTY.at(Place(log.name)))
-    _stop(problems, be_strict=be_strict)
+    books = [load_book(bills), load_book(log) if log else None, load_book(shop) if shop else None]
+    return close_books(*books, as_of=as_of, strictly=strictly, quotes=quotes)
+
+
+def close_books(
+    bills: Book | None,
+    log: Book | None = None,
+    shop: Book | None = None,
+    *,
+    as_of: dt.date | None = None,
+    strictly: bool = False,
+    quotes: Mapping[str, QuotedJob] | None = None,
+) -> MonthReport:
+    """Close the month from loaded workbooks; see ``close_month``."""
+    if bills is None:
+        raise ValueError("the bills workbook must be given")
+    shop_book, problems = _shop(shop)
+    book, of_bills = read_bills(bills, shop_book.shop.currency if shop else "")
+    work, of_log = _log(log)
+    problems += of_bills + of_log
+    _stop(problems, strictly=strictly)
 
     day = as_of or max(bill.bill_date for bill in book.bills)
     checked = check_the_bills(
@@ -96,9 +105,9 @@ def close_month(
 
     done = month_end(checked, expect if log is not None else None)
     problems += [*done.problems, *(p for gas in modelled.values() for p in gas.problems)]
-    problems += _outside(work, list(modelled))
+    problems += log_gaps(work, book, list(modelled))
     problems = sort_problems(dict.fromkeys(problems))
-    _stop(problems, be_strict=be_strict)
+    _stop(problems, strictly=strictly)
     return MonthReport(
         done=done,
         checked=checked,
@@ -107,10 +116,11 @@ def close_month(
         as_of=day,
         currency=_currency(shop_book, own=shop is not None, bills=book.bills),
         decimals=shop_book.shop.decimals,
-        files=tuple(files),
+        files=tuple(InputFile(b.path.name, b.sha256) for b in (bills, log, shop) if b is not None),
         shop_name=shop_book.shop.shop_name,
         shop_contact=", ".join(filter(None, (shop_book.shop.address, shop_book.shop.contact))),
         example_shop=shop is None,
+        paper=shop_book.shop.paper,
         has_log=log is not None,
         paid_time_min=_paid_by_job(modelled),
         quote_of_job={entry.job: entry.quote_number for entry in work.entries if entry.quote_number},
@@ -118,29 +128,28 @@ def close_month(
     )
 
 
-def _shop(path: Path | None) -> tuple[ShopBook, list[Problem], list[InputFile]]:
-    if path is None:
-        return example_shop(), [], []
-    book = load_book(path)
+def _shop(book: Book | None) -> tuple[ShopBook, list[Problem]]:
+    if book is None:
+        return example_shop(), []
     shop, problems = read_shop_book(book)
     if shop is None:
         raise WorkbookProblemsError(problems)
-    return shop, problems, [InputFile(path.name, book.sha256)]
+    return shop, problems
 
 
-def _stop(problems: list[Problem], *, be_strict: bool) -> None:
-    judged = strict(problems) if be_strict else problems
+def _log(book: Book | None) -> tuple[WorkLog, list[Problem]]:
+    if book is None:
+        return WorkLog(), []
+    work, problems = read_work_log(book)
+    if not work.entries and not problems:
+        problems.append(said.LOG_EMPTY.at(Place(book.path.name)))
+    return work, problems
+
+
+def _stop(problems: list[Problem], *, strictly: bool) -> None:
+    judged = strict(problems) if strictly else problems
     if any(problem.level is Level.ERROR for problem in judged):
         raise WorkbookProblemsError(judged)
-
-
-def _outside(log: WorkLog, spans: list[tuple[dt.date, dt.date]]) -> list[Problem]:
-    """Say how many rows of the log lie outside every pair of counts."""
-    outside = [e for e in log.entries if not any(after < e.date <= until for after, until in spans)]
-    if not outside or not spans:
-        return []
-    first = outside[0].place
-    return [said.LOG_OUTSIDE.at(Place(first.file, first.sheet), count=len(outside))]
 
 
 def _paid_by_job(modelled: Mapping[tuple[dt.date, dt.date], GasOfLog]) -> dict[str, float]:

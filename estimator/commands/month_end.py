@@ -1,0 +1,67 @@
+"""``reconcile``, the month end: are the bills right, did the work use the gas, what did each job cost."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from estimator.commands import options as opt
+from estimator.commands.boundary import Exit, at_the_boundary, parse_date, print_json, print_problems, say
+
+__all__ = ["reconcile"]
+
+
+@at_the_boundary
+def reconcile(
+    bills: Annotated[
+        Path, typer.Option("--bills", metavar="BILLS", help="Bills, delivery notes, rack counts, agreed prices.")
+    ],
+    log: Annotated[
+        Path | None, typer.Option("--log", metavar="LOG", help="The work log; the bills are checked without it too.")
+    ] = None,
+    shop: opt.ShopFile = None,
+    date: Annotated[
+        str, typer.Option("--date", metavar="YYYY-MM-DD", help="Day from which the days left to object are counted.")
+    ] = "",
+    out: opt.Out = None,
+    letter: Annotated[
+        Path | None, typer.Option("--letter", metavar="FILE", help="Write the page for the supplier by itself.")
+    ] = None,
+    strict: opt.Strict = False,
+    force: opt.Force = False,
+    json_out: opt.JsonOption = False,
+    quiet: opt.Quiet = False,
+) -> None:
+    """Month end: check the gas bills, balance the gas, share the money over the jobs. Exit 4 when they do not agree.
+
+    Example: kerfledger reconcile --bills bills.xlsx --log work_log.xlsx --shop shop_book.xlsx
+    """
+    from estimator.tasks import find_shop_book
+    from estimator.tasks_month_end import close_month
+    from estimator.write.month_end.as_json import month_end_json
+    from estimator.write.month_end.book import month_end_workbook, supplier_pages
+    from estimator.write.month_end.text import month_end_text
+    from estimator.write.save import save
+    from estimator.write.target import check_targets
+
+    shop = shop or find_shop_book(bills)
+    report = close_month(bills, log, shop, as_of=parse_date(date), strictly=strict)
+    target = out or bills.with_name(f"{bills.stem}_month_end.xlsx")
+    pages = supplier_pages(report, letter) if letter else {}
+    inputs = [path for path in (bills, log, shop) if path is not None]
+    check_targets([target, *pages], inputs=inputs, force=force)
+    save(target, month_end_workbook(report), inputs=inputs, force=force)
+    for path, page in pages.items():
+        save(path, page, inputs=inputs, force=force)
+    if json_out:
+        print_json(month_end_json(report))
+    else:
+        say(month_end_text(report), quiet=quiet)
+        print_problems(report.problems)
+        say(f"Wrote {target}: the month end, for the shop's own eyes.", quiet=quiet)
+        for path in pages:
+            say(f"Wrote {path}: the page for the supplier.", quiet=quiet)
+    if not report.done.reconciles:
+        raise typer.Exit(Exit.DOES_NOT_RECONCILE)
