@@ -32,7 +32,7 @@ def calibrate(
 
     Example: kerfledger calibrate --log work_log.xlsx --shop shop_book.xlsx --out shop_book_new.xlsx
     """
-    from estimator import tasks_calibrate
+    from estimator import tasks, tasks_calibrate
     from estimator.write.book import Paper
     from estimator.write.calibration_book import calibration_workbook
     from estimator.write.calibration_text import calibration_json, calibration_text
@@ -40,6 +40,7 @@ def calibrate(
     from estimator.write.shop_book import shop_book_workbook
     from estimator.write.target import check_targets
 
+    shop = shop or tasks.find_shop_book(log)
     report = out.with_name(f"{out.stem}_report.xlsx")
     inputs = [log, *([shop] if shop else [])]
     check_targets([out, report], inputs=inputs, force=force)

@@ -13,6 +13,7 @@ from estimator.check.torch_kit import TorchKit, torch_kit, work_rates
 from estimator.check.work_log import WorkLog
 from estimator.learning.calibrate import calibrate_factors
 from estimator.learning.calibration_result import CalibratedFactor, CalibrationResult
+from estimator.learning.fit import FEWEST_JOBS
 from estimator.learning.observation import Kind
 from estimator.pricing.cylinder_content import CylinderSize, ReadingDoubts
 from estimator.pricing.job import content_m3
@@ -145,7 +146,7 @@ def _new_rows(
     """Return the rows of the new shop book: what was learned, and old rows of which the log says too little."""
     rows = [_row(keys[factor.name], factor, today) for factor in result.factors if factor.changed]
     for error in result.errors:
-        if error.kind is Kind.PAID_TIME:
+        if error.kind is Kind.PAID_TIME and error.count >= FEWEST_JOBS:
             spread = error.new_job
             rows.append(
                 FactorRow(
