@@ -8,6 +8,7 @@ import typer
 
 from estimator import __version__
 from estimator.commands.calibrate import calibrate
+from estimator.commands.compare import compare
 from estimator.commands.estimate import estimate, explain, settings
 from estimator.commands.folders import blanks, demo
 
@@ -36,7 +37,7 @@ def _root(
     """Costing and estimating for shops that cut steel with an oxy-fuel torch."""
 
 
-for _command in (estimate, explain, settings, calibrate, blanks, demo):
+for _command in (estimate, explain, settings, compare, calibrate, blanks, demo):
     app.command()(_command)
 
 
