@@ -6,8 +6,6 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
-import numpy as np
-
 from estimator.check.price_list import OfferRow, PriceLists
 from estimator.pricing.fuel_work import FuelComparison
 from estimator.pricing.landed import Money
@@ -17,14 +15,11 @@ from estimator.pricing.offers import GasUse, kept_back
 from estimator.pricing.questions import Question, questions_to_ask
 from estimator.pricing.suppliers import Mix, cheapest_mixes
 from estimator.pricing.turning import (
-    LEAST_FACTOR,
-    MOST_FACTOR,
     Change,
     CostCurve,
     Span,
-    cost_curve,
     dearer,
-    leading_spans,
+    follow_demand,
     rise_that_turns,
     what_if,
 )
@@ -143,7 +138,7 @@ def compare_suppliers(
     mixes = cheapest_mixes(market.suppliers, uses, money)
     if not mixes:
         return None, problems + _no_room(market, uses, lists)
-    factors = [float(f) for f in np.geomspace(LEAST_FACTOR, MOST_FACTOR, 25)]
+    curve, spans = follow_demand(market.suppliers, uses, money)
     best = mixes[0]
     rises = {
         of: rise_that_turns(market.suppliers, uses, money, leader=best, of=of) if len(mixes) > 1 else None
@@ -158,8 +153,8 @@ def compare_suppliers(
         lists,
         tuple(mixes),
         tuple(_at_sight(lists, uses, money)),
-        cost_curve(market.suppliers, uses, money, factors),
-        tuple(leading_spans(market.suppliers, uses, money)),
+        curve,
+        tuple(spans),
         tuple(_changes(market, uses, money, best)),
         rises["price"],
         rises["rent"],

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from estimator.pricing.money import to_minor
 from estimator.pricing.offers import GasUse, Offer, Terms, cylinders_in_set, kept_back, month_rent
@@ -247,13 +247,12 @@ def _gas_lines(offer: Offer, use: GasUse, held: NDArray[np.int64], money: Money)
     if offer.deposit_kept_share:
         deposit += offer.deposit * offer.deposit_kept_share / (12 * offer.spread_years)
     bought = offer.bought_for / (12 * offer.spread_years) if offer.bought_for else 0.0
-    rents = {int(n): month_rent(offer.rent, int(n), fills) for n in np.unique(standing)}
-    amounts = {
+    amounts: dict[Component, ArrayLike] = {
         Component.GAS: use.month_m3 * offer.price / offer.content_m3,
         Component.GAS_LEFT: fills * offer.uncredited_m3 * offer.price / offer.content_m3,
         Component.CYLINDER_FEES: fills * offer.cylinder_fees,
         Component.SURCHARGES: fills * offer.price * offer.surcharge_share,
-        Component.RENT: np.vectorize(rents.__getitem__, otypes=[np.float64])(standing),
+        Component.RENT: month_rent(offer.rent, standing, fills),
         Component.DEPOSIT: standing * deposit,
         Component.BOUGHT: standing * bought,
     }

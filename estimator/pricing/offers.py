@@ -8,6 +8,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
 from estimator.pricing.gas_price import gas_cost_per_m3
 from estimator.pricing.rent import RentCount, RentRule
 from estimator.quantities.draw import cylinders_to_manifold
@@ -214,21 +217,21 @@ def kept_back(offer: Offer, use: GasUse, lead_time_days: float) -> int:
     return max(cylinders_in_set(offer, use), math.ceil(lasting - _HAIR)) + use.spare
 
 
-def month_rent(rule: RentRule, held: float, fills_per_month: float) -> float:
+def month_rent(rule: RentRule, held: ArrayLike, fills_per_month: float) -> NDArray[np.float64]:
     """Rent of an average month when the number held is steady and empties are swapped for full ones.
 
     Parameters
     ----------
     rule : RentRule
         The supplier's rule and rate.
-    held : float
+    held : array_like of float, any shape
         Cylinders on site.
     fills_per_month : float
         Full cylinders that come in a month, each for an empty one.
 
     Returns
     -------
-    float
+    ndarray of float, same shape
         Rent of a month [money], not rounded.
 
     Raises
@@ -245,15 +248,16 @@ def month_rent(rule: RentRule, held: float, fills_per_month: float) -> float:
 
     Examples
     --------
-    >>> month_rent(RentRule(RentCount.ANNUAL_ADVANCE, rate=96.0), held=3, fills_per_month=2)
+    >>> float(month_rent(RentRule(RentCount.ANNUAL_ADVANCE, rate=96.0), held=3, fills_per_month=2))
     24.0
     """
-    if held < 0 or fills_per_month < 0:
-        raise ValueError(f"held and fills_per_month must be zero or above, got {held}, {fills_per_month}")
+    count = np.asarray(held, dtype=np.float64)
+    if np.any(count < 0) or fills_per_month < 0:
+        raise ValueError(f"held and fills_per_month must be zero or above, got {held!r}, {fills_per_month}")
     if rule.count is RentCount.NONE:
-        return 0.0
+        return np.zeros_like(count)
     if rule.count is RentCount.DAILY:
-        days = held * DAYS_PER_MONTH
-        return rule.rate * (days - min(fills_per_month * rule.free_days, days))
+        days = count * DAYS_PER_MONTH
+        return rule.rate * (days - np.minimum(fills_per_month * rule.free_days, days))
     months = {RentCount.ANNUAL_ADVANCE: 12, RentCount.OWNED: 12, RentCount.LEASE: 12 * rule.term_years}
-    return rule.rate * held / months.get(rule.count, 1)
+    return rule.rate * count / months.get(rule.count, 1)

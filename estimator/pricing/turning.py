@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import cache
+from itertools import pairwise
 
 import numpy as np
 
@@ -11,13 +13,13 @@ from estimator.pricing.landed import Money
 from estimator.pricing.offers import GasUse, Supplier
 from estimator.pricing.suppliers import Mix, cheapest_mixes, scale_uses
 
-__all__ = ["Change", "CostCurve", "Span", "cost_curve", "dearer", "leading_spans", "rise_that_turns", "what_if"]
+__all__ = ["Change", "CostCurve", "Span", "dearer", "follow_demand", "rise_that_turns", "what_if"]
 
 LEAST_FACTOR, MOST_FACTOR = 0.1, 10.0
 """Demand is followed from a tenth of the present to ten times."""
 NARROW = 1.05
 """A lead over less than 5 % of demand is rounding to whole cylinders, not a turn; it goes to its neighbour."""
-_CLOSE = 1.0005
+_CLOSE = 1.001
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,40 +54,10 @@ class Change:
     """What the mix that led before costs now; None when it can no longer serve."""
 
 
-def cost_curve(
-    suppliers: Sequence[Supplier], uses: Sequence[GasUse], money: Money, factors: Sequence[float]
-) -> CostCurve:
-    """Landed cost of every mix at several demands.
-
-    Parameters
-    ----------
-    suppliers, uses, money
-        As for ``cheapest_mixes``.
-    factors : sequence of float
-        Multiples of the present demand, above zero.
-
-    Returns
-    -------
-    CostCurve
-        Mixes in the order of their cost at the present demand.
-
-    Raises
-    ------
-    ValueError
-        When a factor is not above zero.
-
-    Notes
-    -----
-    Source: definition.
-    """
-    found = [{m.name: m.total_minor for m in cheapest_mixes(suppliers, scale_uses(uses, f), money)} for f in factors]
-    now = [m.name for m in cheapest_mixes(suppliers, uses, money)]
-    names = list(dict.fromkeys([*now, *(name for one in found for name in one)]))
-    return CostCurve(tuple(factors), {name: tuple(one.get(name) for one in found) for name in names})
-
-
-def leading_spans(suppliers: Sequence[Supplier], uses: Sequence[GasUse], money: Money, points: int = 33) -> list[Span]:
-    """Which mix is cheapest over which range of demand.
+def follow_demand(
+    suppliers: Sequence[Supplier], uses: Sequence[GasUse], money: Money, points: int = 25
+) -> tuple[CostCurve, list[Span]]:
+    """Landed cost of every mix against demand, and which mix is cheapest over which range of it.
 
     Parameters
     ----------
@@ -96,8 +68,8 @@ def leading_spans(suppliers: Sequence[Supplier], uses: Sequence[GasUse], money: 
 
     Returns
     -------
-    list of Span
-        From the least demand to the most, without gaps. Empty where nobody can serve.
+    tuple of (CostCurve, list of Span)
+        Mixes in the order of their cost now. Spans from the least demand to the most; empty where nobody can serve.
 
     Raises
     ------
@@ -106,7 +78,7 @@ def leading_spans(suppliers: Sequence[Supplier], uses: Sequence[GasUse], money: 
 
     Notes
     -----
-    Between two demands with different leaders the turn is closed in to one part in 2,000. A lead over less than 5 % of
+    Between two demands with different leaders the turn is closed in to one part in 1,000. A lead over less than 5 % of
     demand comes from rounding to whole cylinders and goes to its neighbour. All gases grow together; the draw stays.
 
     Source: definition.
@@ -114,6 +86,7 @@ def leading_spans(suppliers: Sequence[Supplier], uses: Sequence[GasUse], money: 
     if points < 2:
         raise ValueError(f"points must be two or more, got {points}")
 
+    @cache
     def costs(factor: float) -> dict[str, int]:
         return {mix.name: mix.total_minor for mix in cheapest_mixes(suppliers, scale_uses(uses, factor), money)}
 
@@ -121,13 +94,14 @@ def leading_spans(suppliers: Sequence[Supplier], uses: Sequence[GasUse], money: 
         return next(iter(costs(factor)), "")
 
     grid = [float(f) for f in np.geomspace(LEAST_FACTOR, MOST_FACTOR, points)]
-    led = [leader(f) for f in grid]
-    turns: list[tuple[float, str]] = [(grid[0], led[0])]
-    for low, high, first, last in zip(grid, grid[1:], led, led[1:], strict=False):
-        turns += _turns(leader, low, high, first, last)
+    names = dict.fromkeys([*costs(1.0), *(name for factor in grid for name in costs(factor))])
+    curve = CostCurve(tuple(grid), {name: tuple(costs(factor).get(name) for factor in grid) for name in names})
+    turns: list[tuple[float, str]] = [(grid[0], leader(grid[0]))]
+    for low, high in pairwise(grid):
+        turns += _turns(leader, low, high, leader(low), leader(high))
     ends = [factor for factor, _ in turns[1:]] + [grid[-1]]
     spans = [Span(name, start, end, costs(start)[name]) for (start, name), end in zip(turns, ends, strict=True) if name]
-    return _without_narrow(spans)
+    return curve, _without_narrow(spans)
 
 
 def what_if(
@@ -226,7 +200,7 @@ def rise_that_turns(
     Notes
     -----
     The leader's cost grows with the factor and the others' stays or grows less, so halving finds the turn, to one part
-    in 2,000. Source: definition.
+    in 1,000. Source: definition.
     """
     if of not in ("price", "rent"):
         raise ValueError(f"of must be price or rent, got {of!r}")

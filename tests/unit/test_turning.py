@@ -10,7 +10,7 @@ from estimator.pricing.landed import Money
 from estimator.pricing.offers import GasUse, Offer, Supplier, Terms
 from estimator.pricing.rent import RentCount, RentRule
 from estimator.pricing.suppliers import cheapest_mixes
-from estimator.pricing.turning import cost_curve, dearer, leading_spans, rise_that_turns, what_if
+from estimator.pricing.turning import dearer, follow_demand, rise_that_turns, what_if
 
 # Rent-free gas at 6.00 a m³ against gas at 4.00 a m³ with a standing charge of 30.00: equal at 15 m³ a month.
 FREE = Supplier(Terms("Free (invented)"), (Offer("natural gas", "pipe", 1.0, 6.0, piped=True),))
@@ -23,7 +23,7 @@ USES = [GasUse("natural gas", 10.0, low_month_m3=5.0, high_month_m3=20.0)]
 
 
 def test_the_ranking_turns_where_a_hand_calculation_says():
-    spans = leading_spans(BOTH, USES, Money())
+    _, spans = follow_demand(BOTH, USES, Money())
     assert [span.mix for span in spans] == ["Free (invented)", "Rented (invented)"]
     assert spans[1].from_factor * 10.0 == pytest.approx(15.0, rel=1e-3)  # 6 x = 4 x + 30
     assert spans[1].from_minor == pytest.approx(9000, rel=1e-3)
@@ -31,11 +31,14 @@ def test_the_ranking_turns_where_a_hand_calculation_says():
 
 
 def test_the_curve_holds_each_mix_at_each_demand():
-    curve = cost_curve(BOTH, USES, Money(), [0.5, 1.0, 3.0])
+    curve, _ = follow_demand(BOTH, USES, Money(), points=3)
+    assert curve.factors == pytest.approx((0.1, 1.0, 10.0))
     assert curve.by_mix_minor == {
-        "Free (invented)": (3000, 6000, 18000),
-        "Rented (invented)": (5000, 7000, 15000),
+        "Free (invented)": (600, 6000, 60000),
+        "Rented (invented)": (3400, 7000, 43000),
     }
+    with pytest.raises(ValueError, match="two or more"):
+        follow_demand(BOTH, USES, Money(), points=1)
 
 
 def test_the_rise_that_loses_the_lead_is_found():
@@ -69,7 +72,7 @@ def test_a_lead_over_a_hair_of_demand_is_no_turn():
     rent = RentRule(RentCount.MONTH_END, 5.0)
     one = Supplier(Terms("One", delivery_fee=3.0), (Offer("oxygen", "L", 10.0, 40.0, rent=rent),))
     two = Supplier(Terms("Two", delivery_fee=3.2), (Offer("oxygen", "L", 10.4, 41.6, rent=rent),))
-    spans = leading_spans([one, two], [GasUse("oxygen", 30.0)], Money())
+    _, spans = follow_demand([one, two], [GasUse("oxygen", 30.0)], Money())
     assert all(span.to_factor / span.from_factor >= 1.05 for span in spans)
     assert spans[0].from_factor == pytest.approx(0.1)
     assert spans[-1].to_factor == pytest.approx(10.0)
