@@ -7,6 +7,8 @@ from typing import Any
 
 from pydantic import BaseModel, ConfigDict
 
+from estimator.check.outfit import CylinderOutlet, OutfitItem
+
 __all__ = [
     "AddOn",
     "ChartRow",
@@ -257,6 +259,8 @@ class ShopBook(_Record):
     flame_tips: tuple[FlameTipRow, ...] = ()
     rack: tuple[RackCylinder, ...] = ()
     other_work: tuple[Any, ...] = ()
+    outfit: tuple[OutfitItem, ...] = ()
+    cylinder_outlets: tuple[CylinderOutlet, ...] = ()
     file: str = ""
     """Empty for the built-in example book."""
     sha256: str = ""
