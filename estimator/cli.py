@@ -11,6 +11,7 @@ from estimator.commands.calibrate import calibrate
 from estimator.commands.compare import compare
 from estimator.commands.estimate import estimate, explain, settings
 from estimator.commands.folders import blanks, demo
+from estimator.commands.rack import rack
 
 __all__ = ["app", "main"]
 
@@ -37,7 +38,7 @@ def _root(
     """Costing and estimating for shops that cut steel with an oxy-fuel torch."""
 
 
-for _command in (estimate, explain, settings, compare, calibrate, blanks, demo):
+for _command in (estimate, explain, settings, rack, compare, calibrate, blanks, demo):
     app.command()(_command)
 
 

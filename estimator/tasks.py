@@ -17,6 +17,7 @@ from estimator.check.flags import flag_lines, flag_problems
 from estimator.check.shop_book import ShopBook
 from estimator.check.shop_book_reading import read_shop_book
 from estimator.pricing.job import Estimate, JobOrder, estimate_job
+from estimator.pricing.rack.report import RackReport, plan_the_rack
 from estimator.pricing.settings_card import TipSetting, setting_for_thickness
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError
 from estimator.problems.asked import NO_SUCH_LINE, NOT_A_THICKNESS
@@ -33,6 +34,7 @@ __all__ = [
     "estimate_list",
     "find_line",
     "find_shop_book",
+    "rack",
     "read_list",
     "read_only",
     "read_shop",
@@ -72,6 +74,22 @@ def estimate_list(cuts: CutList, shop: ShopBook, order: JobOrder, problems: Sequ
     """Price checked lines, with a caution at every line whose words ask for one."""
     cautions = flag_problems(cuts, flag_lines(cuts))
     return estimate_job(cuts, shop, order, problems=[*problems, *cautions])
+
+
+def rack(
+    cut_lists: Sequence[Path],
+    shop: Path | None,
+    order: JobOrder,
+    reading: ReadOptions,
+    *,
+    torches: int = 1,
+    by_tip: bool = False,
+) -> RackReport:
+    """Plan the cylinders: read and price every list on one shop book, then lay their gas on its rack."""
+    shop_book, shop_problems = read_shop(shop or find_shop_book(cut_lists[0]))
+    listed = [read_list(path, reading, shop_book) for path in cut_lists]
+    jobs = [estimate_list(one.cuts, shop_book, order, [*shop_problems, *one.problems]) for one in listed]
+    return plan_the_rack(jobs, torches=torches, by_tip=by_tip, partial=order.partial, strictly=order.strict)
 
 
 def read_list(cut_list: Path, reading: ReadOptions, shop: ShopBook) -> ListReading:

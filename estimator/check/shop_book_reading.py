@@ -11,6 +11,7 @@ from pydantic import BaseModel
 from estimator import reference
 from estimator.check import shop_book as records
 from estimator.check.other_work import OtherWork
+from estimator.check.outfit import CylinderOutlet, OutfitItem
 from estimator.check.shop_book import ShopBook
 from estimator.problems import Place, Problem, ProblemCode
 from estimator.problems import shop_book as say
@@ -19,6 +20,7 @@ from estimator.read.own_sheets import read_records, read_sheet
 from estimator.sheets import shop_book as sheets
 from estimator.sheets import torch
 from estimator.sheets.other_work import OTHER_WORK
+from estimator.sheets.outfit import CYLINDER_OUTLETS, OUTFIT
 from estimator.sheets.shop_form import SHOP
 from estimator.sheets.statement import Sheet
 
@@ -41,6 +43,8 @@ SHOP_BOOK_SHEETS: dict[str, tuple[Sheet, type[BaseModel]]] = {
     "flame_tips": (torch.FLAME_TIPS, records.FlameTipRow),
     "rack": (torch.RACK, records.RackCylinder),
     "other_work": (OTHER_WORK, OtherWork),
+    "outfit": (OUTFIT, OutfitItem),
+    "cylinder_outlets": (CYLINDER_OUTLETS, CylinderOutlet),
 }
 """Tables of the shop book by field of ``ShopBook``; the form is ``SHOP``."""
 

@@ -76,7 +76,7 @@ def torch_kit(shop: ShopBook, fuel: str) -> TorchKit:
             if f.fuel == fuel
         ),
         oxygen_density_kg_m3=density("oxygen", HOUSE_STATE),
-        fuel_density_kg_m3=density("MPS" if fuel == "mps" else fuel, HOUSE_STATE),
+        fuel_density_kg_m3=density(fuel, HOUSE_STATE),
     )
 
 

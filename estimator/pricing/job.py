@@ -242,20 +242,19 @@ def gas_in_use(shop: ShopBook, gas: str, date: dt.date | None) -> GasInUse | Non
     row = in_force([g for g in shop.gas_prices if g.gas == gas and g.in_use], date)
     if row is None:
         return None
-    density = "MPS" if gas == "mps" else gas
     return GasInUse(
         gas=gas,
         cylinder=row.cylinder,
         price=row.price,
         fees=row.cylinder_fees,
-        content_m3=content_m3(row, density),
+        content_m3=content_m3(row, gas),
         heel_share=row.heel_share,
         credited_share=row.credited_share,
         rent_per_month=row.rent_per_month,
         held=row.held,
         from_date=row.from_date,
         row=row,
-        density_kg_m3=reference.gas_density_kg_m3(density, HOUSE_STATE),
+        density_kg_m3=reference.gas_density_kg_m3(gas, HOUSE_STATE),
     )
 
 

@@ -134,7 +134,7 @@ def cylinder_sizes(shop: ShopBook) -> dict[tuple[str, str], CylinderSize]:
         racked = [c for c in shop.rack if c.gas == row.gas and c.cylinder.casefold() == row.cylinder.casefold()]
         full = next((c.full_pressure_bar for c in racked if c.full_pressure_bar), None)
         tare = next((c.tare_kg for c in racked if c.tare_kg), None)
-        content = content_m3(row, "MPS" if row.gas == "mps" else row.gas)
+        content = content_m3(row, row.gas)
         size = CylinderSize(row.gas, row.cylinder, content, full, tare, content * row.heel_share)
         sizes[row.gas, row.cylinder.casefold()] = size
     return sizes

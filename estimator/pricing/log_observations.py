@@ -251,7 +251,7 @@ def _between(
 
 def _by_mass(gas: str, first: CylinderReading, last: CylinderReading, doubts: ReadingDoubts) -> GasInCylinder:
     """Gas between two weighings of one cylinder; its tare falls out."""
-    density = gas_density_kg_m3("MPS" if gas == "mps" else gas, HOUSE_STATE)
+    density = gas_density_kg_m3(gas, HOUSE_STATE)
     return GasInCylinder((first.value - last.value) / density, math.sqrt(2) * doubts.scale_kg / density)
 
 

@@ -137,7 +137,7 @@ def _content(
     if reading is None:
         return None, problems
     now, spread, how, read_as = reading
-    # A hot oxygen cylinder shows more than it was filled to, and its reading stands; a weight over full is a wrong tare.
+    # A warm oxygen cylinder may hold a little over its rating and its reading stands; a weight over it is a wrong tare.
     most = now if row.gas == "oxygen" else min(now, rated)
     if now > rated * _ROUNDING + spread:
         over = {"rated": f"{rated:.2f}", "taken": f"{most:.2f}"}
@@ -178,14 +178,17 @@ def _by_gauge(
     settled = _SETTLED_C.get(state, 15.0) if state else 15.0
     try:
         volume = water_volume_l(rated_m3, row.full_pressure_bar, settled, grid=grid, density_kg_m3=density)
-        at = {"water_volume_l": volume, "grid": grid, "density_kg_m3": density}
-        now = oxygen_content_m3(row.gauge_bar, row.temperature_c, **at)
+        now = oxygen_content_m3(
+            row.gauge_bar, row.temperature_c, water_volume_l=volume, grid=grid, density_kg_m3=density
+        )
         spread = gauge_reading_error_m3(
             row.gauge_bar,
             row.temperature_c,
             pressure_error_bar=errors.gauge_bar,
             temperature_error_c=errors.temperature_c,
-            **at,
+            water_volume_l=volume,
+            grid=grid,
+            density_kg_m3=density,
         )
     except ValueError as error:
         return None, [

@@ -1,4 +1,4 @@
-"""How hard each tip of a job pulls the rack: acetylene against its limits, propane against what evaporates."""
+"""How hard each tip of a job pulls acetylene: limits, full cylinders by each rule, how far a heating tip may draw."""
 
 from __future__ import annotations
 
@@ -8,26 +8,19 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from estimator import reference
-from estimator.pricing.rack.contents import CylinderContent
 from estimator.pricing.rack.sets import PUBLISHED_RULES, CylinderSet, draw_rules
 from estimator.pricing.rack.steps import Steps
 from estimator.problems import Place, Problem
 from estimator.problems import rack as say
-from estimator.quantities.draw import cylinders_to_manifold, propane_vaporisation_kg_h
+from estimator.quantities.draw import cylinders_to_manifold
 from estimator.quantities.draw_verdict import DrawLevel, DrawVerdict, draw_verdict
 from estimator.quantities.rack import floor_m3
 from estimator.sheets.torch import RACK
-from estimator.units import HOUSE_STATE
 
-__all__ = ["PropaneDraw", "TipDraw", "acetylene_draws", "acetylene_floors", "draw_problems", "propane_draws"]
+__all__ = ["TipDraw", "acetylene_draws", "acetylene_floors", "draw_problems"]
 
 _FT3_M3 = 0.3048**3
 _ORDER = (DrawLevel.WITHIN, DrawLevel.CAUTION, DrawLevel.WARNING, DrawLevel.STOP)
-_NEEDED_BAR = 1.4
-"""Vapour pressure that still feeds a regulator; judgement."""
-_STILL_AIR_W_M2_K = (6.0, 8.0, 12.0)
-"""Heat from still air through the wall without frost: low, likely, high; judgement."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,26 +41,12 @@ class TipDraw:
     rule: str
     """The rule that the headline rests on."""
     counts: tuple[tuple[str, int], ...]
-    """Full cylinders to manifold by each published rule, as printed, and by the supplier's figure where there is one."""
+    """Full cylinders to manifold by the supplier's figure, where there is one, and by each published rule."""
 
     @property
     def draw_ft3_h(self) -> float:
         """The draw in cubic feet an hour at the house state."""
         return self.draw_m3_h / _FT3_M3
-
-
-@dataclass(frozen=True, slots=True)
-class PropaneDraw:
-    """A draw on one propane cylinder against what still air evaporates in it; advisory."""
-
-    tip: str
-    cylinder_id: str
-    draw_kg_h: float
-    low_kg_h: float
-    likely_kg_h: float
-    high_kg_h: float
-    air_c: float
-    fill_share: float
 
 
 def acetylene_draws(steps: Steps, sets: Sequence[CylinderSet], *, full_m3: float, size: str) -> list[TipDraw]:
@@ -92,15 +71,13 @@ def acetylene_draws(steps: Steps, sets: Sequence[CylinderSet], *, full_m3: float
     found = []
     for tip in dict.fromkeys(s.tip for s in steps.each if s.tip and s.draw_m3_h > 0):
         on_tip = [s for s in steps.each if s.tip == tip]
-        asked = {
-            "draw": max(s.draw_m3_h for s in on_tip),
-            "is_heating": any(s.is_heating for s in on_tip),
-            "is_continuous": any(s.is_continuous for s in on_tip),
-        }
-        if sets:
-            tried = [_on_set(tip, one, **asked) for one in sets]
-        else:
-            tried = [_tip_draw(tip, "", size, full_m3, full_m3, 1, None, **asked)]
+        asked = _Asked(
+            tip,
+            max(s.draw_m3_h for s in on_tip),
+            is_heating=any(s.is_heating for s in on_tip),
+            is_continuous=any(s.is_continuous for s in on_tip),
+        )
+        tried = [_on_set(asked, one) for one in sets] or [_tip_draw(asked, "", size, full_m3, full_m3, 1, None)]
         found.append(min(tried, key=lambda one: (_ORDER.index(one.verdict.level), -one.verdict.limit_m3_h)))
     return sorted(found, key=lambda one: -one.draw_m3_h)
 
@@ -150,106 +127,64 @@ def draw_problems(draws: Sequence[TipDraw], file: str) -> list[Problem]:
     ]
 
 
-def propane_draws(steps: Steps, cylinders: Sequence[CylinderContent]) -> list[PropaneDraw]:
-    """Return what still air evaporates against what each tip draws, for the cylinder that bears it best.
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What one tip asks at its hardest."""
 
-    Parameters
-    ----------
-    steps : Steps
-        The job.
-    cylinders : sequence of CylinderContent
-        Propane on the rack.
-
-    Returns
-    -------
-    list of PropaneDraw
-        One for each tip; none without a cylinder. Steady use in still air; diameters are common sizes from memory.
-    """
-    density = reference.gas_density_kg_m3("propane", HOUSE_STATE)
-    found = []
-    for tip in dict.fromkeys(s.tip for s in steps.each if s.tip and s.draw_m3_h > 0):
-        draw = max(s.draw_m3_h for s in steps.each if s.tip == tip) * density
-        tried = [(c, *(_evaporates_kg_h(c, density, wall) for wall in _STILL_AIR_W_M2_K)) for c in cylinders]
-        if tried:
-            best, low, likely, high = max(tried, key=lambda one: one[2])
-            fill = min(best.now_m3 / best.rated_m3, 1.0)
-            found.append(PropaneDraw(tip, best.cylinder_id, draw, low, likely, high, best.temperature_c, fill))
-    return found
+    tip: str
+    draw_m3_h: float
+    is_heating: bool
+    is_continuous: bool
 
 
-def propane_problems(draws: Sequence[PropaneDraw], file: str) -> list[Problem]:
-    """Return an advisory warning for each draw above what the cylinder likely evaporates."""
-    return [
-        say.PROPANE_COLD.at(
-            Place(file, RACK.name),
-            found=f"{one.draw_kg_h:.2f} kg/h",
-            tip=one.tip,
-            gas="propane",
-            cylinder=one.cylinder_id,
-            draw=f"{one.draw_kg_h:.2f}",
-            low=f"{one.low_kg_h:.1f}",
-            high=f"{one.high_kg_h:.1f}",
-            air=f"{one.air_c:g}",
-        )
-        for one in draws
-        if one.draw_kg_h > one.likely_kg_h
-    ]
-
-
-def _on_set(tip: str, one: CylinderSet, *, draw: float, is_heating: bool, is_continuous: bool) -> TipDraw:
+def _on_set(asked: _Asked, one: CylinderSet) -> TipDraw:
     count = len(one.cylinders)
+    now_m3 = min(one.now_m3, one.rated_m3)
     return _tip_draw(
-        tip,
+        asked,
         one.name,
         one.cylinders[0].size,
         one.rated_m3 / count,
-        min(one.now_m3, one.rated_m3) / count,
+        now_m3 / count,
         count,
         one.supplier_draw_per_h,
-        draw=draw,
-        is_heating=is_heating,
-        is_continuous=is_continuous,
     )
 
 
 def _tip_draw(
-    tip: str,
+    asked: _Asked,
     set_name: str,
     size: str,
     rated_m3: float,
     now_m3: float,
     cylinders: int,
     supplier_draw_per_h: float | None,
-    *,
-    draw: float,
-    is_heating: bool,
-    is_continuous: bool,
 ) -> TipDraw:
     verdict = draw_verdict(
-        draw,
+        asked.draw_m3_h,
         rated_m3=rated_m3,
         now_m3=now_m3,
         cylinders=cylinders,
-        is_heating=is_heating,
-        is_continuous=is_continuous,
+        is_heating=asked.is_heating,
+        is_continuous=asked.is_continuous,
         rules=draw_rules(supplier_draw_per_h),
     )
-    counts = [(as_printed, share) for as_printed, share in PUBLISHED_RULES.values()]
+    shares = list(PUBLISHED_RULES.values())
     if supplier_draw_per_h is not None:
-        counts.insert(0, ("the supplier's figure", supplier_draw_per_h))
-    rule = PUBLISHED_RULES["continuous" if is_continuous else "intermittent"][0]
+        shares.insert(0, ("the supplier's figure", supplier_draw_per_h))
+    rule = PUBLISHED_RULES["continuous" if asked.is_continuous else "intermittent"][0]
     return TipDraw(
-        tip=tip,
-        is_heating=is_heating,
-        is_continuous=is_continuous,
-        draw_m3_h=draw,
+        tip=asked.tip,
+        is_heating=asked.is_heating,
+        is_continuous=asked.is_continuous,
+        draw_m3_h=asked.draw_m3_h,
         set_name=set_name,
         size=size,
         rated_m3=rated_m3,
         cylinders=cylinders,
         verdict=verdict,
         rule=rule if supplier_draw_per_h is None else f"{supplier_draw_per_h:g} (supplier)",
-        counts=tuple((name, int(cylinders_to_manifold(draw, rated_m3, share))) for name, share in counts),
+        counts=tuple((name, int(cylinders_to_manifold(asked.draw_m3_h, rated_m3, share))) for name, share in shares),
     )
 
 
@@ -259,25 +194,3 @@ def _limit_words(one: TipDraw) -> str:
     kind = "continuous" if one.is_continuous else "intermittent"
     limit = one.verdict.limit_m3_h
     return f"limit of {who} {limit:.2f} m³/h ({limit / _FT3_M3:.0f} ft³/h), {one.rule} of {of} an hour, {kind}"
-
-
-def _evaporates_kg_h(cylinder: CylinderContent, density_kg_m3: float, wall_w_m2_k: float) -> float:
-    rows = reference.table("propane_saturation")
-    enough = np.flatnonzero(rows.column("vapour_pressure_bar_gauge") >= _NEEDED_BAR)[0]
-    full_kg = cylinder.rated_m3 * density_kg_m3
-    sizes = reference.table("propane_cylinders")
-    place = min(int(np.searchsorted(sizes.column("content_to_kg"), full_kg)), len(sizes) - 1)
-    diameter_mm = float(sizes.column("diameter_mm")[place])
-    liquid = float(np.interp(15.0, rows.column("temperature_c"), rows.column("liquid_density_kg_m3")))
-    height_mm = full_kg / liquid / (np.pi / 4 * (diameter_mm / 1000.0) ** 2) * 1000.0
-    return float(
-        propane_vaporisation_kg_h(
-            min(cylinder.now_m3 / cylinder.rated_m3, 1.0),
-            cylinder.temperature_c,
-            diameter_mm=diameter_mm,
-            liquid_height_full_mm=height_mm,
-            coldest_liquid_c=float(rows.column("temperature_c")[enough]),
-            heat_transfer_w_m2_k=wall_w_m2_k,
-            latent_heat_kj_kg=float(rows.column("latent_heat_kj_kg")[enough]),
-        )
-    )

@@ -144,11 +144,12 @@ def _outcomes(plan: RackPlan, sets: Sequence[CylinderSet]) -> list[CylinderOutco
     every = [(place, c) for place, one in enumerate(sets) for c in one.cylinders]
     usable = [c.now_m3 - c.heel_m3 for _, c in every]
     used = used_by_cylinder_m3(plan.used_m3, usable, [place for place, _ in every]) if every else np.zeros(0)
-    dry = plan.dry_line
-    return [
-        CylinderOutcome(c, float(u), max(free - float(u), 0.0), dry[place], sets[place].name)
-        for (place, c), u, free in zip(every, used, usable, strict=True)
-    ]
+    outcomes = []
+    for (place, content), gave, free in zip(every, used.tolist(), usable, strict=True):
+        dry = plan.dry_line[place]
+        left = max(free - gave, 0.0) if dry is None else 0.0
+        outcomes.append(CylinderOutcome(content, gave, left, dry, sets[place].name))
+    return outcomes
 
 
 def _covers(plan: RackPlan, floors_m3: Floats | None) -> float:
@@ -189,8 +190,3 @@ def _spread(use_range: Range) -> Spread:
         return EXACT
     low, high = (end / use_range.likely for end in (use_range.low, use_range.high))
     return split_lognormal(min(max(low, 1e-6), 1.0), 1.0, max(high, 1.0))
-
-
-def cylinders_of(plan: GasPlan) -> list[CylinderContent]:
-    """Return the cylinders of a plan."""
-    return [outcome.content for outcome in plan.cylinders]

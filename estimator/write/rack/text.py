@@ -1,0 +1,139 @@
+"""The rack plan on a terminal: plain words within 80 columns, the answer first, then what to do."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable
+
+from estimator.check.outfit_fit import NEVER_A_PERMISSION
+from estimator.pricing.rack.contents import HowRead
+from estimator.pricing.rack.gas_plan import GasPlan
+from estimator.pricing.rack.report import RackReport
+from estimator.quantities.draw_verdict import DrawLevel
+from estimator.write.rack.words import (
+    FIRST_WAYS_OUT,
+    MANIFOLD_WORDS,
+    call_list,
+    draw_line,
+    gas_line,
+    headline,
+    step_list,
+)
+
+__all__ = ["rack_text"]
+
+_WIDTH = 80
+_SHOWN_STEPS = 40
+_SAID = ("count before lighting", "several torches", "manual first")
+"""Cautions that the terminal repeats; all stand in the workbook and on the card."""
+
+
+def rack_text(report: RackReport) -> str:
+    """Return the plan as text.
+
+    Parameters
+    ----------
+    report : RackReport
+        The finished plan.
+
+    Returns
+    -------
+    str
+        Lines of at most 80 columns, without colour.
+    """
+    out = [*_face(report), *_wrapped([headline(report)]), ""]
+    for gas in report.gases:
+        out += [*_wrapped([gas_line(gas)]), *_cylinder_table(report, gas), ""]
+    if report.draws:
+        out += ["How hard each tip pulls acetylene:", *_wrapped(map(draw_line, report.draws), bullet="- ")]
+        if any(one.verdict.level in (DrawLevel.STOP, DrawLevel.WARNING) for one in report.draws):
+            out += _wrapped([f"{FIRST_WAYS_OUT} {MANIFOLD_WORDS}"])
+        out.append("")
+    for one in report.propane:
+        out += _wrapped(
+            [
+                f"tip {one.tip}: {one.draw_kg_h:.2f} kg/h of propane; {one.cylinder_id} evaporates about "
+                f"{one.low_kg_h:.1f} to {one.high_kg_h:.1f} kg/h at {one.air_c:g} °C (advisory; ask the supplier)."
+            ],
+            bullet="- ",
+        )
+    out += ["To order:", *_wrapped(call_list(report) or ["nothing: all gas is piped."], bullet="- "), ""]
+    out += [*_step_table(report), ""]
+    if report.outfit:
+        out += [
+            f"The cart: {len(report.outfit)} things to look at, listed below and in the workbook.",
+            *_wrapped([NEVER_A_PERMISSION]),
+            "",
+        ]
+    said = {caution.key: caution for caution in report.cautions}
+    out += _wrapped([f"{said[key].text} [{said[key].source}]" for key in _SAID if key in said])
+    return "\n".join(out).rstrip() + "\n"
+
+
+def _face(report: RackReport) -> list[str]:
+    names = ", ".join(f"{one.cuts.file} ({one.date or 'no date'})" for one in report.estimates)
+    torches = "one torch" if report.steps.torches == 1 else f"{report.steps.torches} torches at once"
+    order = "tip by tip" if report.steps.by_tip else "in list order"
+    lines = _wrapped([f"Rack plan for {names}: oxygen and {report.fuel}, {torches}, {order}."])
+    if report.estimates[0].shop.is_example:
+        lines.append("EXAMPLE SHOP: rack, sizes and prices are invented. Use --shop with your own book.")
+    if report.incomplete:
+        lines.append("INCOMPLETE: rows or cylinders with problems are left out of this plan.")
+    return [part for line in lines for part in textwrap.wrap(line, _WIDTH)]
+
+
+def _cylinder_table(report: RackReport, gas: GasPlan) -> list[str]:
+    if gas.piped or not gas.cylinders:
+        return []
+    form = "  {:<9.9} {:<7.7} {:<8} {:>6} {:>5} {:>6} {:>6} {:>5}  {}"
+    lines = [form.format("cylinder", "size", "read by", "now m³", "±", "used", "left", "heel", "runs down at")]
+    for one in gas.cylinders:
+        c = one.content
+        at = step_list(report, one.dry_step) or "-"
+        how = {HowRead.ROUGH: "rough", HowRead.NOT_READ: "NOT READ"}.get(c.how, str(c.how))
+        amounts = (c.now_m3, c.plus_minus_m3, one.used_m3, one.left_m3, c.heel_m3)
+        row = form.format(c.cylinder_id, c.size, how, *(f"{amount:.2f}" for amount in amounts), at)
+        lines.append(row if len(row) <= _WIDTH else row[: _WIDTH - 1] + "…")
+    return lines
+
+
+def _step_table(report: RackReport) -> list[str]:
+    gases = [gas for gas in report.gases if not gas.piped]
+    form = "{:>5} {:<14.14} {:<8.8} {:>7} {:>7} {:>8} {:>8}  {}"
+    heads = [f"{gas.gas[:3]} left" for gas in gases] + [""] * (2 - len(gases))
+    lines = [form.format("row", "mark", "tip", "oxygen", report.fuel[:7], *heads, "change to")]
+    before: dict[str, str] = {}
+    for i, step in enumerate(report.steps.each[:_SHOWN_STEPS]):
+        left = [f"{gas.plan.left_after_line_m3[i]:.2f}" for gas in gases] + [""] * (2 - len(gases))
+        changed = []
+        for gas in gases:
+            names = gas.step_sets[i]
+            if names and names[-1] != before.get(gas.gas):
+                changed.append(names[-1])
+            if names:
+                before[gas.gas] = names[-1]
+            if gas.plan.short_m3[i] > 0:
+                changed.append(f"{gas.gas} SHORT")
+        mark = step.mark if step.row else f"light {step.tip}"
+        row = form.format(
+            step.row or "", mark, step.tip, f"{step.oxygen_m3:.3f}", f"{step.fuel_m3:.3f}", *left, ", ".join(changed)
+        ).rstrip()
+        lines.append(row if len(row) <= _WIDTH else row[: _WIDTH - 1] + "…")
+    if len(report.steps) > _SHOWN_STEPS:
+        lines.append(f"      ... and {len(report.steps) - _SHOWN_STEPS} more steps, in the workbook")
+    return lines
+
+
+def _wrapped(texts: Iterable[str], *, bullet: str = "") -> list[str]:
+    indent = " " * len(bullet)
+    return [
+        line
+        for text in texts
+        for line in textwrap.wrap(
+            _clean(text), _WIDTH, initial_indent=bullet, subsequent_indent=indent, break_long_words=True
+        )
+    ]
+
+
+def _clean(text: str) -> str:
+    return "".join(c if c.isprintable() else " " for c in text)

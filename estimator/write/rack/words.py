@@ -1,0 +1,129 @@
+"""Sentences about the rack that terminal, workbook and card share, so that they say the same."""
+
+from __future__ import annotations
+
+from estimator.pricing.rack.draws import TipDraw
+from estimator.pricing.rack.gas_plan import GasPlan
+from estimator.pricing.rack.order import Order
+from estimator.pricing.rack.report import RackReport
+from estimator.quantities.draw_verdict import DrawLevel
+
+__all__ = [
+    "FIRST_WAYS_OUT",
+    "MANIFOLD_WORDS",
+    "call_list",
+    "chance_words",
+    "draw_line",
+    "gas_line",
+    "headline",
+    "order_line",
+    "step_list",
+    "to_ft3",
+]
+
+_FT3_M3 = 0.3048**3
+
+FIRST_WAYS_OUT = "First a smaller tip, propane or another fuel, or a larger cylinder."
+MANIFOLD_WORDS = (
+    "Otherwise an acetylene manifold approved by the supplier: cylinders of one size and fill, a non-return valve on "
+    "each leg, never tees, never plain copper."
+)
+_LEVEL_WORDS = {
+    DrawLevel.WITHIN: "within its limit",
+    DrawLevel.CAUTION: "within the limit of a full cylinder, above that of what is left",
+    DrawLevel.WARNING: "ABOVE THE STRICTER RULE",
+    DrawLevel.STOP: "STOP",
+}
+
+
+def headline(report: RackReport) -> str:
+    """Return the answer in one or two sentences."""
+    if report.stop:
+        tips = ", ".join(one.tip for one in report.draws if one.verdict.level is DrawLevel.STOP)
+        return f"STOP: do not light tip {tips} on this rack. It would be pulled too hard."
+    short = [gas for gas in report.gases if gas.first_short_step is not None]
+    if not short:
+        least = min(report.gases, key=lambda gas: gas.chance)
+        return f"The rack finishes the work: {chance_words(least.chance)} for {least.gas}, the gas that is closest."
+    said = [
+        f"{gas.gas} runs short at {report.steps.each[gas.first_short_step].name}"
+        for gas in short
+        if gas.first_short_step is not None
+    ]
+    return f"The rack does NOT finish the work: {'; '.join(said)}."
+
+
+def gas_line(gas: GasPlan) -> str:
+    """Return what the jobs take of one gas against what the rack gives."""
+    need = f"{gas.used_m3:.2f} m³ ({to_ft3(gas.used_m3):.0f} ft³)"
+    span = f"four times in five {gas.use_range.low:.1f} to {gas.use_range.high:.1f} m³"
+    if gas.piped:
+        return f"{gas.gas}: {need} by the meter, {span}. Piped: no cylinder to run dry."
+    held = f"{gas.usable_m3:.2f} m³ usable on the rack"
+    lasts = "not every line may draw on it" if gas.covers <= 0 < gas.usable_m3 else chance_words(gas.chance)
+    return f"{gas.gas}: {need} needed, {span}; {held}; {lasts}."
+
+
+def chance_words(chance: float) -> str:
+    """Return the chance that the rack is enough, as people say it."""
+    if chance >= 0.995:
+        return "it is enough"
+    if chance <= 0.005:
+        return "it is not enough"
+    return f"enough {max(round(chance * 100), 1)} times in 100"
+
+
+def draw_line(one: TipDraw) -> str:
+    """Return one tip's draw, its limit and what is said of it."""
+    kind = "heating tip" if one.is_heating else "tip"
+    limit = one.verdict.limit_m3_h
+    on = one.set_name or f"one full {one.size}"
+    basis = "of what is left" if one.is_heating else "of rated content"
+    return (
+        f"{kind} {one.tip}: {one.draw_m3_h:.2f} m³/h ({one.draw_ft3_h:.0f} ft³/h) on {on}, limit {limit:.2f} "
+        f"({to_ft3(limit):.0f}) by {one.rule} {basis}, {'continuous' if one.is_continuous else 'intermittent'}: "
+        f"{_LEVEL_WORDS[one.verdict.level]}. Full {one.size} needed: "
+        + ", ".join(f"{count} by {rule}" for rule, count in one.counts)
+        + "."
+    )
+
+
+def order_line(order: Order) -> str:
+    """Return what to order of one gas and by when."""
+    if order.cylinders == 0 and order.cylinders_sure == 0:
+        return f"{order.gas}: nothing to order for this work."
+    if not order.helps:
+        return (
+            f"{order.gas}: no single full {order.size} may feed every line, so ordering more of them does not help. "
+            + FIRST_WAYS_OUT
+        )
+    by = f", ordered by {order.order_by} for {order.needed_on}" if order.order_by else ""
+    lead = f" ({order.lead_days} working days from order to delivery)" if order.order_by else ""
+    if order.cylinders == 0:
+        return (
+            f"{order.gas}: nothing at the likely use; {order.cylinders_sure} x {order.size} to be sure 9 times in 10."
+        )
+    sure = f"; {order.cylinders_sure} to be sure 9 times in 10" if order.cylinders_sure > order.cylinders else ""
+    return f"{order.gas}: {order.cylinders} x {order.size}{by}{lead}{sure}."
+
+
+def call_list(report: RackReport) -> list[str]:
+    """Return the call to the supplier: what to bring, by when, what goes back."""
+    lines = [order_line(order) for order in report.orders if order.size != "piped"]
+    back = [name for order in report.orders for name in order.empties]
+    if back:
+        lines.append(f"Run to change-over by this work, to send back: {', '.join(back)}.")
+    return lines
+
+
+def step_list(report: RackReport, place: int | None) -> str:
+    """Return a step as people point to it, with its list where there are several."""
+    if place is None:
+        return ""
+    step = report.steps.each[place]
+    return f"{step.file}: {step.name}" if len(report.estimates) > 1 else step.name
+
+
+def to_ft3(volume_m3: float) -> float:
+    """Return cubic feet at the same state."""
+    return volume_m3 / _FT3_M3
