@@ -52,7 +52,7 @@ class Caution:
         """What is printed small behind the caution."""
         if self.provenance.status == "common practice, no source":
             return self.provenance.status
-        names = ", ".join(source.title for source in self.provenance.sources)
+        names = ", ".join("recalled" if one.id == "MEM" else one.title for one in self.provenance.sources)
         return f"{names} ({self.provenance.status})"
 
 

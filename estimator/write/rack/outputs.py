@@ -5,8 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
+from estimator.pricing.rack.card import card_of_report
 from estimator.pricing.rack.report import RackReport
 from estimator.problems import Problem
+from estimator.write.rack.card_pdf import card_note, card_pdf
+from estimator.write.rack.workbook import rack_workbook
+from estimator.write.save import save
 from estimator.write.target import check_targets
 
 __all__ = ["write_rack"]
@@ -42,5 +46,21 @@ def write_rack(
     """
     read = list(inputs)
     check_targets([target, *([card] if card else [])], inputs=read, force=force)
-    del report
-    return [], []
+    problems = save(target, rack_workbook(report), inputs=read, force=force)
+    written = [(target, "the plan, line by line, with the settings card")]
+    if card is not None:
+        problems += save(card, _card(report), inputs=read, force=force)
+        written.append((card, "the settings card, two tips a page"))
+    return written, problems
+
+
+def _card(report: RackReport) -> bytes:
+    shop = report.estimates[0].shop
+    names = ", ".join(one.cuts.title.job or one.cuts.file for one in report.estimates)
+    return card_pdf(
+        card_of_report(report),
+        report.cautions,
+        title=f"Settings card: {names}",
+        note=card_note(shop),
+        paper=shop.shop.paper,
+    )

@@ -1,0 +1,151 @@
+"""The rack line by line: what each step takes, from which cylinder, what it leaves; a chart of each gas falling."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from estimator.pricing.rack.gas_plan import GasPlan
+from estimator.pricing.rack.report import RackReport
+from estimator.write.book import BookSheet, OutputBook, a1
+from estimator.write.styles import CHART_COLOURS, Look
+
+__all__ = ["LINES", "LineColumns", "insert_charts", "write_lines"]
+
+LINES = "Line by line"
+_HEAD = 4
+_M3 = "0.000"
+_FIXED = (("Row", 6), ("Mark", 18), ("Work", 14), ("Tip", 9), ("Draw of fuel m³/h", 9), ("List", 18))
+_MARK = 1
+_PER_GAS = (
+    ("{gas} needed m³", 11),
+    ("of that short m³", 10),
+    ("{gas} left m³", 11),
+    ("from", 16),
+    ("changed at m³", 11),
+)
+_NEEDED, _SHORT, _LEFT, _FROM, _CHANGED = range(5)
+_MARKED = 60
+"""Steps up to which a chart marks each of them."""
+
+
+@dataclass(frozen=True, slots=True)
+class LineColumns:
+    """Where the columns of one gas stand, for its chart."""
+
+    gas: str
+    first: int
+    start_row: int
+    last_row: int
+    changes: bool
+
+
+def write_lines(book: OutputBook, report: RackReport) -> list[LineColumns]:
+    """Write the sheet.
+
+    Parameters
+    ----------
+    book : OutputBook
+        Open for writing.
+    report : RackReport
+        The finished plan.
+
+    Returns
+    -------
+    list of LineColumns
+        One for each gas that comes in cylinders.
+    """
+    sheet = book.sheet(LINES)
+    gases = [gas for gas in report.gases if not gas.piped]
+    last_column = len(_FIXED) + len(_PER_GAS) * len(gases) - 1
+    sheet.set_row(0, 26)
+    sheet.text(0, 0, "The rack line by line", Look.TITLE)
+    sheet.text(1, 0, "Gas at 15 °C and 101.325 kPa, losses in it. Left: over what stays in at change-over.")
+    sheet.text(
+        2, 0, "Left = left before − needed + short. Lightings stand before the first line of their tip.", Look.GUIDE
+    )
+    headings = [*_FIXED, *((h.format(gas=gas.gas.capitalize()), w) for gas in gases for h, w in _PER_GAS)]
+    sheet.set_row(_HEAD, 45)
+    for column, (heading, width) in enumerate(headings):
+        sheet.set_column(column, column, width)
+        sheet.text(_HEAD, column, heading, Look.HEADING)
+    start, last = _HEAD + 1, _HEAD + 1 + len(report.steps)
+    sheet.text(start, _MARK, "start", Look.GUIDE)
+    for place, step in enumerate(report.steps.each):
+        row = start + 1 + place
+        if step.row:
+            sheet.number(row, 0, step.row, number="0")
+        short = step.mark or f"row {step.row}"
+        sheet.text(row, _MARK, short if step.row else f"light {step.tip}", Look.LABEL if step.row else Look.GUIDE)
+        sheet.text(row, 2, step.what)
+        sheet.text(row, 3, step.tip)
+        sheet.number(row, 4, step.draw_m3_h, Look.WORKED, "0.00")
+        sheet.text(row, 5, step.file)
+    columns = []
+    for place, gas in enumerate(gases):
+        first = len(_FIXED) + place * len(_PER_GAS)
+        columns.append(_write_gas(sheet, gas, first, start, last))
+    sheet.freeze_panes(_HEAD + 1, 2)
+    sheet.set_up_page(last_row=last, last_column=last_column, headings=(_HEAD, _HEAD), landscape=True)
+    return columns
+
+
+def insert_charts(book: OutputBook, sheet: BookSheet, columns: list[LineColumns], row: int) -> int:
+    """Put the falling gases on a sheet, one chart below the other; return the row below them."""
+    for place, one in enumerate(columns):
+        chart = book.add_chart({"type": "line"})
+        colour = CHART_COLOURS[0 if place == 0 else 3]
+        steps = one.last_row - one.start_row
+        marker = {"type": "circle", "size": 5, "fill": {"color": colour}, "border": {"color": colour}}
+        chart.add_series(
+            {
+                "name": f"{one.gas} left, m³",
+                "categories": [LINES, one.start_row, _MARK, one.last_row, _MARK],
+                "values": [LINES, one.start_row, one.first + _LEFT, one.last_row, one.first + _LEFT],
+                "line": {"color": colour, "width": 2.25},
+                "marker": marker if steps <= _MARKED else {"type": "none"},
+            }
+        )
+        if one.changes:
+            chart.add_series(
+                {
+                    "name": "another cylinder from here on",
+                    "categories": [LINES, one.start_row, _MARK, one.last_row, _MARK],
+                    "values": [LINES, one.start_row, one.first + _CHANGED, one.last_row, one.first + _CHANGED],
+                    "line": {"none": True},
+                    "marker": {
+                        "type": "diamond",
+                        "size": 11,
+                        "fill": {"color": "#000000"},
+                        "border": {"color": "#000000"},
+                    },
+                }
+            )
+        chart.set_title({"name": f"{one.gas.capitalize()} on the rack, line by line", "name_font": {"size": 12}})
+        chart.set_y_axis({"name": "m³ over what stays in", "min": 0, "num_format": "0.0"})
+        chart.set_x_axis({"name": "mark, in the order of work", "num_font": {"size": 8, "rotation": -45}})
+        chart.set_legend({"position": "top"})
+        chart.set_size({"width": 940, "height": 300})
+        sheet.insert_chart(row, 0, chart, {"description": f"{one.gas} left after each line"})
+        row += 16
+    return row
+
+
+def _write_gas(sheet: BookSheet, gas: GasPlan, first: int, start: int, last: int) -> LineColumns:
+    sheet.number(start, first + _LEFT, gas.usable_m3, Look.LABEL, _M3)
+    left = gas.plan.left_after_line_m3
+    before = ""
+    changes = False
+    for place in range(last - start):
+        row = start + 1 + place
+        needed, short, names = float(gas.use_m3[place]), float(gas.plan.short_m3[place]), gas.step_sets[place]
+        sheet.number(row, first + _NEEDED, needed, Look.WORKED, _M3)
+        if short > 0:
+            sheet.number(row, first + _SHORT, short, Look.STOP, _M3)
+        above, cells = a1(row - 1, first + _LEFT), (a1(row, first + _NEEDED), a1(row, first + _SHORT))
+        sheet.worked(row, first + _LEFT, f"=MAX({above}-{cells[0]}+{cells[1]},0)", float(left[place]), number=_M3)
+        sheet.text(row, first + _FROM, ", ".join(names))
+        if names and before and names[-1] != before:
+            sheet.worked(row, first + _CHANGED, f"={a1(row, first + _LEFT)}", float(left[place]), number=_M3)
+            changes = True
+        before = names[-1] if names else before
+    return LineColumns(gas.gas, first, start, last, changes)
