@@ -88,9 +88,11 @@ def flag_lines(cuts: CutList) -> list[Flag]:
             for line, text in enumerate(texts):
                 if hit := pattern.search(text):
                     found.setdefault((line, kind), Flag(line, kind, hit.group(), column))
-    for line in np.flatnonzero(cuts.steel == Steel.THEIRS).tolist():
-        if not cuts.grade[line].strip():
-            found[line, "theirs"] = Flag(line, "theirs", Steel.THEIRS.word, "steel")
+    ungraded = [line for line in np.flatnonzero(cuts.steel == Steel.THEIRS).tolist() if not cuts.grade[line].strip()]
+    if ungraded:
+        # One note for a list: its steel is one delivery.
+        more = f", and {len(ungraded) - 1} more lines" if len(ungraded) > 1 else ""
+        found[ungraded[0], "theirs"] = Flag(ungraded[0], "theirs", Steel.THEIRS.word + more, "steel")
     return sorted(found.values(), key=lambda flag: flag.line)
 
 

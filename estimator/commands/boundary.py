@@ -6,6 +6,7 @@ import datetime as dt
 import functools
 import json
 import sys
+from collections import Counter
 from collections.abc import Callable, Iterable
 from difflib import get_close_matches
 from enum import IntEnum
@@ -20,6 +21,7 @@ from estimator.words import Fuel
 __all__ = ["Exit", "at_the_boundary", "parse_date", "parse_fuel", "print_json", "print_problems", "say"]
 
 P = ParamSpec("P")
+_SHOWN_OF_ONE_CODE = 20
 
 
 class Exit(IntEnum):
@@ -52,9 +54,15 @@ def at_the_boundary(command: Callable[P, Any]) -> Callable[P, Any]:
 
 
 def print_problems(problems: Iterable[Problem]) -> None:
-    """Print problems to standard error, each as a block, without control characters."""
+    """Print problems to standard error, each as a block; past a handful of one code the rest are counted."""
+    shown: Counter[str] = Counter()
     for problem in problems:
-        typer.echo(_printable(problem.text()), err=True)
+        shown[problem.code] += 1
+        if shown[problem.code] <= _SHOWN_OF_ONE_CODE:
+            typer.echo(_printable(problem.text()), err=True)
+    for code, count in shown.items():
+        if count > _SHOWN_OF_ONE_CODE:
+            typer.echo(f"... and {count - _SHOWN_OF_ONE_CODE} more of {code}.", err=True)
 
 
 def print_json(data: Any) -> None:
