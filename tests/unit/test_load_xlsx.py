@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import zipfile
 from pathlib import Path
 
 import openpyxl
@@ -12,7 +13,8 @@ import xlsxwriter
 from estimator.read import xlsx_sheet
 from estimator.read.cells import NOT_CALCULATED, CellError
 from estimator.read.load import load_book
-from tests.raw_xlsx import NS, sheet_xml, write_xlsx
+from estimator.read.xlsx_cell import looks_outside
+from tests.raw_xlsx import CONTENT_TYPES, NS, STRICT_NS, sheet_xml, write_xlsx
 
 
 @pytest.fixture
@@ -171,3 +173,104 @@ def test_the_book_knows_its_file_and_its_fingerprint(rich):
     book = load_book(rich)
     assert (book.path, book.kind, book.macros) == (rich, "xlsx", False)
     assert book.sha256 == hashlib.sha256(rich.read_bytes()).hexdigest()
+
+
+def read_rows(tmp_path: Path, sheet: str | bytes, **parts: str | bytes) -> list[list[object]]:
+    return load_book(write_xlsx(tmp_path / "list.xlsx", sheet, **parts)).sheets[0].rows
+
+
+CELLS = '<row r="1"><c r="A1"><v>12</v></c></row>'
+
+
+@pytest.mark.parametrize(
+    "sheet",
+    {
+        "strict": sheet_xml(CELLS, root=f'worksheet xmlns="{STRICT_NS}"'),
+        "prefixes": f'<x:worksheet xmlns:x="{NS}"><x:sheetData><x:row r="1"><x:c r="A1"><x:v>12</x:v></x:c></x:row>'
+        "</x:sheetData></x:worksheet>",
+        "utf-16": ('<?xml version="1.0" encoding="utf-16"?>' + sheet_xml(CELLS)).encode("utf-16"),
+        "utf-8 mark": sheet_xml(CELLS).encode("utf-8-sig"),
+        "latin letters": f'<?xml version="1.0" encoding="iso-8859-1"?>{sheet_xml(CELLS)}'.encode("latin-1"),
+        "line breaks between cells": sheet_xml(CELLS.replace("><", ">\n  <")),
+        "comment between rows": sheet_xml(f"<!-- </row> -->{CELLS}"),
+        "marked text section": sheet_xml(CELLS.replace("12<", "<![CDATA[12]]><")),
+        "single quotes": sheet_xml(CELLS.replace('"', "'")),
+        "row without its number": sheet_xml('<row><c r="A1"><v>12</v></c></row>'),
+        "cell without its address": sheet_xml("<row><c><v>12</v></c></row>"),
+        "number written with blanks": sheet_xml('<row r="1"><c r="A1"><v> 12 </v></c></row>'),
+        "extensions inside a cell": sheet_xml('<row r="1"><c r="A1"><v>12</v><extLst><ext/></extLst></c></row>'),
+        "attributes of newer programs": sheet_xml(
+            '<row r="1" spans="1:1" x14ac:dyDescent="0.25"><c r="A1" cm="1" vm="1"><v>12</v></c></row>',
+            root=f'worksheet xmlns="{NS}" xmlns:x14ac="http://schemas.microsoft.com/office/spreadsheetml/2009/9/ac"',
+        ),
+        "claimed dimension of a whole sheet": sheet_xml(CELLS, before='<dimension ref="A1:XFD1048576"/>'),
+        "claimed dimension too small": sheet_xml(CELLS, before='<dimension ref="C3"/>'),
+        "formatted cells to the end of the sheet": sheet_xml(
+            CELLS + '<row r="1048576" s="1"><c r="XFD1048576" s="1"/></row>', after='<cols/>'
+        ),
+        "empty rows": sheet_xml(CELLS + '<row r="2"/><row r="3" hidden="1"/>'),
+    }.items(),
+    ids=lambda pair: pair[0],
+)  # fmt: skip
+def test_other_forms_of_the_same_sheet_read_the_same(tmp_path, sheet):
+    assert read_rows(tmp_path, sheet[1]) == [[12.0]]
+
+
+def test_files_of_three_writers_take_the_plain_way(tmp_path, monkeypatch):
+    monkeypatch.setattr(xlsx_sheet, "read_sheet_elements", _never_elements)
+    book = openpyxl.Workbook()
+    book.active.append(["Mark", 1.5, None, dt.date(2026, 3, 4), True, "a & b", "=1+1"])
+    book.save(tmp_path / "a.xlsx")
+    assert load_book(tmp_path / "a.xlsx").sheets[0].rows[0][5] == "a & b"
+    for constant_memory in (False, True):
+        path = tmp_path / f"b{constant_memory}.xlsx"
+        with xlsxwriter.Workbook(path, {"constant_memory": constant_memory}) as written:
+            sheet = written.add_worksheet()
+            sheet.write_row(0, 0, ["Mark", 1.5, " a & b "])
+            sheet.write_formula(0, 3, '="x"&B1', None, "x1.5")
+        assert load_book(path).sheets[0].rows == [["Mark", 1.5, " a & b ", "x1.5"]]
+
+
+def _never_elements(*_: object) -> None:
+    raise AssertionError("the sheet did not have the plain form")
+
+
+def test_a_sheet_of_formatted_blank_rows_is_read_without_them(tmp_path):
+    rows = "".join(f'<row r="{n}" s="1"><c r="A{n}" s="1"/></row>' for n in range(2, 200_001))
+    assert read_rows(tmp_path, sheet_xml(CELLS + rows)) == [[12.0]]
+
+
+def test_a_formula_shared_by_several_cells_is_outside_in_all_of_them(tmp_path):
+    shared = (
+        '<c r="A1"><f t="shared" ref="A1:B1" si="0">[1]Prices!A1</f><v>1</v></c>'
+        '<c r="B1"><f t="shared" si="0"/><v>2</v></c><c r="C1"><f>Table1[Price]+A1</f><v>3</v></c>'
+    )
+    path = write_xlsx(tmp_path / "list.xlsx", sheet_xml(f'<row r="1">{shared}</row>'))
+    assert load_book(path).sheets[0].formulas == {(0, 0): "[1]Prices!A1", (0, 1): "[1]Prices!A1"}
+
+
+@pytest.mark.parametrize(
+    ("formula", "outside"),
+    [
+        ("[1]Sheet1!$A$1", True), ("'[prices.xlsx]Sheet 1'!A1", True), ("'C:\\shop\\[p.xlsx]S'!A1", True),
+        ("'file:///home/p.ods'#$S.A1", True), ("WEBSERVICE(A1)", True), ("cmd|'/c calc'!A1", True),
+        ("SUM([2]A!A1:A3)", True),
+        ("SUM(A1:A3)", False), ("Table1[Price]*2", False), ("Table1[[#This Row],[Price]]", False),
+        ("'Sheet 2'!A1", False),
+        ('IF(A1="[1]x!",1,2)', True),
+    ],
+)  # fmt: skip
+def test_formulas_that_look_outside_the_file_are_told_from_others(formula, outside):
+    # The last is a text that only looks like a link: it is shown too many rather than one too few.
+    assert looks_outside(formula) == outside
+
+
+def test_macros_are_noticed_and_left_alone(tmp_path):
+    types = CONTENT_TYPES.replace(
+        "openxmlformats-officedocument.spreadsheetml.sheet.main", "ms-excel.sheet.macroEnabled.main"
+    )
+    path = write_xlsx(tmp_path / "list.xlsm", sheet_xml(CELLS), types=types)
+    with zipfile.ZipFile(path, "a") as archive:
+        archive.writestr("xl/vbaProject.bin", b"\0" * 10)
+    book = load_book(path)
+    assert (book.kind, book.macros, book.sheets[0].rows) == ("xlsm", True, [[12.0]])
