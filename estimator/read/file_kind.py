@@ -8,6 +8,7 @@ import zipfile
 from pathlib import Path
 
 from estimator.problems import files as said
+from estimator.read.compound import SIGNATURE, CompoundFile
 from estimator.read.preflight import FileRefusedError
 
 __all__ = ["FORMATS", "SUFFIXES", "kind_of_bytes", "kind_of_name", "rename"]
@@ -27,7 +28,6 @@ SUFFIXES = {
     ".csv": "csv", ".tsv": "tsv", ".tab": "tsv", ".txt": "csv",
 }  # fmt: skip
 _KNOWN = ".xlsx, .xlsm, .xls, .xlsb, .ods, .csv, .tsv"
-_OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 _OLD_SHEETS = (b"\x09\x00\x04\x00", b"\x09\x02\x06\x00", b"\x09\x04\x06\x00", b"\x09\x08\x08\x00", b"\x09\x08\x10\x00")
 _OTHERS = (
     (b"%PDF", "a PDF"),
@@ -77,7 +77,7 @@ def kind_of_bytes(data: bytes) -> str:
     """
     if data.startswith(b"PK"):
         return _kind_of_archive(data)
-    if data.startswith(_OLE):
+    if data.startswith(SIGNATURE):
         return _kind_of_compound(data)
     if data.startswith(_OLD_SHEETS):
         return "xls"
@@ -124,9 +124,10 @@ def _kind_of_open_document(archive: zipfile.ZipFile, names: set[str]) -> str:
 
 def _kind_of_compound(data: bytes) -> str:
     """Return xls for a compound file that holds a workbook; its directory names what else it may be."""
-    if _utf16("EncryptedPackage") in data:
+    names = CompoundFile(data).names
+    if "EncryptedPackage" in names:
         raise FileRefusedError(said.FILE_LOCKED_BY_PASSWORD)
-    if _utf16("Workbook") in data or _utf16("Book") in data:
+    if "Workbook" in names or "Book" in names:
         return "xls"
     raise FileRefusedError(said.FILE_NOT_TABLE, what="a document of another kind", formats=_KNOWN)
 
@@ -135,10 +136,6 @@ def _start(archive: zipfile.ZipFile, name: str) -> bytes:
     """Return the first megabyte of a part, which has not been looked at yet and may be a bomb."""
     with archive.open(name) as part:
         return part.read(1 << 20)
-
-
-def _utf16(name: str) -> bytes:
-    return name.encode("utf-16-le")
 
 
 def _refuse_markup(start: bytes) -> str:

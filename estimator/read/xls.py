@@ -7,6 +7,7 @@ from typing import Any
 
 from estimator.problems import files as said
 from estimator.read.cells import CellError, CellValue, SheetCells
+from estimator.read.compound import SIGNATURE, CompoundFile
 from estimator.read.number_formats import GENERAL, date_value, is_date_format
 from estimator.read.preflight import FileRefusedError
 from estimator.read.sheet_grid import CellBudget, SheetGrid
@@ -44,9 +45,13 @@ def read_xls(data: bytes, budget: CellBudget) -> list[SheetCells]:
 
     try:
         book = xlrd.open_workbook(
-            file_contents=data, formatting_info=True, ragged_rows=True, on_demand=True, logfile=io.StringIO()
+            file_contents=_workbook_stream(data),
+            formatting_info=True,
+            ragged_rows=True,
+            on_demand=True,
+            logfile=io.StringIO(),
         )
-    except (xlrd.XLRDError, xlrd.compdoc.CompDocError) as error:
+    except xlrd.XLRDError as error:
         if "encrypted" in str(error).lower():
             raise FileRefusedError(said.FILE_LOCKED_BY_PASSWORD) from error
         raise FileRefusedError(said.FILE_DAMAGED, reason="it is not a whole .xls workbook") from error
@@ -57,6 +62,14 @@ def read_xls(data: bytes, budget: CellBudget) -> list[SheetCells]:
         sheets.append(_read_sheet(book, book.sheet_by_index(index), budget, formats).done(shown))
         book.unload_sheet(index)
     return sheets
+
+
+def _workbook_stream(data: bytes) -> bytes:
+    """Return the records of the workbook, out of their container where they have one."""
+    if not data.startswith(SIGNATURE):
+        return data
+    container = CompoundFile(data)
+    return container.stream("Workbook" if "Workbook" in container.names else "Book")
 
 
 def _read_sheet(book: Any, sheet: Any, budget: CellBudget, formats: dict[str, str]) -> SheetGrid:

@@ -8,6 +8,7 @@ import zipfile
 from collections.abc import Callable
 from pathlib import Path
 
+from tests.raw_compound import compound_file
 from tests.raw_xlsb import cell, row, write_xlsb
 from tests.raw_xlsx import NS, PACKAGE, RELS, sheet_xml, write_parts, write_xlsx
 
@@ -15,7 +16,8 @@ __all__ = ["BAD_FILES", "ENCODINGS"]
 
 Maker = Callable[[Path], Path]
 ROW = '<row r="1"><c r="A1"><v>12</v></c></row>'
-OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 504
+# The first records of an .xls: BOF of a workbook in BIFF8, then FILEPASS, which says that the rest is encrypted.
+LOCKED_XLS = b"\x09\x08\x10\0\0\x06\x05\0\xbb\x0d\xcc\x07\0\0\0\0\x06\0\0\0" + b"\x2f\0\x06\0\1\0\1\0\1\0"
 ENCODINGS = {"named encoding does not fit": "utf-8", "unknown encoding": "utf-9", "encoding that is no text": "rot13",
              "named encoding against the file's mark": "cp1252"}  # fmt: skip
 """The encoding that the user names for a class; the others name none."""
@@ -85,6 +87,13 @@ def locked_part(folder: Path) -> Path:
     return path
 
 
+def endless_chain(folder: Path) -> Path:
+    """A stream whose last sector points back to its first."""
+    data = bytearray(compound_file({"Workbook": b"x"}))
+    struct.pack_into("<I", data, 512 + 4 * 9, 2)
+    return raw("list.xls", bytes(data))(folder)
+
+
 def links(kind: str) -> str:
     """Return the workbook's links with one sheet of a kind."""
     link = f'<Relationship Id="r1" Type="{RELS}/{kind}" Target="worksheets/sheet1.xml"/>'
@@ -116,23 +125,27 @@ BAD_FILES: dict[str, Maker] = {
     "text document": archive("list.xlsx", {"[Content_Types].xml": f'<Types><Override ContentType="{WORD}"/></Types>'}),
     "packed archive": archive("list.xlsx", {"notes.txt": "none"}),
     "other OpenDocument": archive("list.ods", {"mimetype": ODS.replace("spreadsheet", "text"), "content.xml": "<a/>"}),
-    "other compound file": raw("list.xls", OLE + "WordDocument".encode("utf-16-le")),
+    "other compound file": raw("list.xls", compound_file({"WordDocument": b"x"})),
     "unknown ending": raw("list.numbers", b"x"),
     "no ending": raw("list", b"x"),
     # what has another format's name
     "workbook called csv": lambda folder: write_xlsx(folder / "list.csv", sheet_xml(ROW)),
     "csv called xlsx": raw("list.xlsx", b"Mark,Qty\nA1,4\n"),
-    "xls called xlsx": raw("list.xlsx", OLE + "Workbook".encode("utf-16-le")),
+    "xls called xlsx": raw("list.xlsx", compound_file({"Workbook": b"x"})),
     "ods called xlsx": archive("list.xlsx", {"mimetype": ODS, "content.xml": "<a/>"}),
     # passwords
-    "workbook with a password": raw("list.xlsx", OLE + "EncryptedPackage".encode("utf-16-le")),
+    "workbook with a password": raw("list.xlsx", compound_file({"EncryptedPackage": b"x", "EncryptionInfo": b"x"})),
     "locked part": locked_part,
     "ods with a password": archive(
         "list.ods", {"mimetype": ODS, "content.xml": "x", "META-INF/manifest.xml": MANIFEST}),
     # damage
     "cut off": lambda folder: raw("list.xlsx", whole()[:-30])(folder),
     "wrong checksum": wrong_checksum,
-    "xls cut off": raw("list.xls", OLE + "Workbook".encode("utf-16-le")),
+    "xls cut off": raw("list.xls", compound_file({"Workbook": b"x"})[:2048]),
+    "xls whose container is shorter than its head": raw("list.xls", compound_file({})[:300]),
+    "xls whose chain of sectors never ends": endless_chain,
+    "xls whose workbook is none": raw("list.xls", compound_file({"Workbook": b"x" * 5000})),
+    "xls with a password": raw("list.xls", compound_file({"Workbook": LOCKED_XLS})),
     "old xls cut off": raw("list.xls", b"\x09\x08\x10\x00\x00\x06"),
     "no way to the workbook": sheet(ROW, rels=f'<Relationships xmlns="{PACKAGE}/relationships"/>'),
     "sheet that is missing": lambda folder: write_xlsx(folder / "list.xlsx", links=links("worksheet"), workbook=(
