@@ -6,6 +6,7 @@ import pytest
 from estimator.check.cut_list import CutList
 from estimator.check.example_shop import example_shop
 from estimator.check.shop_book import FactorRow
+from estimator.learning.ranges import job_ranges
 from estimator.pricing.doubt import estimate_ranges
 from estimator.pricing.job import JobOrder, estimate_job
 from estimator.words import Steel
@@ -72,3 +73,24 @@ def test_a_learned_speed_narrows_the_gas_of_its_tip():
     for gas in ("oxygen_m3", "fuel_m3"):
         before, after = getattr(wide, gas), getattr(narrow, gas)
         assert after.high / after.low < 0.9 * before.high / before.low
+
+
+def test_the_range_of_ten_thousand_lines_is_worked_out_from_as_many_sums_as_that_of_forty(monkeypatch):
+    counted = []
+
+    def count(factors, terms, outputs):
+        counted.append((len(factors), len(terms)))
+        return job_ranges(factors, terms, outputs)
+
+    monkeypatch.setattr("estimator.pricing.doubt.job_ranges", count)
+    for lines in (40, 10_000):
+        cuts = CutList(
+            mark=[f"P{i}" for i in range(lines)],
+            quantity=np.full(lines, 3.0),
+            thickness_mm=np.resize([6.0, 12.0, 20.0, 40.0], lines),
+            cut_length_mm=np.full(lines, 900.0),
+            steel=np.full(lines, Steel.EXCLUDED, dtype=np.int8),
+        )
+        estimate_ranges(estimate_job(cuts, example_shop(), JobOrder(date=dt.date(2026, 5, 1))))
+    assert counted[0] == counted[1]
+    assert counted[0][1] < 100

@@ -59,6 +59,12 @@ def test_draws_have_the_mean_and_the_tails_of_their_spreads():
         assert np.mean(column > spread.high) == pytest.approx(0.10, abs=0.0005)
 
 
+def test_draws_are_the_quantiles_of_their_layers():
+    spread = split_lognormal(0.85, 1.0, 1.40)
+    drawn = np.sort(draws([spread], count=500, seed=2)[:, 0])
+    assert drawn == pytest.approx(spread.quantile((np.arange(500) + 0.5) / 500), rel=2e-6)
+
+
 def test_draws_of_different_inputs_are_not_tied_together():
     drawn = np.log(draws([from_log_sd(1.0, 0.2)] * 6, count=4000, seed=3))
     off_diagonal = np.corrcoef(drawn.T)[~np.eye(6, dtype=bool)]
