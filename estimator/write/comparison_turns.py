@@ -18,7 +18,9 @@ _MARKERS = ("circle", "square", "triangle", "diamond", "x", "star", "plus", "lon
 _DASHES = ("solid", "dash", "round_dot", "dash_dot", "long_dash", "square_dot", "long_dash_dot", "solid")
 _TURNS = 4
 """Heading row of the crossing points."""
-_CHART_ROWS = 17
+_CHART_ROWS = 26
+_CHART_COLUMNS = 7
+"""Columns that a chart lies over."""
 _NEAR = 3.0
 """The chart of cost shows use up to this many times the present; the table shows all."""
 
@@ -38,8 +40,8 @@ def write_curve(book: OutputBook, comparison: Comparison, prices: PriceCells) ->
     last = _table(sheet, comparison, names, first)
     _cost_chart(book, sheet, comparison, len(names), (first, last), turns)
     _above_chart(book, sheet, comparison, len(names), (first, last), turns)
-    sheet.set_h_pagebreaks([first - 2])
-    sheet.set_up_page(last_row=last, last_column=2 * len(names), landscape=True)
+    sheet.set_h_pagebreaks([turns[1] + 2 + _CHART_ROWS, first - 2])
+    sheet.set_up_page(last_row=last, last_column=max(2 * len(names), _CHART_COLUMNS), landscape=True)
 
 
 def write_what_if(book: OutputBook, comparison: Comparison, prices: PriceCells) -> None:
@@ -173,5 +175,5 @@ def _lines(book: OutputBook, rows: tuple[int, int], columns: range, *, names_row
             }
         )
     chart.set_legend({"position": "bottom"})
-    chart.set_size({"width": 940, "height": 310})
+    chart.set_size({"width": 940, "height": 460})
     return chart
