@@ -81,7 +81,7 @@ CELL_BLANK = ProblemCode(
     fact="{heading} is blank",
     needs="{needs}",
     why="{why}",
-    do="type it in {place}{instead}",
+    do="type it in {place}",
 )
 
 CELL_IS_ERROR = ProblemCode(
@@ -108,7 +108,7 @@ CELL_NOT_KIND = ProblemCode(
     fact="{heading} is not {kind}{reason}",
     needs="{needs}",
     why="{why}",
-    do="type {needs} in {place}",
+    do="in {place}, type {needs}",
 )
 
 CELL_OUT_OF_BOUNDS = ProblemCode(
@@ -171,5 +171,5 @@ CELL_UNIT_DIFFERS = ProblemCode(
     fact="{heading} has the unit '{unit}', which is not the one of this sheet",
     needs="{known}",
     why="a figure in another unit would be priced as if it were in this one",
-    do="change the figure to {known}, and the unit with it",
+    do="work the figure out again for {known}, and correct the unit in {place}",
 )

@@ -23,7 +23,7 @@ from estimator.read.number_text import AmbiguousNumberError, plain_text, read_nu
 from estimator.read.numbers import Refused
 from estimator.sheets.statement import Column, Kind
 
-__all__ = ["OwnCell", "is_blank", "nearest", "read_cell", "shown"]
+__all__ = ["OwnCell", "found_value", "is_blank", "nearest", "read_cell", "shown"]
 
 _YES = {"yes", "y", "true", "x", "1"}
 _KIND_WORDS = {Kind.MONEY: "an amount of money", Kind.FLAG: "yes or no"}
@@ -102,11 +102,11 @@ def read_cell(cell: OwnCell, column: Column) -> tuple[Any, Problem | None]:
             "why": column.why,
             "reason": "",
         }
-        return None, refused.code.at(cell.place, found=_found(cell.value), **{**fields, **refused.fields})
+        return None, refused.code.at(cell.place, found=found_value(cell.value), **{**fields, **refused.fields})
     return value, None
 
 
-def _found(value: CellValue) -> object:
+def found_value(value: CellValue) -> object:
     """Return a value in the form in which a problem shows it: texts quoted, numbers and dates bare."""
     if isinstance(value, float) and value.is_integer():
         return int(value)
@@ -122,7 +122,7 @@ def _value(cell: OwnCell, column: Column) -> Any:
         raise _RefusedError(said.CELL_NOT_CALCULATED)
     if is_blank(cell.value):
         if column.default is None and column.required:
-            raise _RefusedError(said.CELL_BLANK, instead="")
+            raise _RefusedError(said.CELL_BLANK)
         return column.default
     value = _READERS[column.kind](cell, column)
     _hold_to_bounds(value, column)

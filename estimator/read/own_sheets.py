@@ -16,7 +16,7 @@ from estimator.problems import own_sheets as said
 from estimator.problems.code import Level, Place, Problem
 from estimator.read.cells import Book, SheetCells, column_letters
 from estimator.read.number_text import decimal_mark_of, plain_text
-from estimator.read.own_cells import OwnCell, is_blank, nearest, read_cell, shown
+from estimator.read.own_cells import OwnCell, found_value, is_blank, nearest, read_cell
 from estimator.read.own_headings import Found, find_columns, find_names
 from estimator.sheets.statement import Column, Layout, Sheet
 
@@ -231,7 +231,7 @@ def _refusals(error: pydantic.ValidationError, row: OwnRow, sheet: Sheet) -> Ite
         name = str(one["loc"][0]) if one["loc"] else ""
         column: Column | None = by_name.get(name)
         reason = str(one["msg"]).removeprefix("Value error, ").removeprefix("Assertion failed, ")
-        found = shown(row.values[name]) if column else ""
+        found = found_value(row.values[name]) if column else ""
         yield said.RECORD_REFUSED.at(
             row.place(name),
             found=found,
