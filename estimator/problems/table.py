@@ -182,7 +182,7 @@ SHEET_CHOSEN = ProblemCode(
 LENGTH_IS_CUT_LENGTH = ProblemCode(
     "W119",
     Level.WARNING,
-    fact="with no width, the length under '{heading}' is read as the length that is cut, for one piece",
+    fact="with no width, the lengths from here are read as the length that is cut, for one piece",
     why="cut time and gas follow the length that is burnt",
     do="if it is the length of the piece, add its width",
 )

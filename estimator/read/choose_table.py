@@ -151,9 +151,9 @@ def _say_none(file: str, sheets: list[SheetCells], choice: Choice) -> None:
     best = max((t for t in choice.found if not t.set_aside), key=lambda t: t.score, default=None)
     if best is None:
         texts = [cell_text(v) for one in sheets for row in one.rows[:HEADING_LIMIT] for v in row if not is_blank(v)]
-        near = {text: nearest_headings(text, 1) for text in dict.fromkeys(texts) if 2 < len(heading_key(text)) < 25}
-        close = [f"'{text}' is near '{words[0]}'" for text, words in list(near.items())[:40] if words][:3]
-        hint = "; ".join(close) or 'name the columns, as --columns "quantity=B,thickness=C,length=D"'
+        words = list(dict.fromkeys(text.strip() for text in texts if 2 < len(heading_key(text)) < 25))[:40]
+        close = [f"'{word}' is near '{near[0]}'" for word in words if (near := nearest_headings(word, 1))][:3]
+        hint = "; ".join(['name the columns, as --columns "quantity=B,thickness=C,length=D"', *close])
         place = Place(file, sheets[0].name) if len(sheets) == 1 else Place(file)
         choice.problems.append(said.TABLE_NOT_FOUND.at(place, limit=HEADING_LIMIT, hint=hint))
         return

@@ -38,6 +38,8 @@ class ListDefaults:
     """Thinner sheet is refused (common practice, no source)."""
 
 
+# Numbers without a sensible size are refused by their bounds, not by a warning of the arithmetic.
+@np.errstate(over="ignore", invalid="ignore")
 def read_cut_list(
     book: Book,
     *,
@@ -124,6 +126,8 @@ def _once(problems: list[Problem]) -> list[Problem]:
 
 def _joined(parts: list[CutList]) -> CutList:
     """Return several tables as one list."""
+    if not parts:
+        return CutList(mark=[], quantity=np.empty(0), thickness_mm=np.empty(0))
     if len(parts) == 1:
         return parts[0]
     whole: dict[str, Any] = {}
@@ -135,8 +139,6 @@ def _joined(parts: list[CutList]) -> CutList:
             whole[item.name] = np.concatenate(values)
         else:
             whole[item.name] = [value for part in values for value in part]
-    if not parts:
-        whole |= {"quantity": np.empty(0), "thickness_mm": np.empty(0)}
     cuts = CutList(**whole)
     for name in dict.fromkeys(name for part in parts for name in part.unknown):
         cuts.unknown[name] = [v for part in parts for v in part.unknown.get(name, [None] * len(part))]

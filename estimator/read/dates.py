@@ -69,7 +69,7 @@ def fraction_in_serial(serial: float) -> FractionDate | None:
     >>> fraction_in_serial(46085).said
     '3/4'
     """
-    if serial != int(serial) or not 1 <= serial < 2_958_466:
+    if not 1 <= serial < 2_958_466 or serial != int(serial):
         return None
     date = dt.date(1899, 12, 30) + dt.timedelta(days=int(serial))
     return fraction_in_date(date) if 2010 <= date.year < 2100 or date.year in {1932, 1964} else None

@@ -145,7 +145,7 @@ def unit_in_cell(text: str) -> str | None:
 
 def nearest_headings(text: str, many: int = 3) -> list[str]:
     """Return known wordings near a heading, for a message."""
-    return difflib.get_close_matches(heading_key(text), [key for key, column in _known().items() if column], many, 0.6)
+    return difflib.get_close_matches(heading_key(text), [key for key, column in _known().items() if column], many, 0.75)
 
 
 @cache

@@ -100,7 +100,7 @@ class ColumnReader:
         out = self._numbers(column, name, values, read, said.QUANTITY_REFUSED, said.QUANTITY_READ_AS)
         for line in np.flatnonzero(out != np.floor(out)).tolist():
             if not np.isnan(out[line]):
-                self._refuse(column, line, name, values[line], "it is not whole", said.QUANTITY_REFUSED)
+                self._refuse(column, line, name, values[line], "it has a decimal part", said.QUANTITY_REFUSED)
                 out[line] = np.nan
         return self.bounded(column, name, out, values)
 
@@ -113,7 +113,9 @@ class ColumnReader:
         def read(text: str) -> tuple[float, str, str]:
             bare = _NUMBER_UNIT.sub("", plain_text(text).lower())
             number = read_number(bare, self.decimal)
-            return (np.nan, "", number.reason) if isinstance(number, Refused) else (float(number.value), "", "")
+            if isinstance(number, Refused):
+                return np.nan, "", "it holds words" if number.reason == "it is not a number" else number.reason
+            return float(number.value), "", ""
 
         out = self._numbers(column, column.name, values, read, said.CELL_NOT_NUMBER, said.QUANTITY_READ_AS)
         return self.bounded(column, column.name, out, values)
@@ -291,7 +293,7 @@ class ColumnReader:
         return out
 
     def _refuse(self, column: Column, line: int, name: str, value: CellValue, reason: str, code: ProblemCode) -> None:
-        what = column.heading.lower() if code is not said.QUANTITY_REFUSED else f"the {column.heading.lower()}"
+        what = column.heading.lower()
         self.say(code, line, name, value, what=what, reason=reason, needs=column.needs, why=column.why)
 
 

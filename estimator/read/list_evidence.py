@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["MassEvidence", "doubtful_unit", "mass_evidence", "odd_thickness", "total_differs"]
+__all__ = ["MassEvidence", "doubtful_sides", "doubtful_unit", "mass_evidence", "odd_thickness", "total_differs"]
 
 Floats = NDArray[np.float64]
 STEEL_KG_MM3 = 7850e-9
@@ -61,14 +61,29 @@ def doubtful_unit(thickness_mm: Floats) -> bool:
     --------
     >>> doubtful_unit(np.array([0.25, 0.5, 0.375])), doubtful_unit(np.array([254.0, 304.8, 508.0]))
     (True, True)
-    >>> doubtful_unit(np.array([6.0, 12.0]))
+    >>> doubtful_unit(np.array([6.0, 12.0, 600.0]))
     False
     """
-    known = thickness_mm[~np.isnan(thickness_mm)]
-    if known.size == 0:
-        return False
-    middle = float(np.median(known))
-    return middle < 1.2 or middle > 250.0
+    known = thickness_mm[thickness_mm > 0]
+    many = max(int(np.sum(known < 1.2)), int(np.sum(known > 250.0)))
+    return bool(known.size and many * 2 > known.size)
+
+
+def doubtful_sides(length_mm: Floats, width_mm: Floats, thickness_mm: Floats) -> bool:
+    """Return whether most pieces, as read, are no longer than twice their thickness, or under 30 mm.
+
+    Examples
+    --------
+    >>> doubtful_sides(np.array([12.0, 10.0]), np.array([6.0, 5.0]), np.array([9.525, 12.7]))
+    True
+    >>> doubtful_sides(np.array([300.0]), np.array([200.0]), np.array([10.0]))
+    False
+    """
+    side = np.fmax(length_mm, width_mm)
+    known = side[~np.isnan(side)]
+    thickness = thickness_mm[~np.isnan(thickness_mm)]
+    least = max(30.0, 2.0 * float(np.median(thickness)) if thickness.size else 0.0)
+    return bool(known.size and float(np.median(known)) < least)
 
 
 def mass_evidence(

@@ -138,7 +138,7 @@ class _Odd:
 
     @property
     def _what(self) -> str:
-        return self.column.heading.lower() if self.name == self.column.name else self.name.replace("_", " ")
+        return self.column.heading.lower()
 
     def _text(self, text: str) -> tuple[float, Size | None, str, str, str, ProblemCode | None]:
         """Read a text into mm, a whole size, how it was read, a remark, the reason of a refusal and its code."""

@@ -137,9 +137,8 @@ def _lengths_that_are_cut(
     alone &= np.isnan(pieces.cut_length_mm) & np.isnan(pieces.total_cut_length_mm) & ~pieces.refused
     if alone.any():
         pieces.cut_length_mm = np.where(alone, pieces.length_mm, pieces.cut_length_mm)
-        line = int(np.flatnonzero(alone)[0])
-        place = reader.place(line, "length")
-        reader.problems.append(said_table.LENGTH_IS_CUT_LENGTH.at(place, heading="Length"))
+        place = reader.place(int(np.flatnonzero(alone)[0]), "length")
+        reader.problems.append(said_table.LENGTH_IS_CUT_LENGTH.at(place))
 
 
 def _measured(pieces: Pieces) -> NDArray[np.bool_]:

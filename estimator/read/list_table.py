@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -17,10 +18,10 @@ from estimator.problems.code import Problem
 from estimator.read.cells import column_letters
 from estimator.read.counts import MEASURE_WORDS
 from estimator.read.length_words import UNIT_NAMES, unit_of
-from estimator.read.list_columns import ColumnReader, shown
-from estimator.read.list_evidence import doubtful_unit, mass_evidence, odd_thickness, total_differs
+from estimator.read.list_columns import ColumnReader
 from estimator.read.list_lengths import LengthColumn, read_lengths
 from estimator.read.list_pieces import Pieces, fill_from_sizes, shape_rows
+from estimator.read.list_self_checks import check_itself
 from estimator.read.list_units import BareUnit
 from estimator.read.materials import uncuttable
 from estimator.read.numbers import decimal_mark
@@ -46,8 +47,13 @@ _CODES: dict[str, type[WordCode]] = {
     "edge_finish": EdgeFinish,
     "site": Site,
 }
-_LENGTH = CUT_LIST.column("size_a_mm")
-_OF_LIST = {"length": _LENGTH, "width": _LENGTH, "diameter": _LENGTH, "inside_diameter": _LENGTH}
+_OF_LIST = {
+    name: replace(
+        CUT_LIST.column("size_a_mm"), heading=name.replace("_", " "), why="cut length and mass follow from it"
+    )
+    for name in ("length", "width", "diameter", "inside_diameter")
+}
+"""Statements of the columns that only reading knows."""
 _PIECE_LENGTHS = (
     *("thickness_mm", "length", "width", "diameter", "inside_diameter"),
     *("size_a_mm", "size_b_mm", "cut_length_mm", "total_cut_length_mm"),
@@ -103,7 +109,7 @@ def read_table(
     pieces = _pieces(reader, columns, lengths)
     cutting = np.isin(columns["work"], (Work.CUT, -1))
     fill_from_sizes(reader, pieces, bare_of["size"], lengths["thickness_mm"].sizes, cutting)
-    _own_checks(reader, table, pieces, columns, bare_of)
+    check_itself(reader, table, pieces, columns["quantity"], bare_of)
     shape_rows(reader, pieces)
     _refuse(reader, pieces, columns, cutting, thin_sheet_mm)
     columns |= _shaped(pieces)
@@ -190,70 +196,6 @@ def _shaped(pieces: Pieces) -> dict[str, Any]:
     return {name: getattr(pieces, name) for name in names}
 
 
-def _own_checks(
-    reader: ColumnReader, table: Table, pieces: Pieces, columns: dict[str, Any], units: dict[str, BareUnit]
-) -> None:
-    """Hold the reading against what the list itself says: thickness among its like, masses, total lengths."""
-    _check_thickness(reader, table, pieces, units["thickness_mm"])
-    quantity = columns["quantity"]
-    for name, total in (("mass_each", False), ("mass_total", True)):
-        masses = _masses(reader, table, name)
-        if masses is None:
-            continue
-        sides = (pieces.thickness_mm, pieces.length_mm, pieces.width_mm)
-        found = mass_evidence(*sides, quantity, masses, total=total)
-        for line in np.flatnonzero(found.differs).tolist():
-            fields = {"worked": f"{found.worked_kg[line]:.4g}", "fitting": found.fitting, "many": found.compared}
-            reader.say(said.MASS_DIFFERS, line, name, float(masses[line]), **fields)
-    differs = total_differs(pieces.length_mm, quantity, pieces.total_cut_length_mm)
-    if "total_cut_length_mm" in table.columns and "length" in table.columns:
-        for line in np.flatnonzero(differs).tolist():
-            worked = f"{pieces.length_mm[line] * quantity[line]:.10g}"
-            value = (reader.values("total_cut_length_mm") or [])[line]
-            reader.say(said.TOTAL_DIFFERS, line, "total_cut_length_mm", value, worked=worked)
-        # The total of piece lengths is no cut length where the pieces have a width.
-        sided = ~np.isnan(pieces.length_mm)
-        pieces.total_cut_length_mm = np.where(sided, np.nan, pieces.total_cut_length_mm)
-
-
-def _check_thickness(reader: ColumnReader, table: Table, pieces: Pieces, bare: BareUnit) -> None:
-    thickness = pieces.thickness_mm
-    if "thickness_mm" in table.columns and bare.unit and doubtful_unit(thickness):
-        middle = float(np.nanmedian(thickness))
-        fields = {
-            "unit": UNIT_NAMES[bare.unit],
-            "what": "thickness",
-            "value": f"{middle:.4g} mm",
-            "example": "Thickness (in)",
-        }
-        place = table.place(reader.file, table.columns["thickness_mm"])
-        fields["example"] = "Thickness (in)" if middle < 1.2 else "Thickness (mm)"
-        reader.problems.append(said_table.UNIT_DOUBTFUL.at(place, **fields))
-        pieces.refused[:] = True
-        return
-    if "thickness_mm" in table.columns:
-        values = reader.values("thickness_mm") or []
-        pieces.thickness_mm = reader.bounded(CUT_LIST.column("thickness_mm"), "thickness_mm", thickness, values)
-    odd = odd_thickness(thickness)
-    if odd.any():
-        low, high = np.nanmin(thickness[~odd]), np.nanmax(thickness[~odd])
-        for line in np.flatnonzero(odd).tolist():
-            name = "thickness_mm" if "thickness_mm" in table.columns else pieces.sized.get(line, "size")
-            value = (reader.values(name) or [None] * len(reader))[line]
-            fields = {"thick": f"{thickness[line]:.6g} mm", "low": f"{low:.6g}", "high": f"{high:.6g} mm"}
-            reader.say(said.THICKNESS_IMPLAUSIBLE, line, name, value, **fields)
-            pieces.refused[line] = True
-
-
-def _masses(reader: ColumnReader, table: Table, name: str) -> Floats | None:
-    """Return a column of masses in kilograms; texts and anything odd count as none."""
-    values = reader.values(name)
-    if values is None:
-        return None
-    factor = {"kg": 1.0, "lb": 0.45359237, "t": 1000.0}.get(table.units.get(name, "kg"), 1.0)
-    return np.array([v if type(v) is float else np.nan for v in values], dtype=np.float64) * factor
-
-
 def _refuse(
     reader: ColumnReader, pieces: Pieces, columns: dict[str, Any], cutting: NDArray[np.bool_], thin_sheet_mm: float
 ) -> None:
@@ -262,11 +204,10 @@ def _refuse(
     clear = np.array([row not in troubled for row in (reader.rows + 1).tolist()], dtype=np.bool_)
     _refuse_materials(reader, pieces)
     _refuse_units(reader)
-    quantities = reader.values("quantity") or [None] * len(reader)
-    missing = np.isnan(columns["quantity"])
-    for line in np.flatnonzero(missing).tolist():
-        if quantities[line] is None or plain_text(shown(quantities[line])) in {"", "-", "--"}:
-            reader.say(said.QUANTITY_MISSING, line, "quantity", quantities[line])
+    quantity_at = {p.place for p in reader.problems if p.level == "error"}
+    for line in np.flatnonzero(np.isnan(columns["quantity"])).tolist():
+        if reader.place(line, "quantity") not in quantity_at:
+            reader.say(said.QUANTITY_MISSING, line, "quantity")
     open_rows = clear & cutting & ~pieces.refused
     thin = open_rows & (pieces.thickness_mm < thin_sheet_mm)
     for line in np.flatnonzero(thin).tolist():

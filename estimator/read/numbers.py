@@ -11,6 +11,8 @@ from estimator.read.text import plain_text
 
 __all__ = ["Number", "Refused", "decimal_mark", "read_fraction", "read_number"]
 
+MOST_FIGURES = 20
+"""Figures and marks of the longest number that is read."""
 SHOP_DENOMINATORS = frozenset({2, 4, 8, 16, 32, 64, 128})
 
 
@@ -73,6 +75,8 @@ def read_number(text: str, decimal: str | None = None) -> Number | Refused:
     >>> read_number("1,234", ",").value
     Fraction(617, 500)
     """
+    if len(text) > MOST_FIGURES:
+        return Refused("it is not a number" if not text[0].isdigit() else "it has more figures than any size or count")
     if _WHOLE.fullmatch(text):
         return Number(Fraction(text))
     if found := _ONE_MARK.fullmatch(text):
@@ -93,7 +97,7 @@ def read_number(text: str, decimal: str | None = None) -> Number | Refused:
 
 def read_fraction(text: str) -> Number | Refused | None:
     """Read a shop fraction such as ``3/8``, ``1-1/2``, ``1 1/2`` or ``1.1/2``; None when it is not written as one."""
-    found = _FRACTION.fullmatch(text)
+    found = _FRACTION.fullmatch(text) if len(text) <= MOST_FIGURES else None
     if not found:
         return None
     whole, over, under = int(found[1] or 0), int(found[2]), int(found[3])

@@ -13,8 +13,10 @@ from estimator.problems.code import Place, Problem, ProblemCode
 from estimator.read.cells import CellValue, SheetCells, column_letters
 from estimator.read.counts import read_count
 from estimator.read.heading_rows import HeadingRow, cell_text, heading_at, is_blank
+from estimator.read.lengths import read_length
 from estimator.read.numbers import Refused
 from estimator.read.row_words import is_note, is_total, may_be_total, multiplies
+from estimator.read.sizes import read_size
 
 __all__ = ["RowKind", "TableRows", "sort_rows"]
 
@@ -64,11 +66,14 @@ class _Scan:
     quantity: NDArray[np.float64]
     rows: TableRows
     side_by_side: bool = False
+    example: bool = False
     section: int = 0
     """First row of the running section; a sum is looked for from here."""
 
 
-def sort_rows(file: str, sheet: SheetCells, heading: HeadingRow, columns: dict[str, int], span: range) -> TableRows:
+def sort_rows(
+    file: str, sheet: SheetCells, heading: HeadingRow, columns: dict[str, int], span: range, *, example: bool = False
+) -> TableRows:
     """Sort the rows below a heading.
 
     Parameters
@@ -83,6 +88,8 @@ def sort_rows(file: str, sheet: SheetCells, heading: HeadingRow, columns: dict[s
         Column of the sheet for each meaning.
     span : range
         Columns that belong to the table.
+    example : bool
+        Whether the table is an example by its title: the same headings once more then begin another table.
 
     Returns
     -------
@@ -93,7 +100,7 @@ def sort_rows(file: str, sheet: SheetCells, heading: HeadingRow, columns: dict[s
     ordinary, quantity = _ordinary(sheet, heading, columns, first)
     rows = TableRows(np.empty(0, dtype=np.int64), {}, len(sheet.rows))
     beside = span.start > 0 or span.stop < max(map(len, sheet.rows))
-    scan = _Scan(file, sheet, heading, columns, span, first, quantity, rows, beside, section=first)
+    scan = _Scan(file, sheet, heading, columns, span, first, quantity, rows, beside, example, section=first)
     odd_pieces = []
     for row in (np.flatnonzero(~ordinary) + first).tolist():
         if row in rows.others:
@@ -178,7 +185,9 @@ def _kind_of(scan: _Scan, row: int) -> RowKind:
         _say(scan, said.SUBTOTAL_BY_SUM, row, rows=_summed(scan, row).size)
         scan.section = row + 1
         return RowKind.SUBTOTAL
-    if any(scan.columns.get(name) in cells for name in (*_MEASURES, *_OTHER_WORK, "quantity")):
+    lone = next(iter(texts.values())) if len(cells) == 1 and texts else None
+    measured = any(scan.columns.get(name) in cells for name in (*_MEASURES, *_OTHER_WORK, "quantity"))
+    if measured and not (lone is not None and _is_words(lone)):
         return RowKind.PRICED
     return _title_or_note(scan, row, texts)
 
@@ -187,7 +196,7 @@ def _heading_again(scan: _Scan, row: int, texts: dict[int, str]) -> RowKind | No
     """Return HEADING for the same headings once more, OTHER_TABLE for those of another table."""
     heading = scan.heading
     same = sum(1 for c, text in texts.items() if text.strip() and text.strip() in heading.texts.get(c, ""))
-    if same >= 2 and same == len(texts) and same * 10 >= 8 * len(heading.texts):
+    if same >= 2 and same == len(texts) == len(heading.texts) and not scan.example:
         return _mark_heading(scan, row)
     if scan.columns.get("quantity") in texts and read_ok(texts[scan.columns["quantity"]]):
         return None
@@ -204,6 +213,11 @@ def _mark_heading(scan: _Scan, row: int) -> RowKind:
         kind = RowKind.UNITS if beside - row == _units_offset(scan.heading) else RowKind.HEADING
         scan.rows.others[beside] = kind
     return RowKind.HEADING
+
+
+def _is_words(text: str) -> bool:
+    """Return whether the only text of a row is a title, though it stands in a column of figures."""
+    return all(isinstance(read(text), Refused) for read in (read_count, read_length, read_size))
 
 
 def read_ok(text: str) -> bool:

@@ -175,7 +175,7 @@ def _table(file: str, sheet: SheetCells, heading: HeadingRow, span: range, chose
         _title_above(sheet, heading, span),
     )
     table.columns = _settled(file, table, chosen)
-    table.rows = sort_rows(file, sheet, heading, table.columns, span)
+    table.rows = sort_rows(file, sheet, heading, table.columns, span, example=is_example(table.title))
     table.problems += table.rows.problems
     return table
 

@@ -74,11 +74,14 @@ def _write(
     sheet = workbook.add_worksheet(name)
     for area in merged:
         sheet.merge_range(*area, "")
+    hour = workbook.add_format({"num_format": "hh:mm:ss"})
     day = workbook.add_format({"num_format": "yyyy-mm-dd"})
     for r, row in enumerate(rows):
         for c, value in enumerate(row):
             form = workbook.add_format({"num_format": formats[r, c]}) if (r, c) in formats else None
-            if isinstance(value, dt.date | dt.datetime):
+            if isinstance(value, dt.time):
+                sheet.write_datetime(r, c, value, form or hour)
+            elif isinstance(value, dt.date | dt.datetime):
                 sheet.write_datetime(r, c, value, form or day)
             elif isinstance(value, str):
                 sheet.write_string(r, c, value, form)
