@@ -76,7 +76,7 @@ def bar_chart(
             }
         )
     chart.set_title({"name": title, "overlay": False, "name_font": {"size": 11, "bold": True}})
-    chart.set_y_axis({"reverse": True, "num_font": _FONT, "line": _QUIET})
+    chart.set_y_axis({"reverse": True, "num_font": _FONT, "line": _QUIET, "crossing": "max"})
     chart.set_x_axis(
         {"name": axis, "name_font": _FONT, "num_font": _FONT, "major_gridlines": {"visible": True, "line": _QUIET}}
     )

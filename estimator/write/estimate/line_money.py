@@ -13,7 +13,7 @@ from estimator.write.estimate.look_of_numbers import NumberFormats
 from estimator.write.estimate.price_rows import PriceRows
 from estimator.write.styles import Look
 
-__all__ = ["PART_HEADINGS", "cost_columns", "price_columns"]
+__all__ = ["PART_HEADINGS", "break_columns", "cost_columns", "price_columns"]
 
 Floats = NDArray[np.float64]
 
@@ -173,16 +173,23 @@ def price_columns(estimate: Estimate, rows: PriceRows, formats: NumberFormats) -
     else:
         columns.append(money("price", "Price", priced.price, "[amount]"))
     if estimate.shop.breaks:
-        columns += [
-            LiveColumn("mark_number", "Mark no.", rows.mark_numbers(estimate), "", formats.whole),
-            LiveColumn(
-                "break_share",
-                "Quantity break",
-                priced.break_share,
-                "",
-                formats.share,
-                ("LOOKUP(SUMIF(line_mark_number,[mark_number],line_quantity),break_from_quantity,break_off_share)",),
-            ),
-            money("break_off", "Break takes off", priced.break_off, "ROUND([price]*[break_share],decimals)"),
-        ]
+        off = "ROUND([price]*[break_share],decimals)"
+        columns.append(money("break_off", "Break takes off", priced.break_off, off))
     return columns
+
+
+def break_columns(estimate: Estimate, rows: PriceRows, formats: NumberFormats) -> list[LiveColumn]:
+    """Return the share that a quantity break takes off every line; none where the shop has no breaks."""
+    if not estimate.shop.breaks:
+        return []
+    return [
+        LiveColumn("mark_number", "Mark no.", rows.mark_numbers(estimate), "", formats.whole),
+        LiveColumn(
+            "break_share",
+            "Quantity break",
+            estimate.lines.break_share,
+            "",
+            formats.share,
+            ("LOOKUP(SUMIF(line_mark_number,[mark_number],line_quantity),break_from_quantity,break_off_share)",),
+        ),
+    ]

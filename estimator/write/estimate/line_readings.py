@@ -65,6 +65,7 @@ def reading_columns(estimate: Estimate, settings: SettingRows, formats: NumberFo
     ends_min = lines.normed.end_cleaning_min_each
     return [
         reading("setting", "Setting", settings.of(lines.setting), "row", formats.whole, None),
+        reading("tip_number", "Tip no.", settings.tip_of(lines.setting), "", formats.whole, None),
         reading("bevel_setting", "Bevel setting", settings.of(lines.bevel_setting), "row", formats.whole, one),
         reading("thickness_mm", "Thickness", np.nan_to_num(cuts.thickness_mm), "mm", formats.thickness, None),
         flag("is_cut", "Is cut", cut, one),

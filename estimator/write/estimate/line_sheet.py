@@ -66,14 +66,13 @@ def line_columns(estimate: Estimate, rows: ListRows, settings: SettingRows, form
     return [
         LiveColumn("list_row", "Row", cuts.row.astype(np.float64), "", formats.whole, width=6.0, look=Look.TEXT),
         LiveColumn("mark", "Mark", cuts.mark, width=width, look=Look.LABEL, elsewhere=not_priced),
-        *_if_any("drawing", "Drawing", cuts.drawing, 10, 16),
-        *_if_any("description", "Description", cuts.description, 16, 34),
+        *_if_any("drawing", "Drawing", cuts.drawing, 9, 12),
+        *_if_any("description", "Description", cuts.description, 14, 24),
         LiveColumn("quantity", "Quantity", cuts.quantity, "pieces", formats.quantity, look=Look.TYPED, width=9.0),
         LiveColumn("shown_thickness", "Thickness", cuts.thickness_mm / scale, unit, formats.thickness, width=9.5),
-        LiveColumn("what", "What", _what(cuts, scale), width=26.0, wrap=True),
+        LiveColumn("what", "What", _what(cuts, scale), width=21.0, wrap=True),
         LiveColumn("steel_word", "Steel", [_word(Steel, code) for code in cuts.steel], width=9.0),
         LiveColumn("tip", "Tip", tips, width=7.0),
-        LiveColumn("tip_number", "Tip no.", settings.tip_of(x.setting), "", formats.whole, width=6.0),
     ]
 
 
@@ -107,8 +106,8 @@ def read_as_columns(estimate: Estimate, rows: ListRows) -> list[LiveColumn]:
     """Return the typed reason for an own price, and what was interpreted or is wrong on each line."""
     notes = _notes(estimate)
     return [
-        LiveColumn("why", "Why", [""] * len(estimate.cuts), look=Look.TYPED, width=16.0),
-        LiveColumn("read_as", "Read as, warnings", notes, width=44.0, wrap=True, elsewhere=rows.unpriced),
+        LiveColumn("why", "Why", [""] * len(estimate.cuts), look=Look.TYPED, width=14.0),
+        LiveColumn("read_as", "Read as, warnings", notes, width=34.0, wrap=True, elsewhere=rows.unpriced),
     ]
 
 

@@ -18,7 +18,7 @@ from estimator.write.estimate.build_up_sheet import write_build_up
 from estimator.write.estimate.gas_sheet import write_gas
 from estimator.write.estimate.how_sheet import write_how
 from estimator.write.estimate.job_rows_sheet import write_job_rows
-from estimator.write.estimate.line_money import cost_columns, price_columns
+from estimator.write.estimate.line_money import break_columns, cost_columns, price_columns
 from estimator.write.estimate.line_readings import reading_columns
 from estimator.write.estimate.line_sheet import ListRows, line_columns, minutes_columns, read_as_columns
 from estimator.write.estimate.line_work import gas_columns, time_columns
@@ -106,6 +106,7 @@ def _place_lines(parts: _Parts) -> None:
     lines.place(SHEETS.work, gas_columns(estimate, formats))
     lines.place(SHEETS.lines, [_shown("cut_m", "Cut", estimate.job.lines.cut_m, "m", formats.metres)])
     lines.place(SHEETS.lines, minutes_columns(estimate, formats))
+    lines.place(SHEETS.costs, break_columns(estimate, parts.prices, formats))
     lines.place(SHEETS.costs, cost_columns(estimate, parts.prices, formats))
     cost = estimate.lines.cost / 10.0**formats.decimals
     lines.place(SHEETS.lines, [_shown("cost", "Cost", cost, estimate.shop.shop.currency, formats.money)])
