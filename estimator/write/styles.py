@@ -45,10 +45,10 @@ class Look(StrEnum):
 
 
 _LOOKS: dict[Look, dict[str, Any]] = {
-    Look.TEXT: {},
+    Look.TEXT: {"indent": 1},
     Look.TITLE: {"bold": True, "font_size": 16},
     Look.SUBTITLE: {"bold": True, "font_size": 12, "bottom": 1, "bottom_color": _LINE},
-    Look.GUIDE: {"italic": True, "font_color": _QUIET, "valign": "top"},
+    Look.GUIDE: {"indent": 1, "italic": True, "font_color": _QUIET, "valign": "top"},
     Look.HEADING: {"bold": True, "bg_color": "#DCE6EE", "bottom": 2, "text_wrap": True, "valign": "bottom"},
     Look.UNIT: {"italic": True, "font_color": _QUIET, "bottom": 1, "bottom_color": _LINE},
     Look.LABEL: {"bold": True},

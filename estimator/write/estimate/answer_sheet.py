@@ -12,7 +12,7 @@ from estimator.pricing.job import Estimate
 from estimator.problems import Level
 from estimator.reference import table
 from estimator.words import Steel
-from estimator.write.book import OutputBook
+from estimator.write.book import OutputBook, a1
 from estimator.write.estimate.answer_charts import AnswerCharts
 from estimator.write.estimate.live_table import LiveTables
 from estimator.write.estimate.look_of_numbers import SHEETS, NumberFormats
@@ -22,6 +22,7 @@ from estimator.write.styles import Look
 __all__ = ["write_answer"]
 
 _WIDTHS = (34.0, 17.0, 17.0, 17.0, 38.0)
+_FRESH = "as computed"
 _STALE = "STALE: figures were changed; run again for a new range"
 
 
@@ -51,7 +52,7 @@ def write_answer(
     hours_range : Range, optional
         Range of the man-minutes [min].
     """
-    page = Page(book, SHEETS.answer, _WIDTHS, live=lines.live)
+    page = Page(book, SHEETS.answer, _WIDTHS, live=lines.live, figures=(1, 2, 3))
     answer = _Answer(page, estimate, lines, formats)
     row = answer.head()
     row = answer.warnings(row)
@@ -116,29 +117,29 @@ class _Answer:
         row += 1
         if price_range is None:
             return row + 1
-        whole = "#,##0"
-        low, high = round(price_range.low), round(price_range.high)
-        row = self._between(row, "four times in five between", low, high, whole, price_range.likely)
+        ranges = [("four times in five between", price_range.low, price_range.high, "#,##0")]
         if hours_range is not None:
-            hours = hours_range.low / 60.0, hours_range.high / 60.0
-            row = self._between(row, "man-hours, four times in five", *hours, "0.0", None)
+            ranges.append(("man-hours, four times in five", hours_range.low / 60.0, hours_range.high / 60.0, "0.0"))
+        for what, low, high, number in ranges:
+            self.page.sheet.text(row, 0, what, Look.LABEL)
+            self.page.sheet.number(row, 1, low, Look.TEXT, number)
+            self.page.sheet.number(row, 2, high, Look.TEXT, number)
+            row += 1
+        self._fresh_or_stale(row - len(ranges))
         return row + 1
 
-    def _between(self, row: int, what: str, low: float, high: float, number: str, likely: float | None) -> int:
-        """Write a range as it was computed, and beside it whether what it rests on has been changed since."""
-        self.page.sheet.text(row, 0, what, Look.LABEL)
-        self.page.sheet.number(row, 1, low, Look.TEXT, number)
-        self.page.sheet.number(row, 2, high, Look.TEXT, number)
-        if likely is not None:
-            self.page.sheet.text(row, 3, "computed for", Look.GUIDE)
-            self.page.sheet.number(row, 4, self.estimate.totals.total / self.minor, Look.GUIDE, self.formats.money)
-            self.page.book.name_cell("computed_total", SHEETS.answer, row, 4)
-            row += 1
-            if self.page.live:
-                same = "(changed_rates=0)*(ROUND(answer_total-computed_total,decimals)=0)"
-                stale = f'IF({same},"","{_STALE}")'
-                self.page.sheet.worked(row, 0, f"={stale}", "", Look.STOP)
-        return row + 1
+    def _fresh_or_stale(self, row: int) -> None:
+        """Say beside a range, which is not live, whether what it rests on has been changed since."""
+        same = "(changed_rates=0)*(ROUND(job_total-engine_total,decimals)=0)"
+        if not self.page.live:
+            return
+        style = self.page.book.styles.get(Look.GUIDE, wrap=True)
+        self.page.sheet.worked(row, 4, f'=IF({same},"{_FRESH}","{_STALE}")', _FRESH, style)
+        self.page.book.name_cell("range_state", SHEETS.answer, row, 4)
+        stop = self.page.book.add_format({"bold": True, "bg_color": "#F3CDB8"})
+        cell = a1(row, 4)
+        rule = {"type": "cell", "criteria": "!=", "value": f'"{_FRESH}"', "format": stop}
+        self.page.sheet.conditional_format(cell, rule)
 
     def in_short(self, row: int) -> int:
         self.page.heads(row, "In short", "", "", "", "Usual, or in words")
@@ -176,12 +177,8 @@ class _Answer:
         )
         gas_share = estimate.totals.parts["gas"] / (estimate.totals.taxable or 1)
         gas_formula = "IF(net_price=0,0,gas_total/net_price)"
-        return (
-            self._short(
-                row, "Gas in the net price", gas_formula, gas_share, "0.0%", _band_words(bands["gas_share_hand"])
-            )
-            + 1
-        )
+        usual = _band_words(bands["gas_share_hand"])
+        return self._short(row, "Gas in the net price", gas_formula, gas_share, "0.0%", usual) + 2
 
     def _short(self, row: int, what: str, formula: str, value: float, number: str, words: str) -> int:
         row += 1
@@ -211,10 +208,15 @@ class _Answer:
         notes = sum(1 for p in self.estimate.problems if p.level is Level.NOTE)
         row += 1
         if self.estimate.problems:
-            self.page.sheet.jump(row, 0, SHEETS.problems, "A1", f"{warnings} warnings and {notes} notes: see Problems")
+            said = f"{_counted(warnings, 'warning')} and {_counted(notes, 'note')}: see Problems"
+            self.page.sheet.jump(row, 0, SHEETS.problems, "A1", said)
         else:
             self.page.sheet.text(row, 0, "No warnings.", Look.TEXT)
         return row + 2
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number} {what}" + ("" if number == 1 else "s")
 
 
 def _band_words(row: int) -> str:

@@ -44,7 +44,7 @@ def write_build_up(book: OutputBook, estimate: Estimate, lines: LiveTables, form
     formats : NumberFormats
         The shop's number formats.
     """
-    page = Page(book, SHEETS.build_up, _WIDTHS, live=lines.live)
+    page = Page(book, SHEETS.build_up, _WIDTHS, live=lines.live, figures=(1, 2))
     page.title("How the price is built up")
     row = 2
     for title, steps in (("Cost", _cost_steps(estimate, lines)), ("Price", _price_steps(estimate, lines))):

@@ -58,7 +58,7 @@ def write_gas(
     formats : NumberFormats
         The shop's number formats.
     """
-    page = Page(book, SHEETS.gas, _WIDTHS, live=lines.live)
+    page = Page(book, SHEETS.gas, _WIDTHS, live=lines.live, figures=(1, 2, 3, 4))
     page.title("Gas and cylinders")
     page.sheet.text(1, 0, "Volumes at 15 °C and 101.325 kPa (1 atm).", Look.GUIDE)
     writer = _Writer(page, estimate, lines, formats)

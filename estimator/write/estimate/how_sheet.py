@@ -61,7 +61,7 @@ def _write_step(page: Page, row: int, step: Step, lines: LiveTables, values: _Va
     page.sheet.text(row, 0, step.title, Look.SUBTITLE)
     for column in (1, 2):
         page.sheet.text(row, column, "", Look.SUBTITLE)
-    page.sheet.text(row, 3, step.formula, Look.SUBTITLE)
+    page.words(row, 3, step.formula, Look.SUBTITLE)
     for figure in step.figures:
         found = values.figure(figure)
         if found is None:

@@ -78,8 +78,8 @@ def write_job_rows(
         sheet.fit_row(_FIRST_ROW + offset, [(row.what, 38.0)])
     for index, column in enumerate(columns, 1):
         sheet.set_column(index, index, 10.0)
-        sheet.text(_HEAD, index, column.heading, Look.HEADING)
-        sheet.text(_UNITS, index, column.unit, Look.UNIT)
+        sheet.text(_HEAD, index, column.heading, book.styles.get(Look.HEADING, align="right"))
+        sheet.text(_UNITS, index, column.unit, book.styles.get(Look.UNIT, align="right"))
         for offset, value in enumerate(column.values):
             at = _FIRST_ROW + offset
             cells = {name: a1(at, place) for name, place in letters.items()}

@@ -13,7 +13,7 @@ from estimator.write.estimate.look_of_numbers import NumberFormats
 from estimator.write.estimate.price_rows import PriceRows
 from estimator.write.styles import Look
 
-__all__ = ["PART_HEADINGS", "break_columns", "cost_columns", "price_columns"]
+__all__ = ["PART_HEADINGS", "amount_columns", "break_columns", "cost_columns", "line_price_column", "price_columns"]
 
 Floats = NDArray[np.float64]
 
@@ -126,62 +126,97 @@ def _cost_with_job_rows(estimate: Estimate, formats: NumberFormats, currency: st
     return LiveColumn("priced_cost_exact", "Cost priced", values, currency, formats.exact_money, terms)
 
 
-def price_columns(estimate: Estimate, rows: PriceRows, formats: NumberFormats) -> list[LiveColumn]:
-    """Return what every line is sold for, in the order of the page.
+def price_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]:
+    """Return the owner's own price each, which wins where it is typed, and the price each that holds.
 
     Parameters
     ----------
     estimate : Estimate
         The priced job.
-    rows : PriceRows
-        Marks and quantity breaks.
     formats : NumberFormats
         The shop's number formats.
 
     Returns
     -------
     list of LiveColumn
-        The owner's own price each is a typed column and wins.
     """
-    priced, minor = estimate.lines, 10.0**estimate.shop.shop.decimals
-    currency = estimate.shop.shop.currency
-
-    def money(name: str, heading: str, values: NDArray[np.int64], *terms: str) -> LiveColumn:
-        return LiveColumn(name, heading, values / minor, currency, formats.money, terms, width=10.5)
-
     worked = "ROUND([priced_cost_exact]*price_over_cost/[quantity],decimals)"
-    stepped = f"IF(price_step=0,{worked},ROUND(ROUNDUP(ROUND({worked}/price_step,exact_digits),0)*price_step,decimals))"
-    columns = [
-        LiveColumn(
-            "my_price_each",
-            "My price each",
-            estimate.my_price_each,
-            currency,
-            formats.money,
-            look=Look.TYPED,
-            width=10.5,
-        ),
-        money(
-            "price_each", "Price each", priced.price_each, f"IF(ISNUMBER([my_price_each]),[my_price_each],{stepped})"
-        ),
-        money("amount", "Amount", priced.amount, "[price_each]*[quantity]"),
+    up = f"ROUND(ROUNDUP(ROUND({worked}/price_step,exact_digits),0)*price_step,decimals)"
+    each = f"IF(ISNUMBER([my_price_each]),ROUND([my_price_each],decimals),IF(price_step=0,{worked},{up}))"
+    mine, currency = estimate.my_price_each, estimate.shop.shop.currency
+    return [
+        LiveColumn("my_price_each", "My price each", mine, currency, formats.money, look=Look.TYPED, width=10.5),
+        _money(estimate, formats, "price_each", "Price each", estimate.lines.price_each, each),
     ]
+
+
+def amount_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]:
+    """Return the amount of every line and what the minimum per line adds to it.
+
+    Parameters
+    ----------
+    estimate : Estimate
+        The priced job.
+    formats : NumberFormats
+        The shop's number formats.
+
+    Returns
+    -------
+    list of LiveColumn
+        No top-up where the shop has no minimum.
+    """
+    priced = estimate.lines
+    columns = [_money(estimate, formats, "amount", "Amount", priced.amount, "[price_each]*[quantity]")]
     if estimate.shop.shop.minimum_line > 0:
         top_up = "IF(ISNUMBER([my_price_each]),0,MAX(minimum_line-[amount],0))"
-        columns.append(money("top_up", "Minimum adds", priced.top_up, top_up))
-        columns.append(money("price", "Price", priced.price, "[amount]", "[top_up]"))
-    else:
-        columns.append(money("price", "Price", priced.price, "[amount]"))
-    if estimate.shop.breaks:
-        off = "ROUND([price]*[break_share],decimals)"
-        columns.append(money("break_off", "Break takes off", priced.break_off, off))
+        columns.append(_money(estimate, formats, "top_up", "Minimum adds", priced.top_up, top_up))
     return columns
 
 
+def line_price_column(estimate: Estimate, formats: NumberFormats) -> LiveColumn:
+    """Return the price of every line: its amount, and what the minimum adds.
+
+    Parameters
+    ----------
+    estimate : Estimate
+        The priced job.
+    formats : NumberFormats
+        The shop's number formats.
+
+    Returns
+    -------
+    LiveColumn
+    """
+    terms = ("[amount]", "[top_up]") if estimate.shop.shop.minimum_line > 0 else ("[amount]",)
+    return _money(estimate, formats, "price", "Price", estimate.lines.price, *terms)
+
+
+def _money(
+    estimate: Estimate, formats: NumberFormats, name: str, heading: str, values: NDArray[np.int64], *terms: str
+) -> LiveColumn:
+    shop = estimate.shop.shop
+    return LiveColumn(name, heading, values / 10.0**shop.decimals, shop.currency, formats.money, terms, width=10.5)
+
+
 def break_columns(estimate: Estimate, rows: PriceRows, formats: NumberFormats) -> list[LiveColumn]:
-    """Return the share that a quantity break takes off every line; none where the shop has no breaks."""
+    """Return what a quantity break takes off every line; none where the shop has no breaks.
+
+    Parameters
+    ----------
+    estimate : Estimate
+        The priced job.
+    rows : PriceRows
+        Marks.
+    formats : NumberFormats
+        The shop's number formats.
+
+    Returns
+    -------
+    list of LiveColumn
+    """
     if not estimate.shop.breaks:
         return []
+    off = "ROUND([price]*[break_share],decimals)"
     return [
         LiveColumn("mark_number", "Mark no.", rows.mark_numbers(estimate), "", formats.whole),
         LiveColumn(
@@ -192,4 +227,5 @@ def break_columns(estimate: Estimate, rows: PriceRows, formats: NumberFormats) -
             formats.share,
             ("LOOKUP(SUMIF(line_mark_number,[mark_number],line_quantity),break_from_quantity,break_off_share)",),
         ),
+        _money(estimate, formats, "break_off", "Break takes off", estimate.lines.break_off, off),
     ]

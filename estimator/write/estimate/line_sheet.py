@@ -70,9 +70,9 @@ def line_columns(estimate: Estimate, rows: ListRows, settings: SettingRows, form
         *_if_any("description", "Description", cuts.description, 14, 24),
         LiveColumn("quantity", "Quantity", cuts.quantity, "pieces", formats.quantity, look=Look.TYPED, width=9.0),
         LiveColumn("shown_thickness", "Thickness", cuts.thickness_mm / scale, unit, formats.thickness, width=9.5),
-        LiveColumn("what", "What", _what(cuts, scale), width=21.0, wrap=True),
-        LiveColumn("steel_word", "Steel", [_word(Steel, code) for code in cuts.steel], width=9.0),
-        LiveColumn("tip", "Tip", tips, width=7.0),
+        LiveColumn("what", "What", _what(cuts, scale), width=22.0, wrap=True, look=Look.TEXT),
+        LiveColumn("steel_word", "Steel", [_word(Steel, code) for code in cuts.steel], width=9.0, look=Look.TEXT),
+        LiveColumn("tip", "Tip", tips, width=7.0, look=Look.TEXT),
     ]
 
 
@@ -107,7 +107,9 @@ def read_as_columns(estimate: Estimate, rows: ListRows) -> list[LiveColumn]:
     notes = _notes(estimate)
     return [
         LiveColumn("why", "Why", [""] * len(estimate.cuts), look=Look.TYPED, width=14.0),
-        LiveColumn("read_as", "Read as, warnings", notes, width=34.0, wrap=True, elsewhere=rows.unpriced),
+        LiveColumn(
+            "read_as", "Read as, warnings", notes, width=34.0, wrap=True, look=Look.TEXT, elsewhere=rows.unpriced
+        ),
     ]
 
 

@@ -170,9 +170,10 @@ class LiveTables:
         blocks = []
         for index, column in enumerate(columns):
             sheet.set_column(index, index, column.width)
-            sheet.text(head, index, column.heading, Look.HEADING)
+            align = "right" if column.number else ""
+            sheet.text(head, index, column.heading, book.styles.get(Look.HEADING, align=align))
             if units:
-                sheet.text(head + 1, index, column.unit, Look.UNIT)
+                sheet.text(head + 1, index, column.unit, book.styles.get(Look.UNIT, align=align))
             style = book.styles.get(column.look, column.number, wrap=column.wrap)
             cells = self._in_place(column)
             blocks.append(BlockColumn(cells, style, self.formula(column.name) if self.live else ""))

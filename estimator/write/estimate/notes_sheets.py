@@ -87,7 +87,7 @@ def write_checks(book: OutputBook, estimate: Estimate, lines: LiveTables, format
         The shop's number formats.
     """
     widths = (58.0, 16.0, 16.0, 12.0)
-    page = Page(book, SHEETS.checks, widths, live=lines.live)
+    page = Page(book, SHEETS.checks, widths, live=lines.live, figures=(1, 2))
     page.title("Checks")
     page.heads(2, "What is checked", "Found", "Must be", "Result")
     row = 2

@@ -13,10 +13,12 @@ _TITLE_HEIGHT = 28.0
 
 
 class Page:
-    """One sheet with its column widths. Rows and columns are counted from 0."""
+    """One sheet with its column widths; ``figures`` are the columns of numbers. Rows and columns count from 0."""
 
-    def __init__(self, book: OutputBook, name: str, widths: Sequence[float], *, live: bool) -> None:
-        self.book, self.widths, self.live = book, widths, live
+    def __init__(
+        self, book: OutputBook, name: str, widths: Sequence[float], *, live: bool, figures: Sequence[int] = ()
+    ) -> None:
+        self.book, self.widths, self.live, self.figures = book, widths, live, figures
         self.sheet: BookSheet = book.sheet(name)
         self.name = name
         for column, width in enumerate(widths):
@@ -31,7 +33,8 @@ class Page:
         """Write a row of headings across the page."""
         shown = [*headings, *[""] * (len(self.widths) - len(headings))]
         for column, heading in enumerate(shown):
-            self.sheet.text(row, column, heading, Look.HEADING)
+            align = "right" if column in self.figures else ""
+            self.sheet.text(row, column, heading, self.book.styles.get(Look.HEADING, align=align))
         self.sheet.fit_row(row, zip(shown, self.widths, strict=True))
 
     def say(self, row: int, text: str, look: Look = Look.TEXT) -> int:

@@ -19,6 +19,23 @@ from estimator.write.styles import Look
 __all__ = ["setting_values", "write_settings"]
 
 _HEAD, _UNITS, _FIRST_ROW = 3, 4, 5
+_CARD = 12
+"""Columns of the card, which is printed; the figures behind them stand to its right."""
+_CARD_ORDER = (
+    "tip",
+    "guided_by",
+    "thickness_mm",
+    "oxygen_pressure_bar",
+    "fuel_pressure_bar",
+    "speed_mm_min",
+    "cutting_m3_h",
+    "preheat_m3_h",
+    "fuel_m3_h",
+    "pierce_s",
+    "edge_start_s",
+    "kerf_mm",
+)
+_WIDTH, _FIRST_WIDTH = 11.0, 15.0
 _FLOW = "m³/h, 15 °C, 1 atm"
 
 
@@ -73,12 +90,13 @@ def write_settings(
     columns = _columns(estimate, rows, formats)
     sheet.set_row(0, 26)
     sheet.text(0, 0, "What the torch is set to, for each tip and thickness", Look.TITLE)
-    sheet.text(1, 0, "Set pressures with the lever down, at the torch. Your torch's manual comes first.", Look.STOP)
+    _banner(sheet, "Set pressures with the lever down, at the torch. Your torch's manual comes first.")
     letters = {column.name: index for index, column in enumerate(columns)}
     for index, column in enumerate(columns):
-        sheet.set_column(index, index, 11.0 if column.name not in ("tip", "guided_by") else 12.5)
-        sheet.text(_HEAD, index, column.heading, Look.HEADING)
-        sheet.text(_UNITS, index, column.unit, Look.UNIT, wrap=True)
+        sheet.set_column(index, index, _WIDTH if index else _FIRST_WIDTH)
+        align = "right" if column.number else ""
+        sheet.text(_HEAD, index, column.heading, book.styles.get(Look.HEADING, align=align))
+        sheet.text(_UNITS, index, column.unit, book.styles.get(Look.UNIT, wrap=True, align=align))
         _write_cell(sheet, _FIRST_ROW, index, column.none, "", column.number, Look.WORKED)
         for offset, value in enumerate(column.values):
             row = _FIRST_ROW + 1 + offset
@@ -90,10 +108,10 @@ def write_settings(
         span = f"{a1(_FIRST_ROW, index, absolute=True)}:{a1(last, index, absolute=True)}"
         book.define_name(f"tip_{column.name}", f"='{SHEETS.settings}'!{span}")
     sheet.fit_row(_HEAD, ((column.heading, 10.0) for column in columns))
-    sheet.fit_row(_UNITS, ((column.unit, 11.0) for column in columns))
+    sheet.fit_row(_UNITS, ((column.unit, _WIDTH) for column in columns))
     sheet.freeze_panes(_FIRST_ROW, 2)
     bottom = _write_cautions(sheet, _FIRST_ROW + len(rows.used) + 2, cautions)
-    sheet.set_up_page(last_row=bottom, last_column=len(columns) - 1, headings=(_HEAD, _UNITS), landscape=True)
+    sheet.set_up_page(last_row=bottom, last_column=_CARD - 1, headings=(_HEAD, _UNITS), landscape=True)
     return sheet
 
 
@@ -120,6 +138,12 @@ def _write_cell(
         sheet.number(row, column, value, look, number)
 
 
+def _banner(sheet: BookSheet, text: str) -> None:
+    style = sheet.styles.get(Look.STOP)
+    sheet.merge_range(1, 0, 1, _CARD - 1, "", style)
+    sheet.text(1, 0, text, style)
+
+
 def _write_cautions(sheet: BookSheet, row: int, cautions: Sequence[Caution]) -> int:
     """Write the cautions by stage of the work; return the last row."""
     sheet.text(row, 0, "Cautions", Look.SUBTITLE)
@@ -127,7 +151,11 @@ def _write_cautions(sheet: BookSheet, row: int, cautions: Sequence[Caution]) -> 
     for caution in cautions:
         row += 1
         sheet.text(row, 0, caution.stage if caution.stage != stage else "", Look.LABEL)
-        sheet.text(row, 1, f"{caution.text} [{caution.source}]", Look.TEXT)
+        text = f"{caution.text} [{caution.source}]"
+        style = sheet.styles.get(Look.TEXT, wrap=True)
+        sheet.merge_range(row, 1, row, _CARD - 1, "", style)
+        sheet.text(row, 1, text, style)
+        sheet.fit_row(row, [(text, _WIDTH * (_CARD - 1))])
         stage = caution.stage
     return row
 
@@ -153,7 +181,7 @@ def _columns(estimate: Estimate, rows: SettingRows, formats: NumberFormats) -> l
     beyond = {n: "clean_above_30_per_mm*{thickness_mm}" for n, t in enumerate(thickness) if t and t > cleaning_ends}
     ratio = {n: f"preheat_{fuel}" for n, is_flame in enumerate(flame) if not is_flame}
     edge = "IF(ISNUMBER({pierce_s}),edge_start_share*{pierce_s},edge_start_thick_s*{thickness_mm}/100)"
-    return [
+    columns = [
         _Column("tip", "Tip", "", "", [settings.tip[i] for i in used], none="no torch", typed=False),
         _Column("guided_by", "Torch", "", "", [_guided(settings, i) for i in used], none="", typed=False),
         _Column("thickness_mm", "Thickness along the cut", "mm", formats.thickness, thickness, typed=False),
@@ -216,6 +244,8 @@ def _columns(estimate: Estimate, rows: SettingRows, formats: NumberFormats) -> l
         ),
         _Column("price", "Price of a tip", estimate.shop.shop.currency, formats.money, _tip_prices(estimate, used)),
     ]
+    card = {name: place for place, name in enumerate(_CARD_ORDER)}
+    return sorted(columns, key=lambda column: card.get(column.name, len(card)))
 
 
 def _guided(settings: Settings, index: int) -> str:

@@ -18,7 +18,13 @@ from estimator.write.estimate.build_up_sheet import write_build_up
 from estimator.write.estimate.gas_sheet import write_gas
 from estimator.write.estimate.how_sheet import write_how
 from estimator.write.estimate.job_rows_sheet import write_job_rows
-from estimator.write.estimate.line_money import break_columns, cost_columns, price_columns
+from estimator.write.estimate.line_money import (
+    amount_columns,
+    break_columns,
+    cost_columns,
+    line_price_column,
+    price_columns,
+)
 from estimator.write.estimate.line_readings import reading_columns
 from estimator.write.estimate.line_sheet import ListRows, line_columns, minutes_columns, read_as_columns
 from estimator.write.estimate.line_work import gas_columns, time_columns
@@ -106,11 +112,13 @@ def _place_lines(parts: _Parts) -> None:
     lines.place(SHEETS.work, gas_columns(estimate, formats))
     lines.place(SHEETS.lines, [_shown("cut_m", "Cut", estimate.job.lines.cut_m, "m", formats.metres)])
     lines.place(SHEETS.lines, minutes_columns(estimate, formats))
-    lines.place(SHEETS.costs, break_columns(estimate, parts.prices, formats))
     lines.place(SHEETS.costs, cost_columns(estimate, parts.prices, formats))
     cost = estimate.lines.cost / 10.0**formats.decimals
     lines.place(SHEETS.lines, [_shown("cost", "Cost", cost, estimate.shop.shop.currency, formats.money)])
-    lines.place(SHEETS.lines, price_columns(estimate, parts.prices, formats))
+    lines.place(SHEETS.lines, price_columns(estimate, formats))
+    lines.place(SHEETS.costs, amount_columns(estimate, formats))
+    lines.place(SHEETS.lines, [line_price_column(estimate, formats)])
+    lines.place(SHEETS.costs, break_columns(estimate, parts.prices, formats))
     lines.place(SHEETS.lines, read_as_columns(estimate, parts.rows))
     for name in ("quantity", "paid_time_min", *(("mark_number",) if estimate.shop.breaks else ())):
         lines.range(name)
