@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -17,7 +18,6 @@ from estimator.check.flags import flag_lines, flag_problems
 from estimator.check.shop_book import ShopBook
 from estimator.check.shop_book_reading import read_shop_book
 from estimator.pricing.job import Estimate, JobOrder, estimate_job
-from estimator.pricing.rack.report import RackReport, plan_the_rack
 from estimator.pricing.settings_card import TipSetting, setting_for_thickness
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError
 from estimator.problems.asked import NO_SUCH_LINE, NOT_A_THICKNESS
@@ -26,6 +26,9 @@ from estimator.read.cut_list import ListDefaults, bad_lines, read_cut_list
 from estimator.read.lengths import read_length
 from estimator.read.load import load_book
 from estimator.read.numbers import Refused
+
+if TYPE_CHECKING:
+    from estimator.pricing.rack.report import RackReport
 
 __all__ = [
     "ListReading",
@@ -86,6 +89,8 @@ def rack(
     by_tip: bool = False,
 ) -> RackReport:
     """Plan the cylinders: read and price every list on one shop book, then lay their gas on its rack."""
+    from estimator.pricing.rack.report import plan_the_rack
+
     shop_book, shop_problems = read_shop(shop or find_shop_book(cut_lists[0]))
     listed = [read_list(path, reading, shop_book) for path in cut_lists]
     jobs = [estimate_list(one.cuts, shop_book, order, [*shop_problems, *one.problems]) for one in listed]

@@ -11,7 +11,18 @@ from estimator.check.shop_book import ShopBook
 
 __all__ = ["example_shop"]
 
-_SHEETS = ("labour", "gas_prices", "steel", "breaks", "add_ons", "tips", "flame_tips", "rack")
+_SHEETS = (
+    "labour",
+    "gas_prices",
+    "steel",
+    "breaks",
+    "add_ons",
+    "tips",
+    "flame_tips",
+    "rack",
+    "outfit",
+    "cylinder_outlets",
+)
 
 
 @cache

@@ -16,6 +16,7 @@ from estimator.check.torch_kit import TorchKit, torch_kit, work_rates
 from estimator.check.work_rates import WorkRates
 from estimator.pricing.build_up import ExactCosts, job_row_costs, line_costs
 from estimator.pricing.estimate import PricedLines, PricedRows, Totals, price_job_rows, price_lines, total_up
+from estimator.pricing.fuel_chart import fuel_chart_problems
 from estimator.pricing.other_lines import OtherLines, other_lines
 from estimator.pricing.own_factors import faded
 from estimator.pricing.rates import GasInUse, Rates, in_force, rates_in_force, steel_row
@@ -135,6 +136,8 @@ def estimate_job(
     cuts, said = _with_steel(with_section_cuts(cuts, shank_of_head=work.bolt_shank_share), shop)
     found += said
     mine = _blank_if_none(my_minutes, len(cuts)), _blank_if_none(my_price_each, len(cuts))
+    if np.isin(cuts.work, (Work.CUT, BLANK)).any() and (said := fuel_chart_problems(kit, shop.file)):
+        raise WorkbookProblemsError([*found, *said])
 
     cuts, mine, found = _keep(cuts, mine, *_line_problems(cuts, shop, kit, work), found)
     rates, said = _rates(shop, kit.fuel, date)

@@ -9,6 +9,7 @@ import numpy as np
 from estimator.check.cut_list import CutList
 from estimator.check.shop_book import ShopBook
 from estimator.check.torch_kit import TorchKit, torch_kit, work_rates
+from estimator.pricing.fuel_chart import fuel_chart_problems
 from estimator.problems import Place, WorkbookProblemsError
 from estimator.problems import lines as say
 from estimator.quantities.job import choose_settings
@@ -66,9 +67,11 @@ def setting_for_thickness(shop: ShopBook, thickness_mm: float, fuel: str) -> lis
     Raises
     ------
     WorkbookProblemsError
-        When no tip on hand covers it or the chart does not reach it.
+        When the fuel has no chart, no tip on hand covers the thickness or the chart does not reach it.
     """
     kit = torch_kit(shop, fuel or shop.shop.fuel)
+    if said := fuel_chart_problems(kit, shop.file):
+        raise WorkbookProblemsError(said)
     cuts = CutList(
         mark=["", ""],
         quantity=np.ones(2),

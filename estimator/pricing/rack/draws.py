@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from estimator.pricing.rack.sets import PUBLISHED_RULES, CylinderSet, draw_rules
+from estimator.pricing.rack.sets import CylinderSet, draw_rules, published_rules
 from estimator.pricing.rack.steps import Steps
 from estimator.problems import Place, Problem
 from estimator.problems import rack as say
@@ -42,6 +42,14 @@ class TipDraw:
     """The rule that the headline rests on."""
     counts: tuple[tuple[str, int], ...]
     """Full cylinders to manifold by the supplier's figure, where there is one, and by each published rule."""
+
+    @property
+    def counts_words(self) -> str:
+        """The counts in words; for a heating tip the loosest rule is named as no permission."""
+        parts = [f"{count} by {rule}" for rule, count in self.counts]
+        if self.is_heating:
+            parts[-1] += " (too few for a heating tip)" if self.counts[-1][1] < self.counts[-2][1] else ""
+        return ", ".join(parts)
 
     @property
     def draw_ft3_h(self) -> float:
@@ -120,7 +128,7 @@ def draw_problems(draws: Sequence[TipDraw], file: str) -> list[Problem]:
             size=one.size,
             draw=f"draw {one.draw_m3_h:.2f} m³/h ({one.draw_ft3_h:.0f} ft³/h)",
             limit=_limit_words(one),
-            counts=", ".join(f"{count} by {rule}" for rule, count in one.counts),
+            counts=one.counts_words,
         )
         for one in draws
         if one.verdict.level in codes
@@ -169,10 +177,10 @@ def _tip_draw(
         is_continuous=asked.is_continuous,
         rules=draw_rules(supplier_draw_per_h),
     )
-    shares = list(PUBLISHED_RULES.values())
+    shares = list(published_rules().values())
     if supplier_draw_per_h is not None:
         shares.insert(0, ("the supplier's figure", supplier_draw_per_h))
-    rule = PUBLISHED_RULES["continuous" if asked.is_continuous else "intermittent"][0]
+    rule = published_rules()["continuous" if asked.is_continuous else "intermittent"][0]
     return TipDraw(
         tip=asked.tip,
         is_heating=asked.is_heating,

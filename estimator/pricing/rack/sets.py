@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
 
 from estimator import reference
 from estimator.pricing.rack.contents import CylinderContent
@@ -12,7 +14,7 @@ from estimator.problems import rack as say
 from estimator.quantities.draw_verdict import DrawRules
 from estimator.sheets.torch import RACK
 
-__all__ = ["PUBLISHED_RULES", "CylinderSet", "cylinder_sets", "draw_rules", "manifold_problems"]
+__all__ = ["CylinderSet", "cylinder_sets", "draw_rules", "manifold_problems", "published_rules"]
 
 _ALIKE = 0.1
 """Cylinders of a manifold are alike while their fills differ by at most this share of the rated content."""
@@ -82,22 +84,13 @@ def manifold_problems(sets: Sequence[CylinderSet], file: str) -> list[Problem]:
     return found
 
 
-def _published() -> dict[str, tuple[str, float]]:
+@cache
+def published_rules() -> dict[str, tuple[str, float]]:
+    """Return each published rule: as printed, and its share of the content an hour; ``acetylene_draw_rules.csv``."""
     rows = reference.table("acetylene_draw_rules")
-    return {
-        str(rule): (str(rows.column("as_printed")[i]), _exact(str(rows.column("as_printed")[i])))
-        for i, rule in enumerate(rows.column("rule"))
-    }
-
-
-def _exact(as_printed: str) -> float:
-    """The fraction as printed, not its rounded decimal: 1/15."""
-    over, under = as_printed.split("/")
-    return int(over) / int(under)
-
-
-PUBLISHED_RULES = _published()
-"""Rule to (as printed, share of the content an hour); sources in ``acetylene_draw_rules.csv``."""
+    printed = {str(rule): str(rows.column("as_printed")[i]) for i, rule in enumerate(rows.column("rule"))}
+    # The fraction as printed, not its rounded decimal: 1/15.
+    return {rule: (text, float(Fraction(text))) for rule, text in printed.items()}
 
 
 def draw_rules(supplier_draw_per_h: float | None) -> DrawRules:
@@ -113,7 +106,7 @@ def draw_rules(supplier_draw_per_h: float | None) -> DrawRules:
     DrawRules
         Above 1/7 of a full cylinder stays a stop, whatever is written.
     """
-    continuous, intermittent, older = (PUBLISHED_RULES[r][1] for r in ("continuous", "intermittent", "older books"))
+    continuous, intermittent, older = (published_rules()[r][1] for r in ("continuous", "intermittent", "older books"))
     if supplier_draw_per_h is not None:
         return DrawRules(supplier_draw_per_h, supplier_draw_per_h, older, supplier_draw_per_h)
     return DrawRules(continuous, intermittent, older, intermittent)

@@ -19,6 +19,8 @@ __all__ = [
     "card_rows",
     "card_subtitle",
     "column_heading",
+    "inch_words",
+    "thickness_words",
 ]
 
 _PSI_PER_BAR = 14.503773773
@@ -101,10 +103,9 @@ def card_alarm(card: TipCard) -> str:
     """Return what must be read before this tip is lit; empty where its draw is within the limit."""
     if card.draw is None or card.draw.verdict.level not in (DrawLevel.STOP, DrawLevel.WARNING):
         return ""
-    counts = ", ".join(f"{count} by {rule}" for rule, count in card.draw.counts)
     start = "STOP" if card.draw.verdict.level is DrawLevel.STOP else "CARE"
     on = card.draw.set_name or f"one {card.draw.size}"
-    return f"{start}: pulls {on} too hard. Full {card.draw.size} on an approved manifold: {counts}."
+    return f"{start}: pulls {on} too hard. Full {card.draw.size} on an approved manifold: {card.draw.counts_words}."
 
 
 def card_notes(card: TipCard) -> list[str]:
@@ -113,9 +114,8 @@ def card_notes(card: TipCard) -> list[str]:
     if card.fuel == "acetylene":
         notes.append("Acetylene: never above 15 psi (1.03 bar, 103 kPa) at the regulator or the hose.")
     if card.draw is not None:
-        counts = ", ".join(f"{count} by {rule}" for rule, count in card.draw.counts)
         pulls = f"{card.draw.draw_m3_h:.2f} m³/h ({card.draw.draw_ft3_h:.0f} ft³/h)"
-        notes.append(f"Pulls {pulls}. Full {card.draw.size} needed: {counts}.")
+        notes.append(f"Pulls {pulls}. Full {card.draw.size} needed: {card.draw.counts_words}.")
     if card.between_mm:
         between = ", ".join(thickness_words(t) for t in card.between_mm)
         notes.append(f"Also at work on {between}: read between the columns.")

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 
-from estimator.pricing.rack.card import card_of_report
+from estimator.cautions import CONDITIONS, cautions
+from estimator.check.shop_book import ShopBook
+from estimator.pricing.rack.card import card_of_report, card_of_settings
 from estimator.pricing.rack.report import RackReport
+from estimator.pricing.settings_card import TipSetting
 from estimator.problems import Problem
 from estimator.write.rack.card_pdf import card_note, card_pdf
+from estimator.write.rack.card_words import thickness_words
 from estimator.write.rack.workbook import rack_workbook
 from estimator.write.save import save
 from estimator.write.target import check_targets
 
-__all__ = ["write_rack"]
+__all__ = ["write_rack", "write_settings_card"]
 
 
 def write_rack(
@@ -52,6 +56,41 @@ def write_rack(
         problems += save(card, _card(report), inputs=read, force=force)
         written.append((card, "the settings card, two tips a page"))
     return written, problems
+
+
+def write_settings_card(found: Sequence[TipSetting], shop: ShopBook, target: Path, *, force: bool) -> list[Problem]:
+    """Write the card of one thickness.
+
+    Parameters
+    ----------
+    found : sequence of TipSetting
+        By hand and on a track.
+    shop : ShopBook
+        Whose paper and name the card has.
+    target : Path
+        The PDF.
+    force : bool
+        Whether an existing file may be replaced.
+
+    Returns
+    -------
+    list of Problem
+        What the disk said.
+
+    Raises
+    ------
+    WorkbookProblemsError
+        When the file may not or could not be written.
+    """
+    one = found[0]
+    page = card_pdf(
+        card_of_settings(found),
+        cautions([one.fuel] if one.fuel in CONDITIONS else []),
+        title=f"Settings card: {thickness_words(one.thickness_mm)} with oxygen and {one.fuel}",
+        note=card_note(shop),
+        paper=shop.shop.paper,
+    )
+    return save(target, page, force=force)
 
 
 def _card(report: RackReport) -> bytes:

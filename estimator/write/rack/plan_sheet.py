@@ -14,6 +14,7 @@ from estimator.write.rack.words import (
     call_list,
     gas_line,
     headline,
+    list_names,
     step_list,
     to_ft3,
 )
@@ -67,9 +68,10 @@ def write_plan(book: OutputBook, sheet: BookSheet, report: RackReport, lines: li
     for column, width in enumerate(_WIDTHS):
         sheet.set_column(column, column, width)
     sheet.set_row(0, 26)
-    names = ", ".join(f"{one.cuts.file} ({one.date or 'no date'})" for one in report.estimates)
     sheet.text(0, 0, "Will the cylinders finish the work?", Look.TITLE)
-    row = _paragraph(sheet, 1, f"{names}; oxygen and {report.fuel}; torches at once: {report.steps.torches}.")
+    row = _paragraph(
+        sheet, 1, f"{list_names(report)}; oxygen and {report.fuel}; torches at once: {report.steps.torches}."
+    )
     if report.estimates[0].shop.is_example:
         row = _paragraph(sheet, row, "EXAMPLE SHOP: rack, sizes and prices are invented.", Look.CAUTION)
     if report.incomplete:
@@ -140,7 +142,7 @@ def _draws(sheet: BookSheet, report: RackReport, row: int) -> int:
             sheet.number(row, column + 1, to_ft3(value), Look.WORKED, "0")
         sheet.text(row, 7, one.rule)
         sheet.text(row, 8, one.set_name or f"one {one.size}")
-        sheet.text(row, 9, ", ".join(f"{count} by {rule}" for rule, count in one.counts), wrap=True)
+        sheet.text(row, 9, one.counts_words, wrap=True)
     row = _paragraph(
         sheet,
         row + 1,

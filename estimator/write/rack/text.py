@@ -17,6 +17,7 @@ from estimator.write.rack.words import (
     draw_line,
     gas_line,
     headline,
+    list_names,
     step_list,
 )
 
@@ -60,8 +61,9 @@ def rack_text(report: RackReport) -> str:
     out += ["To order:", *_wrapped(call_list(report) or ["nothing: all gas is piped."], bullet="- "), ""]
     out += [*_step_table(report), ""]
     if report.outfit:
+        count = len(report.outfit)
         out += [
-            f"The cart: {len(report.outfit)} things to look at, listed below and in the workbook.",
+            f"The cart: {count} thing{'s' * (count != 1)} to look at, listed below and in the workbook.",
             *_wrapped([NEVER_A_PERMISSION]),
             "",
         ]
@@ -71,7 +73,7 @@ def rack_text(report: RackReport) -> str:
 
 
 def _face(report: RackReport) -> list[str]:
-    names = ", ".join(f"{one.cuts.file} ({one.date or 'no date'})" for one in report.estimates)
+    names = list_names(report)
     torches = "one torch" if report.steps.torches == 1 else f"{report.steps.torches} torches at once"
     order = "tip by tip" if report.steps.by_tip else "in list order"
     lines = _wrapped([f"Rack plan for {names}: oxygen and {report.fuel}, {torches}, {order}."])

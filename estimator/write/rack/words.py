@@ -16,6 +16,7 @@ __all__ = [
     "draw_line",
     "gas_line",
     "headline",
+    "list_names",
     "order_line",
     "step_list",
     "to_ft3",
@@ -82,9 +83,7 @@ def draw_line(one: TipDraw) -> str:
     return (
         f"{kind} {one.tip}: {one.draw_m3_h:.2f} m³/h ({one.draw_ft3_h:.0f} ft³/h) on {on}, limit {limit:.2f} "
         f"({to_ft3(limit):.0f}) by {one.rule} {basis}, {'continuous' if one.is_continuous else 'intermittent'}: "
-        f"{_LEVEL_WORDS[one.verdict.level]}. Full {one.size} needed: "
-        + ", ".join(f"{count} by {rule}" for rule, count in one.counts)
-        + "."
+        f"{_LEVEL_WORDS[one.verdict.level]}. Full {one.size} needed: {one.counts_words}."
     )
 
 
@@ -116,12 +115,21 @@ def call_list(report: RackReport) -> list[str]:
     return lines
 
 
+def list_names(report: RackReport) -> str:
+    """Return the lists with their dates, numbered where there are several."""
+    several = len(report.estimates) > 1
+    return ", ".join(
+        f"{f'{number}: ' if several else ''}{one.cuts.file} ({one.date or 'no date'})"
+        for number, one in enumerate(report.estimates, 1)
+    )
+
+
 def step_list(report: RackReport, place: int | None) -> str:
     """Return a step as people point to it, with its list where there are several."""
     if place is None:
         return ""
     step = report.steps.each[place]
-    return f"{step.file}: {step.name}" if len(report.estimates) > 1 else step.name
+    return f"{step.list_number + 1}: {step.name}" if len(report.estimates) > 1 else step.name
 
 
 def to_ft3(volume_m3: float) -> float:
