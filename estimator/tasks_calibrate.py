@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 from pathlib import Path
 
 from estimator.check.work_log import WorkLog, read_work_log
@@ -16,7 +17,14 @@ from estimator.tasks import find_shop_book, read_shop
 __all__ = ["calibrate"]
 
 
-def calibrate(log: Path, shop: Path | None = None, *, on: dt.date | None = None, strictly: bool = False) -> Calibration:
+def calibrate(
+    log: Path,
+    shop: Path | None = None,
+    *,
+    on: dt.date | None = None,
+    strictly: bool = False,
+    quoted_min: Mapping[str, float] | None = None,
+) -> Calibration:
     """Learn the shop's own factors from its work log.
 
     Parameters
@@ -29,6 +37,8 @@ def calibrate(log: Path, shop: Path | None = None, *, on: dt.date | None = None,
         Day from which ages count; the log's last day when left out.
     strictly : bool
         Whether what had to be interpreted is refused.
+    quoted_min : mapping of str to float, optional
+        Paid minutes quoted, by quote number; sets quoted beside actual [min].
 
     Returns
     -------
@@ -48,7 +58,11 @@ def calibrate(log: Path, shop: Path | None = None, *, on: dt.date | None = None,
         problems.append(LOG_EMPTY.at(Place(book.path.name)))
     _stop_on_errors(problems)
     learned = learn_from_log(
-        work_log, shop_book, today=on or _last_day(work_log), half_life_days=float(shop_book.shop.fade_days)
+        work_log,
+        shop_book,
+        today=on or _last_day(work_log),
+        half_life_days=float(shop_book.shop.fade_days),
+        quoted_min=quoted_min,
     )
     problems += _what_it_teaches(learned, book.path.name)
     _stop_on_errors(strict(problems) if strictly else problems)

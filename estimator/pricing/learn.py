@@ -18,7 +18,8 @@ from estimator.learning.observation import Kind
 from estimator.pricing.cylinder_content import CylinderSize, ReadingDoubts
 from estimator.pricing.job import content_m3
 from estimator.pricing.log_observations import SHARED_ERRORS, NotUsed, observe
-from estimator.pricing.own_factors import ONE_JOB, FactorKey, handbook_factors, neutral
+from estimator.pricing.own_factors import ONE_JOB, PAID_HOURS, FactorKey, handbook_factors, neutral
+from estimator.pricing.quoted_work import QuotedWork, quoted_against_logged
 from estimator.problems import Problem
 from estimator.quantities.logged_work import LoggedWork, LogRules, model_log
 
@@ -37,6 +38,8 @@ class Learned:
     """The shop book with the new factors; the old one is untouched."""
     before: ShopBook
     today: dt.date
+    quoted: QuotedWork | None = None
+    """What quotes came to, where they are known."""
 
     @property
     def changed(self) -> list[CalibratedFactor]:
@@ -54,7 +57,14 @@ class Calibration:
     log_sha256: str
 
 
-def learn_from_log(log: WorkLog, shop: ShopBook, *, today: dt.date, half_life_days: float = math.inf) -> Learned:
+def learn_from_log(
+    log: WorkLog,
+    shop: ShopBook,
+    *,
+    today: dt.date,
+    half_life_days: float = math.inf,
+    quoted_min: Mapping[str, float] | None = None,
+) -> Learned:
     """Return what the log says of the shop's own factors, and a shop book that holds them.
 
     Parameters
@@ -67,6 +77,8 @@ def learn_from_log(log: WorkLog, shop: ShopBook, *, today: dt.date, half_life_da
         Day from which ages count, and the date of the new factors.
     half_life_days : float
         Age at which a logged figure keeps half of its weight; infinite where nothing fades [days].
+    quoted_min : mapping of str to float, optional
+        Paid minutes quoted, by quote number [min].
 
     Returns
     -------
@@ -86,7 +98,9 @@ def learn_from_log(log: WorkLog, shop: ShopBook, *, today: dt.date, half_life_da
     )
     keys = {factor.name: key for key, factor in handbook.items()}
     rows = _new_rows(result, keys, shop.factors, today)
-    return Learned(result, keys, seen.not_used, shop.model_copy(update={"factors": rows}), shop, today)
+    hours = handbook[FactorKey(PAID_HOURS)].spread
+    quoted = quoted_against_logged(log, quoted_min, hours) if quoted_min else None
+    return Learned(result, keys, seen.not_used, shop.model_copy(update={"factors": rows}), shop, today, quoted)
 
 
 def modelled_log(log: WorkLog, shop: ShopBook) -> LoggedWork:

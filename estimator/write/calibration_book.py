@@ -11,6 +11,7 @@ from estimator.learning.observation import Kind
 from estimator.pricing.learn import Calibration
 from estimator.write.book import BookSheet, OutputBook, Paper, a1, write_book
 from estimator.write.calibration_text import kind_words, ordered_errors, verdict
+from estimator.write.quoted_sheet import write_quoted
 from estimator.write.styles import CHART_COLOURS, Look
 
 __all__ = ["calibration_workbook"]
@@ -59,6 +60,8 @@ def calibration_workbook(calibration: Calibration, paper: Paper | None = None) -
         _write_factors(book, calibration)
         _write_logged(book, calibration.learned.result.observations)
         _write_errors(book, calibration)
+        if calibration.learned.quoted is not None:
+            write_quoted(book, calibration.learned.quoted)
         _write_unused(book, calibration)
         _write_method(book, calibration)
 

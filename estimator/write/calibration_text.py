@@ -8,8 +8,10 @@ from typing import Any
 from estimator import __version__
 from estimator.learning.calibration_result import CalibratedFactor, JudgedObservation, KindError
 from estimator.learning.observation import Kind
+from estimator.learning.quoted import QuotedClass
 from estimator.plain_words import list_words
 from estimator.pricing.learn import Calibration, Learned
+from estimator.write.quoted_sheet import trend_words
 
 __all__ = ["calibration_json", "calibration_text", "kind_words", "ordered_errors", "verdict"]
 
@@ -108,6 +110,7 @@ def calibration_json(calibration: Calibration) -> dict[str, Any]:
             for error in learned.result.errors
         ],
         "observations": [_observation_json(each) for each in learned.result.observations],
+        "quoted": [_quoted_json(each) for each in learned.quoted.classes] if learned.quoted else [],
         "not_used": [{"what": each.what, "place": each.place, "why": each.why} for each in learned.not_used],
         "problems": [problem.as_json() for problem in calibration.problems],
     }
@@ -189,5 +192,19 @@ def _observation_json(each: JudgedObservation) -> dict[str, Any]:
         "from_the_others": each.left_out if math.isfinite(each.left_out) else None,
         "weight": each.weight,
         "age_weight": each.age_weight,
+        "reason": each.reason,
+    }
+
+
+def _quoted_json(each: QuotedClass) -> dict[str, Any]:
+    known = math.isfinite(each.high)
+    return {
+        "work_class": each.work_class,
+        "jobs": each.jobs,
+        "actual_over_quoted": each.ratio,
+        "low": each.low if known else None,
+        "high": each.high if known else None,
+        "correction": each.correction,
+        "trend": trend_words(each),
         "reason": each.reason,
     }
