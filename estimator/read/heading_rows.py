@@ -92,7 +92,7 @@ def heading_at(sheet: SheetCells, row: int, columns: range | None = None, *, sli
         one = HeadingRow(row, 1, _row_texts(sheet, row, columns), {})
     if slips and one is not None:
         _allow_slips(one)
-    best = two if two is not None and (one is None or two.score > one.score) else one
+    best = max((h for h in (one, two) if h is not None), key=lambda h: (h.score, len(h.found)), default=None)
     if best is None or not best.is_cut_list or not _reads_as_headings(sheet, best, columns):
         return None
     _allow_slips(best)
@@ -164,7 +164,9 @@ def _two_rows(sheet: SheetCells, row: int, columns: range | None) -> HeadingRow 
     """Read two rows as group titles over sub-headings."""
     below = _row_texts(sheet, row + 1, columns)
     above = _row_texts(sheet, row, columns)
-    if not above or len(below) < 2 or _numbers_in(sheet, row + 1, columns) or _all_units(below):
+    if not above or len(below) < 2 or _numbers_in(sheet, row + 1, columns):
+        return None
+    if _all_units(below) and set(below) <= set(above):
         return None
     groups = _group_titles(sheet, row, above, below)
     texts: dict[int, str] = {}

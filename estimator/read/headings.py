@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 import re
 import unicodedata
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 
 from estimator.read.counts import PIECE_WORDS
@@ -37,7 +37,7 @@ class Heading:
     column: str
     """House name, or a name of ``READING_COLUMNS``."""
     unit: str = ""
-    """mm, cm, m, in, ft, kg, lb or t where the heading names one."""
+    """mm, cm, m, in, ft, kg, lb or t where the heading names one; ``ga`` for gauge, ``ga?`` for gauge or thickness."""
     sure: bool = True
     """False when a slip of the pen had to be allowed for."""
 
@@ -54,12 +54,16 @@ _MASS_UNITS = {
     "公斤": "kg",
 }
 _OTHER_UNITS = frozenset("- ° deg cm^ cm2 m^ m2 mm2 mm^ м2 м^ min h hr hrs kg/m lb/ft % € $".split())  # noqa: SIM905
-_UNIT = rf"(?:{UNIT_PATTERN}|kgs?|кг|lbs?|szt|шт|stk|pcs|ea|pc|штук|kom|个|件|cái)"
+_AMOUNT = r"m\^|m2|m3|sqm|sq\.? ?m|sq\.? ?ft|tonnes?|tons?|lfm?|l\.f|running met(?:er|re)s?"
+"""Units that make a quantity an amount and fit no other column."""
+_UNIT = rf"(?:{_AMOUNT}|{UNIT_PATTERN}|kgs?|кг|lbs?|szt|шт|stk|pcs|ea|pc|штук|kom|个|件|cái)"
 _IN_BRACKETS = re.compile(rf"[(\[{{<] ?(?:in )?({_UNIT})\.?(?: ?[x×*] ?{_UNIT}\.?)*(?: ?/ ?[^)]*)? ?[)\]}}>]")
 _AT_END = re.compile(rf"(?:,| in | en | w | в |_|/|-| : ?| ) ?({_UNIT})\.?$")
 _OTHER_BRACKETS = re.compile(r"[(\[{<]([^)\]}>]*)[)\]}>]")
 _NOT_WORD = re.compile(r"[^\w#ø]+|_")
 _SCRIPTS = re.compile(r"[\u3000-\u9fff\uf900-\ufaff]+|[^\u3000-\u9fff\uf900-\ufaff]+")
+_GAUGE = re.compile(r"(?<![a-z])(?:gauge|gage|ga|calibre)(?![a-z])")
+_THICKNESS = re.compile(r"thick|thk|espesor")
 _LITTLE = """
     the of a an each per piece pieces part parts plate plates steel material nominal nom overall finished final net raw
     required reqd req ea no number item approx all in for detail de des du la le der die das di del do da
@@ -106,14 +110,10 @@ def match_heading(text: str) -> Heading | None:
     known = _known()
     said = plain_text(text).lower()
     bare, unit = _without_unit(said)
-    if (found := known.get(heading_key(said))) is not None:
-        return Heading(found, _fitting(unit, found)) if found else None
-    if _false_friend(bare):
-        return None
-    column = _exact(bare)
-    if column is None:
-        column = _in_parts(text) or _with_fewer_words(bare)
-    return Heading(column, _fitting(unit, column)) if column else None
+    column = known.get(heading_key(said))
+    if column is None and not _false_friend(bare):
+        column = _exact(bare) or _in_parts(text) or _with_fewer_words(bare)
+    return _heading(column, unit, said)
 
 
 def near_heading(text: str) -> Heading | None:
@@ -124,9 +124,10 @@ def near_heading(text: str) -> Heading | None:
     >>> near_heading("Tickness (mm)")
     Heading(column='thickness_mm', unit='mm', sure=False)
     """
-    bare, unit = _without_unit(plain_text(text).lower())
-    column = _near(heading_key(bare))
-    return Heading(column, _fitting(unit, column), sure=False) if column else None
+    said = plain_text(text).lower()
+    bare, unit = _without_unit(said)
+    found = _heading(_near(heading_key(bare)), unit, said)
+    return replace(found, sure=False) if found else None
 
 
 def unit_in_cell(text: str) -> str | None:
@@ -170,7 +171,7 @@ def _without_unit(said: str) -> tuple[str, str]:
         if found := pattern.search(said):
             bare = (said[: found.start()] + " " + said[found.end() :]).strip()
             if heading_key(bare):
-                return bare, _MASS_UNITS.get(found[1]) or unit_of(found[1]) or ""
+                return bare, _MASS_UNITS.get(found[1]) or unit_of(found[1]) or _amount(found[1])
     return said, ""
 
 
@@ -237,6 +238,19 @@ def _letters_swapped(key: str, word: str) -> bool:
         return False
     unlike = [n for n, (a, b) in enumerate(zip(key, word, strict=True)) if a != b]
     return len(unlike) == 2 and unlike[1] == unlike[0] + 1 and key[unlike[0]] == word[unlike[1]]
+
+
+def _amount(word: str) -> str:
+    return "amount" if re.fullmatch(_AMOUNT, word) else ""
+
+
+def _heading(column: str | None, unit: str, said: str) -> Heading | None:
+    """Return a heading with the unit that its column can have; a quantity in metres or kilograms is no quantity."""
+    if not column or (column.startswith("quantity") and unit):
+        return None
+    if column == "thickness_mm" and _GAUGE.search(said):
+        return Heading(column, "ga" if not _THICKNESS.search(said) else "ga?")
+    return Heading(column, _fitting(unit, column))
 
 
 def _fitting(unit: str, column: str) -> str:

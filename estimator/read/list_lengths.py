@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 
 import numpy as np
 from numpy.typing import NDArray
@@ -80,8 +81,8 @@ def read_lengths(
     values = reader.values(name)
     if values is None:
         return LengthColumn(np.full(len(reader), np.nan), {})
-    factor = float(MM_PER[bare.unit]) if bare.unit else np.nan
-    if set(map(type, values)) <= {float, type(None)} and bare.unit and not formats:
+    factor = float(MM_PER[bare.unit]) if bare.unit in MM_PER else np.nan
+    if set(map(type, values)) <= {float, type(None)} and bare.unit in MM_PER and not formats:
         plain = np.array(values, dtype=np.float64)
         out = LengthColumn(plain * factor, {}, int(np.count_nonzero(~np.isnan(plain))))
     else:
@@ -90,6 +91,10 @@ def read_lengths(
     if bounds:
         out.mm = reader.bounded(column, name, out.mm, values)
     return out
+
+
+_Text = tuple[float, Size | None, str, str, str, ProblemCode | None]
+"""A text that was read: mm, a whole size, how it was read, a remark, the reason of a refusal, the code to say."""
 
 
 @dataclass(slots=True)
@@ -104,7 +109,7 @@ class _Odd:
 
     def read(self, values: list[CellValue]) -> LengthColumn:
         out = LengthColumn(np.full(len(values), np.nan), {})
-        known: dict[str, tuple[float, Size | None, str, str, str, ProblemCode | None]] = {}
+        known: dict[str, _Text] = {}
         for line, value in enumerate(values):
             kind = type(value)
             if kind is float:
@@ -128,6 +133,8 @@ class _Odd:
         if self.formats:
             place = (int(self.reader.rows[line]), self.reader.columns[self.name])
             unit = format_unit(self.formats.get(place, "")) or unit
+        if unit == "ga":
+            return self._gauge(line, value)
         if unit is None:
             reason = self.bare.source
             self.reader.say(
@@ -136,11 +143,24 @@ class _Odd:
             return np.nan
         return value * float(MM_PER[unit])
 
+    def _gauge(self, line: int, value: float) -> float:
+        """Read a bare number under a heading of gauges."""
+        mm, _, read_as, remark, reason, code = self._as_gauge(Fraction(value).limit_denominator(1000))
+        self._say(line, value, read_as, remark, reason, code)
+        return mm
+
+    def _as_gauge(self, number: Fraction) -> _Text:
+        read = read_length(f"{number} ga", None, self.reader.gauges_in)
+        if isinstance(read, Refused):
+            reason = "it is no gauge of the sheet-gauge table"
+            return np.nan, None, "", "", reason, said.LENGTH_REFUSED
+        return float(read.in_mm()), None, str(read), read.remark, "", said.LENGTH_READ_AS
+
     @property
     def _what(self) -> str:
         return self.column.heading.lower()
 
-    def _text(self, text: str) -> tuple[float, Size | None, str, str, str, ProblemCode | None]:
+    def _text(self, text: str) -> _Text:
         """Read a text into mm, a whole size, how it was read, a remark, the reason of a refusal and its code."""
         reader = self.reader
         if plain_text(text).lower() in BLANK_MARKS:
@@ -149,6 +169,8 @@ class _Odd:
         if isinstance(read, Refused):
             size = read_size(text, reader.decimal, reader.gauges_in) if self.name == "thickness_mm" else None
             if isinstance(size, Size) and size.thickness is not None and size.a is None and size.b is None:
+                if _unit_for(size.thickness, self.bare) not in MM_PER:
+                    return np.nan, None, "", "", self.bare.source, said.UNIT_NOT_SAID
                 mm = in_mm(size.thickness, self.bare)
                 return (
                     mm,
@@ -165,6 +187,8 @@ class _Odd:
         if read.label and read.label != wanted and not (wanted == "length" and read.label == "width"):
             return np.nan, None, "", "", f"its own words call it a {read.label}", said.LENGTH_REFUSED
         unit = _unit_for(read, self.bare)
+        if unit == "ga":
+            return self._as_gauge(read.value)
         if unit is None:
             return np.nan, None, "", "", self.bare.source, said.UNIT_NOT_SAID
         if read.unit is None and read.is_fraction and self.bare.unit not in {"in", "ft"}:

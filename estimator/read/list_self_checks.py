@@ -52,7 +52,7 @@ def _check_thickness(reader: ColumnReader, table: Table, pieces: Pieces, bare: B
     """Ask when most thicknesses are none that plates have; refuse single ones out of bounds or far from the others."""
     thickness = pieces.thickness_mm
     column = table.columns.get("thickness_mm")
-    if column is not None and bare.unit and doubtful_unit(thickness):
+    if column is not None and bare.unit in UNIT_NAMES and doubtful_unit(thickness):
         middle = float(np.nanmedian(thickness))
         example = "Thickness (in)" if middle < 1.2 else "Thickness (mm)"
         _doubt(reader, table, column, bare.unit, what="thickness", middle=middle, example=example)
@@ -74,12 +74,14 @@ def _check_thickness(reader: ColumnReader, table: Table, pieces: Pieces, bare: B
 
 def _check_sides(reader: ColumnReader, table: Table, pieces: Pieces, units: Mapping[str, BareUnit]) -> None:
     """Ask when, in a unit that nothing names, most pieces would be no longer than their plate is thick."""
-    column, bare = table.columns.get("length"), units["length"]
+    name = "length" if "length" in table.columns else "size"
+    column, bare = table.columns.get(name), units[name]
     if column is None or bare.sure or not bare.unit:
         return
     if doubtful_sides(pieces.length_mm, pieces.width_mm, pieces.thickness_mm):
         middle = float(np.nanmedian(np.fmax(pieces.length_mm, pieces.width_mm)))
-        _doubt(reader, table, column, bare.unit, what="length", middle=middle, example="Length (in)")
+        example = f"{name.title()} (in)"
+        _doubt(reader, table, column, bare.unit, what=name, middle=middle, example=example)
         pieces.refused[:] = True
 
 

@@ -145,8 +145,9 @@ def _lengths(
         if name != "size":
             bounds = name != "thickness_mm"
             read[name] = read_lengths(reader, column, name, bare, formats=units.formats(name), bounds=bounds)
+            _add_inches(reader, column, name, read[name])
         taken = read[name].bare_lines if name != "size" else "size" in reader.columns
-        if taken and not bare.sure and bare.unit:
+        if taken and not bare.sure and bare.unit in UNIT_NAMES:
             assumed.setdefault((bare.unit, bare.source), []).append(name.removesuffix("_mm").replace("_", " "))
     for (unit, source), names in assumed.items():
         what = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
@@ -154,6 +155,15 @@ def _lengths(
             said_table.UNIT_ASSUMED.at(table.place(reader.file), what=what, unit=UNIT_NAMES[unit], source=source)
         )
     return read, bare_of
+
+
+def _add_inches(reader: ColumnReader, column: Column, name: str, feet: LengthColumn) -> None:
+    """Add the inches that stand in a column of their own beside the feet."""
+    if f"{name} inches" in reader.columns:
+        bare = BareUnit("in", "named in the heading")
+        inches = read_lengths(reader, column, f"{name} inches", bare, bounds=False).mm
+        neither = np.isnan(feet.mm) & np.isnan(inches)
+        feet.mm = np.where(neither, np.nan, np.nan_to_num(feet.mm) + np.nan_to_num(inches))
 
 
 def _read_column(reader: ColumnReader, units: TableUnits, column: Column) -> Any:

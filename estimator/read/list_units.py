@@ -10,8 +10,9 @@ from estimator.read.cells import CellValue
 from estimator.read.dates import is_fraction_format
 from estimator.read.length_words import MM_PER, UNIT_NAMES, unit_of
 from estimator.read.lengths import Length, read_length
+from estimator.read.sizes import Size, read_size
 
-__all__ = ["BareUnit", "UnitEvidence", "bare_unit", "evidence_of", "format_unit"]
+__all__ = ["BareUnit", "UnitEvidence", "bare_unit", "evidence_of", "evidence_of_sizes", "format_unit"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +20,7 @@ class BareUnit:
     """The unit of numbers that name none."""
 
     unit: str | None
-    """None when bare numbers must be asked."""
+    """A length unit, ``ga`` for gauge numbers, or None when bare numbers must be asked."""
     source: str
     """Where it is from, to complete the sentence 'which is …'."""
     sure: bool = True
@@ -70,6 +71,21 @@ def evidence_of(cells: Iterable[CellValue], decimal: str | None = None) -> UnitE
     return found
 
 
+def evidence_of_sizes(cells: Iterable[CellValue], decimal: str | None = None) -> UnitEvidence:
+    """Return what size strings say about the unit of those that name none."""
+    found = UnitEvidence()
+    for text in {c for c in cells if type(c) is str}:
+        size = read_size(text, decimal)
+        dims = [d for d in (size.a, size.b) if d is not None] if isinstance(size, Size) else []
+        for dim in dims:
+            if dim.unit is None:
+                found.bare.append(float(dim.value))
+            else:
+                found.units.add("in" if dim.unit == "ft" else dim.unit)
+                found.explicit_mm.append(float(dim.in_mm()))
+    return found
+
+
 def bare_unit(
     named: str | None,
     own: UnitEvidence,
@@ -105,6 +121,8 @@ def bare_unit(
         Heading first, then number format, title block, the column's own texts, the other headings, the texts beside it,
         the shop book. Texts in several units, or of quite another size than the bare numbers, leave it open.
     """
+    if named == "ga?":
+        return BareUnit(None, "the heading says gauge or thickness", sure=False)
     if named:
         return BareUnit(named, "named in the heading")
     by_format = {unit for unit in map(format_unit, formats) if unit}
@@ -114,7 +132,10 @@ def bare_unit(
         return BareUnit(title, "named above the table")
     units = own.units | ({"in"} if own.fractions else set())
     if len(units) > 1:
-        return BareUnit(None, "the cells of the column name different units", sure=False)
+        fitting = [unit for unit in sorted(units) if own.bare and own.fits(unit)]
+        if len(fitting) != 1:
+            return BareUnit(None, "the cells of the column name different units", sure=False)
+        return BareUnit(fitting[0], "the only unit of the column that fits their size", sure=False)
     if units:
         unit = next(iter(units))
         if not own.fits(unit):

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from estimator.read.length_words import unit_of
 from estimator.read.list_columns import ColumnReader
-from estimator.read.list_units import BareUnit, UnitEvidence, bare_unit, evidence_of, format_unit
+from estimator.read.list_units import BareUnit, UnitEvidence, bare_unit, evidence_of, evidence_of_sizes, format_unit
 from estimator.read.text import plain_text
 
 __all__ = ["TableUnits"]
@@ -49,10 +49,11 @@ class TableUnits:
         return bare_unit(named, own, beside, formats=formats, title=self.title, others=others, default=self.default)
 
     def evidence(self, name: str) -> UnitEvidence:
-        """Return what the texts of a column say; read once. Size strings carry their units themselves."""
+        """Return what the texts of a column say; read once."""
         if name not in self._evidence:
-            cells = [] if name == "size" or name in self.named else self.reader.values(name) or []
-            self._evidence[name] = evidence_of(cells, self.reader.decimal)
+            cells = [] if name in self.named else self.reader.values(name) or []
+            look = evidence_of_sizes if name == "size" else evidence_of
+            self._evidence[name] = look(cells, self.reader.decimal)
         return self._evidence[name]
 
     def formats(self, name: str) -> dict[tuple[int, int], str] | None:

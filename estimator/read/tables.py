@@ -208,7 +208,7 @@ def _settled(file: str, table: Table, chosen: dict[str, str]) -> dict[str, int]:
     _named_by_user(file, table, columns, chosen)
     if "quantity" not in chosen:
         _settle_quantity(file, table, columns, many)
-    _second_length(columns, many)
+    _second_length(table, columns, many)
     _steel_is_grade(table, columns)
     if "mark" not in columns:
         for name in ("item", "description"):
@@ -285,11 +285,18 @@ def _settle_quantity(file: str, table: Table, columns: dict[str, int], many: dic
         )
 
 
-def _second_length(columns: dict[str, int], many: dict[str, list[int]]) -> None:
-    """Two lengths and no width, or two widths and no length, are the two sides of a piece."""
+def _second_length(table: Table, columns: dict[str, int], many: dict[str, list[int]]) -> None:
+    """Feet and inches beside each other are one length; two lengths and no width are the two sides of a piece."""
+    units = {column: table.heading.units.get(column) or found.unit for column, found in table.heading.found.items()}
+    for name, candidates in many.items():
+        by_unit = {units[column]: column for column in candidates}
+        if len(candidates) == 2 and set(by_unit) == {"ft", "in"} and name != "thickness_mm":
+            columns[name], columns[f"{name} inches"] = by_unit["ft"], by_unit["in"]
     for name, other in (("length", "width"), ("width", "length")):
-        if other not in columns and len(many.get(name, [])) == 2:
-            columns[other] = next(c for c in many[name] if c != columns[name])
+        candidates = many.get(name, [])
+        alike = len({units[column] for column in candidates}) == 1
+        if other not in columns and len(candidates) == 2 and alike and f"{name} inches" not in columns:
+            columns[other] = next(c for c in candidates if c != columns[name])
 
 
 def _steel_is_grade(table: Table, columns: dict[str, int]) -> None:

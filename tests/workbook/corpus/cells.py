@@ -356,4 +356,66 @@ CASES = [
         ],
         codes="E209",
     ),
+    Case(
+        "gauge numbers under a heading of gauges",
+        [["Mark", "Qty", "Gauge", "Length (in)", "Width (in)"], ["P1", 4, 10, 12, 6], ["P2", 2, "7", 10, 5]],
+        [(2, "P1", 4, 3.4163, 304.8, 152.4, None, R), (3, "P2", 2, 4.5542, 254, 127, None, R)],
+        codes="W211 W211",
+    ),
+    Case(
+        "gauge or thickness, with bare numbers",
+        [["Mark", "Qty", "Thickness/gauge", "Length (in)", "Width (in)"], ["P1", 4, 10, 12, 6], ["P2", 2, "3/8", 9, 5]],
+        [(2, "P1", 4, None, 304.8, 152.4, None, R), (3, "P2", 2, 9.525, 228.6, 127, None, R)],
+        codes="E217",
+    ),
+    Case(
+        "feet and inches in columns of their own",
+        [
+            ["Mark", "Qty", "Thk (in)", "Length", None, "Width (in)"],
+            [None, None, None, "ft", "in", None],
+            ["P1", 4, 0.5, 2, 6.5, 6],
+            ["P2", 2, 0.75, None, 10, 5],
+        ],
+        [(3, "P1", 4, 12.7, 774.7, 152.4, None, R), (4, "P2", 2, 19.05, 254, 127, None, R)],
+        merged=[(0, 3, 0, 4)],
+    ),
+    Case(
+        "one length in two units",
+        [["Mark", "Qty", "Thk (mm)", "Length (mm)", "Length (in)"], ["P1", 4, 10, 304.8, 12]],
+        [(2, "P1", 4, 10, None, None, 304.8, None)],
+        codes="W119",
+    ),
+    Case(
+        "sizes of which one names inches",
+        [["Part", "Qty", "Material", "Size"], ["A", 4, '1/4" plate', '6" x 8"'], ["B", 2, '1/4" plate', "10 x 12"]],
+        [(2, "A", 4, 6.35, 203.2, 152.4, None, R), (3, "B", 2, 6.35, 304.8, 254, None, R)],
+        codes="W116",
+    ),
+    Case(
+        "sizes in inches that nothing says, in a metric shop",
+        [["Part", "Qty", "Material", "Size"], ["A", 4, '1/4" plate', "6 x 8"], ["B", 2, '1/2" plate', "10 x 12"]],
+        [(2, "A", 4, 6.35, 8, 6, None, R), (3, "B", 2, 12.7, 12, 10, None, R)],
+        codes="E123 W116",
+    ),
+    Case(
+        "a quantity of kilograms",
+        [["Mark", "Qty (kg)", "Thk (mm)", "Length (mm)", "Width (mm)"], ["P1", 40, 10, 300, 200]],
+        [],
+        codes="E102",
+    ),
+    Case(
+        "a weldment list with its sizes in the description",
+        [
+            ["ITEM NO.", "QTY.", "DESCRIPTION", "LENGTH (mm)"],
+            [1, 2, "PL 12 x 150", 300],
+            [2, 4, "FLAT BAR 50 x 10", 250],
+            [3, 1, "TUBE, SQUARE 60 x 60 x 4", 800],
+        ],
+        [
+            (2, "1", 2, 12, 300, 150, None, R),
+            (3, "2", 4, 10, 250, 50, None, R),
+            (4, "3", 1, 4, 60, 60, None, "square tube"),
+        ],
+        codes="W213 W225",
+    ),
 ]
