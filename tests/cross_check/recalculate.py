@@ -10,13 +10,14 @@ import os
 import shutil
 import subprocess
 import tempfile
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 import openpyxl
 import pytest
 
-__all__ = ["Values", "recalculated", "stored", "with_cell"]
+__all__ = ["Values", "recalculated", "recalculated_all", "stored", "with_cells"]
 
 Values = dict[tuple[str, str], Any]
 """Value by sheet and cell address; error values are texts such as #REF!."""
@@ -32,6 +33,11 @@ _PROFILE = """<?xml version="1.0" encoding="UTF-8"?>
 
 def recalculated(book: Path) -> Values:
     """Return every value of a workbook after another program has worked all formulas out anew."""
+    return recalculated_all([book])[0]
+
+
+def recalculated_all(books: Sequence[Path]) -> list[Values]:
+    """Return the values of several workbooks, in their order; one start of the program serves them all."""
     program = shutil.which("soffice")
     if program is None:
         if os.environ.get("CI") == "true":
@@ -42,10 +48,11 @@ def recalculated(book: Path) -> Values:
         settings.parent.mkdir(parents=True)
         settings.write_text(_PROFILE, encoding="utf-8")
         profile = f"-env:UserInstallation={(Path(folder) / 'profile').as_uri()}"
+        copies = [shutil.copy(book, Path(folder) / f"{number}.xlsx") for number, book in enumerate(books)]
         out = Path(folder) / "out"
-        command = [program, profile, "--headless", "--convert-to", "xlsx", "--outdir", str(out), str(book)]
-        subprocess.run(command, check=True, capture_output=True, timeout=180)
-        return stored(out / book.name)
+        command = [program, profile, "--headless", "--convert-to", "xlsx", "--outdir", str(out), *map(str, copies)]
+        subprocess.run(command, check=True, capture_output=True, timeout=180 + 20 * len(books))
+        return [stored(out / f"{number}.xlsx") for number in range(len(books))]
 
 
 def stored(book: Path) -> Values:
@@ -60,9 +67,10 @@ def stored(book: Path) -> Values:
     }
 
 
-def with_cell(book: Path, copy: Path, sheet: str, cell: str, value: object) -> Path:
-    """Write a copy of a workbook with one typed cell changed, as a person would; stored values of formulas are lost."""
+def with_cells(book: Path, copy: Path, changes: Mapping[tuple[str, str], object]) -> Path:
+    """Write a copy of a workbook with typed cells changed, as a person would; stored values of formulas are lost."""
     changed = openpyxl.load_workbook(book)
-    changed[sheet][cell].value = value
+    for (sheet, cell), value in changes.items():
+        changed[sheet][cell].value = value
     changed.save(copy)
     return copy

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -18,7 +20,7 @@ from estimator.pricing.doubt import estimate_ranges
 from estimator.pricing.job import Estimate
 from estimator.write.estimate.workbook import estimate_workbook
 from estimator.write.save import save
-from tests.cross_check.recalculate import Values, recalculated, stored, with_cell
+from tests.cross_check.recalculate import Values, recalculated, recalculated_all, stored, with_cells
 from tests.samples.jobs import NAN, a_bit_of_everything, changed_shop, estimated, plates
 
 pytestmark = pytest.mark.recalculate
@@ -119,10 +121,16 @@ def sawing() -> CutList:
     )
 
 
+@pytest.fixture(scope="module")
+def recalculated_jobs(tmp_path_factory: pytest.TempPathFactory) -> dict[str, tuple[Path, Values]]:
+    books = {name: written(job(), tmp_path_factory.mktemp("job")) for name, job in JOBS.items()}
+    values = recalculated_all(list(books.values()))
+    return {name: (book, of_book) for (name, book), of_book in zip(books.items(), values, strict=True)}
+
+
 @pytest.mark.parametrize("job", JOBS)
-def test_another_program_gives_the_engines_figures(tmp_path: Path, job: str) -> None:
-    book = written(JOBS[job](), tmp_path)
-    values = recalculated(book)
+def test_another_program_gives_the_engines_figures(recalculated_jobs: dict[str, tuple[Path, Values]], job: str) -> None:
+    book, values = recalculated_jobs[job]
     assert assert_equal_values(book, values) > 100
     assert {v for (sheet, cell), v in values.items() if sheet == "Checks" and cell.startswith("D")} == {"Result", "ok"}
     assert not [place for place, value in values.items() if isinstance(value, str) and value.startswith("#")]
@@ -191,9 +199,15 @@ CHANGES: dict[str, tuple[float, Callable[[ShopBook], ShopBook]]] = {
 }
 
 
+@cache
+def names_of(book: Path) -> dict[str, tuple[str, str]]:
+    names = openpyxl.load_workbook(book).defined_names
+    split = {name: defined.attr_text.split("!") for name, defined in names.items()}
+    return {name: (sheet.strip("'"), cells.replace("$", "")) for name, (sheet, cells) in split.items()}
+
+
 def cell_of(book: Path, name: str) -> tuple[str, str]:
-    sheet, cell = openpyxl.load_workbook(book).defined_names[name].attr_text.split("!")
-    return sheet.strip("'"), cell.replace("$", "")
+    return names_of(book)[name]
 
 
 @pytest.fixture(scope="module")
@@ -216,10 +230,9 @@ def assert_same_job(values: Values, again: Estimate, book: Path) -> None:
         ("rows_total", again.totals.job_rows),
     ):
         assert values[cell_of(book, name)] == pytest.approx(amount / minor, abs=MONEY, rel=0), name
-    sheet, cells = openpyxl.load_workbook(book).defined_names["line_price"].attr_text.split("!")
-    (column,) = openpyxl.load_workbook(book)[sheet.strip("'")][cells.replace("$", "")][0][0].column_letter
-    first = int(cells.split(":")[0].replace("$", "").lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ"))
-    prices = [values[sheet.strip("'"), f"{column}{first + line}"] for line in range(len(again.cuts))]
+    sheet, cells = cell_of(book, "line_price")
+    (column, first) = re.match(r"([A-Z]+)(\d+)", cells).groups()
+    prices = [values[sheet, f"{column}{int(first) + line}"] for line in range(len(again.cuts))]
     assert prices == pytest.approx((again.lines.price / minor).tolist(), abs=MONEY, rel=0)
 
 
@@ -227,21 +240,25 @@ def in_batches(names: list[str], size: int) -> list[list[str]]:
     return [names[start : start + size] for start in range(0, len(names), size)]
 
 
-@pytest.mark.parametrize("names", in_batches(sorted(CHANGES), 7), ids=lambda names: names[0])
-def test_changed_rates_give_what_the_engine_gives_with_the_same_changes(
-    tmp_path: Path, everything: Path, names: list[str]
-) -> None:
-    book, shop = everything, example_shop()
-    for name in names:
-        value, change = CHANGES[name]
-        book = with_cell(book, tmp_path / f"{name}.xlsx", *cell_of(everything, name), value)
-        alone = estimated(a_bit_of_everything(), change(example_shop()))
-        assert alone.totals.total != estimated(a_bit_of_everything()).totals.total, f"{name} moves nothing in this job"
-        shop = change(shop)
-    values = recalculated(book)
-    assert_same_job(values, estimated(a_bit_of_everything(), shop), everything)
-    assert str(values[cell_of(everything, "range_state")]).startswith("STALE")
-    assert values[cell_of(everything, "changed_rates")] == len(names)
+def test_changed_rates_give_what_the_engine_gives_with_the_same_changes(tmp_path: Path, everything: Path) -> None:
+    base = estimated(a_bit_of_everything()).totals.total
+    books, shops = [], []
+    cells_of = {name: cell_of(everything, name) for name in CHANGES}
+    batches = in_batches(sorted(CHANGES), 7)
+    for names in batches:
+        shop = example_shop()
+        cells = {cells_of[name]: CHANGES[name][0] for name in names}
+        for name in names:
+            change = CHANGES[name][1]
+            alone = estimated(a_bit_of_everything(), change(example_shop())).totals.total
+            assert alone != base, f"{name} moves nothing in this job, so it proves nothing"
+            shop = change(shop)
+        books.append(with_cells(everything, tmp_path / f"{names[0]}.xlsx", cells))
+        shops.append(shop)
+    for values, shop, names in zip(recalculated_all(books), shops, batches, strict=True):
+        assert_same_job(values, estimated(a_bit_of_everything(), shop), everything)
+        assert str(values[cell_of(everything, "range_state")]).startswith("STALE")
+        assert values[cell_of(everything, "changed_rates")] == len(names)
 
 
 def test_a_range_is_fresh_until_a_figure_is_changed(everything: Path) -> None:
@@ -252,16 +269,26 @@ def test_a_range_is_fresh_until_a_figure_is_changed(everything: Path) -> None:
 
 def test_a_changed_quantity_gives_what_the_engine_gives(tmp_path: Path, everything: Path) -> None:
     cuts = a_bit_of_everything()
-    sheet, cells = openpyxl.load_workbook(everything).defined_names["line_quantity"].attr_text.split("!")
-    first = cells.split(":")[0].replace("$", "")
-    changed = with_cell(everything, tmp_path / "quantity.xlsx", sheet.strip("'"), first, 19)
+    sheet, cells = cell_of(everything, "line_quantity")
+    first = cells.split(":")[0]
+    changed = with_cells(everything, tmp_path / "quantity.xlsx", {(sheet, first): 19})
     again = estimated(replace(cuts, quantity=np.concatenate([[19.0], cuts.quantity[1:]])))
     assert_same_job(recalculated(changed), again, everything)
 
 
 @pytest.mark.long
-@pytest.mark.parametrize("seed", range(200))
-def test_random_jobs_are_recalculated_to_the_engines_figures(tmp_path: Path, seed: int) -> None:
+@pytest.mark.parametrize("first", range(0, 200, 20))
+def test_random_jobs_are_recalculated_to_the_engines_figures(tmp_path: Path, first: int) -> None:
+    books = []
+    for seed in range(first, first + 20):
+        folder = tmp_path / str(seed)
+        folder.mkdir()
+        books.append(written(random_job(seed), folder))
+    for book, values in zip(books, recalculated_all(books), strict=True):
+        assert assert_equal_values(book, values) > 100
+
+
+def random_job(seed: int) -> Estimate:
     rng = np.random.default_rng(seed)
     shop = changed_shop(
         markup=float(rng.choice([0.1, 0.25, 0.333])),
@@ -270,8 +297,7 @@ def test_random_jobs_are_recalculated_to_the_engines_figures(tmp_path: Path, see
         decimals=int(rng.choice([0, 2, 3])),
         spread_job_rows=bool(rng.random() < 0.3),
     )
-    book = written(estimated(plates(int(rng.integers(1, 60)), seed), shop), tmp_path)
-    assert assert_equal_values(book, recalculated(book)) > 100
+    return estimated(plates(int(rng.integers(1, 60)), seed), shop)
 
 
 def test_the_checks_of_this_file_would_find_a_wrong_formula(tmp_path: Path) -> None:

@@ -8,7 +8,7 @@ import pytest
 
 from estimator.write.book import OutputBook, write_book
 from estimator.write.save import save
-from tests.cross_check.recalculate import recalculated, stored, with_cell
+from tests.cross_check.recalculate import recalculated, stored, with_cells
 
 pytestmark = pytest.mark.recalculate
 
@@ -34,5 +34,5 @@ def test_a_wrong_stored_value_is_put_right_and_an_error_shows(tmp_path: Path) ->
 def test_a_changed_cell_reaches_the_formulas_that_use_it(tmp_path: Path) -> None:
     path = tmp_path / "sums.xlsx"
     save(path, write_book(build, title="Sums"))
-    changed = with_cell(path, tmp_path / "changed.xlsx", "Sums", "A1", 5)
+    changed = with_cells(path, tmp_path / "changed.xlsx", {("Sums", "A1"): 5})
     assert recalculated(changed)["Sums", "A2"] == 15
