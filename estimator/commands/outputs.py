@@ -34,12 +34,14 @@ def write_outputs(
     done: Estimate, ranges: EstimateRanges, cut_list: Path, shop: Path | None, wanted: Outputs
 ) -> list[tuple[Path, str]]:
     """Write every file that was asked for, none when one of them cannot be; return each with what it is."""
-    del ranges
     inputs = [path for path in (cut_list, shop) if path is not None]
     targets = [path for path in (wanted.workbook, wanted.fill) if path is not None]
     check_targets(targets, inputs=inputs, force=wanted.force)
     filled = filled_list(done, cut_list, force=wanted.force) if wanted.fill else b""
-    save(wanted.workbook, estimate_workbook(done, values_only=wanted.values), inputs=inputs, force=wanted.force)
+    book = estimate_workbook(
+        done, values_only=wanted.values, price_range=ranges.price, hours_range=ranges.paid_time_min
+    )
+    save(wanted.workbook, book, inputs=inputs, force=wanted.force)
     written = [(wanted.workbook, "the priced estimate, for the shop's own eyes")]
     if wanted.fill:
         save(wanted.fill, filled, inputs=inputs, force=wanted.force)

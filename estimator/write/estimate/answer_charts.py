@@ -19,6 +19,8 @@ __all__ = ["AnswerCharts"]
 _TOP_LINES = 10
 _SETS = (1, 2, 3, 5, 10, 20, 50)
 _BARS = 8
+_BESIDE = (6, 7)
+"""Columns beside the printed ones, for figures that a chart alone needs."""
 _WIDE = 880
 
 
@@ -126,12 +128,34 @@ class AnswerCharts:
             "Of the doubt",
             "How to know it better",
         )
+        first = row + 1
+        for column, heading in zip(_BESIDE, ("at its low", "at its high"), strict=True):
+            self.page.sheet.text(row, column, heading, Look.GUIDE)
         for bar in price_range.bars[:_BARS]:
             row += 1
             self.page.sheet.text(row, 0, bar.factor.name, Look.LABEL, wrap=True)
             for column, value, number in ((1, bar.low, "#,##0"), (2, bar.high, "#,##0"), (3, bar.share, "0%")):
                 self.page.sheet.number(row, column, value, Look.TEXT, number)
+            for column, end in zip(_BESIDE, (bar.low, bar.high), strict=True):
+                self.page.sheet.number(row, column, end - price_range.likely, Look.GUIDE, "+#,##0;-#,##0;0")
             words = bar.factor.source + (f"; log {bar.factor.logging}" if bar.factor.logging else "")
             self.page.sheet.text(row, 4, words, Look.GUIDE, wrap=True)
             self.page.sheet.fit_row(row, [(bar.factor.name, self.page.widths[0]), (words, self.page.widths[4])])
-        return row + 1
+        return self._tornado(first, row) if row >= first else row + 1
+
+    def _tornado(self, first: int, last: int) -> int:
+        """Draw how far each input alone moves the total from the likely one, the widest on top."""
+        height = 110 + 26 * (last - first + 1)
+        chart = bar_chart(
+            self.page.book,
+            title="What would move the price, and how far?",
+            sheet=SHEETS.answer,
+            categories=(first, 0, last, 0),
+            series=[("at its low", _BESIDE[0]), ("at its high", _BESIDE[1])],
+            axis=f"{self.currency} from the likely total",
+            stacked=True,
+            size=(_WIDE, height),
+        )
+        chart.set_y_axis({"reverse": True, "label_position": "low", "num_font": {"size": 9}})
+        self.page.sheet.insert_chart(last + 2, 0, chart, {"object_position": 2})
+        return last + 2 + height // 20 + 2
