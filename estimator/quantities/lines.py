@@ -299,6 +299,8 @@ def _add_bevel_pass(cuts: CutList, metres: BurntMetres, cutting: Flags, hand: Fl
     metres.bevel_m_each = length * sides / 1000.0
     goes = np.where(hand, restarts(length, rates.reach_mm), 0.0)
     metres.bevel_starts_each = np.where(has, sides * (1.0 + goes), 0.0)
+    by_edge = hand & np.isin(cuts.method, (BLANK, Method.STRAIGHTEDGE))
+    metres.set_starts_each = metres.set_starts_each + np.where(by_edge, metres.bevel_starts_each, 0.0)
 
 
 def grinding_min_per_m(finish: NDArray[np.int8], rates: WorkRates) -> Floats:
