@@ -235,6 +235,8 @@ def write_book(
 def wrapped_lines(text: str, width: float) -> int:
     """Return the lines that a text takes in a column of a width in characters."""
     broad = max(int(width * 1.05), 1)  # a width is counted in digits, which are broader than most letters
+    if len(text) <= broad and "\n" not in text:
+        return 1
     return sum(len(textwrap.wrap(part, broad)) or 1 for part in text.splitlines()) or 1
 
 

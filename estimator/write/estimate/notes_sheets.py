@@ -19,6 +19,7 @@ from estimator.write.styles import Look
 
 __all__ = ["write_checks", "write_problems", "write_sources"]
 
+_SHOWN_PROBLEMS = 2_000
 _LOOKS = {Level.ERROR: Look.STOP, Level.WARNING: Look.CAUTION, Level.NOTE: Look.TEXT}
 
 
@@ -41,7 +42,7 @@ def write_problems(book: OutputBook, estimate: Estimate, lines: LiveTables) -> N
     cuts = estimate.cuts
     row_of = {(sheet, int(row)): line for line, (sheet, row) in enumerate(zip(cuts.sheet, cuts.row, strict=True))}
     row = 2
-    for problem in estimate.problems:
+    for problem in estimate.problems[:_SHOWN_PROBLEMS]:
         row += 1
         place = problem.place
         page.sheet.text(row, 0, problem.level, _LOOKS[problem.level])
@@ -58,6 +59,9 @@ def write_problems(book: OutputBook, estimate: Estimate, lines: LiveTables) -> N
         page.sheet.fit_row(row, zip((str(place), *texts), widths[2:], strict=True))
     if not estimate.problems:
         row = page.say(3, "None.") - 1
+    left = len(estimate.problems) - _SHOWN_PROBLEMS
+    if left > 0:
+        row = page.say(row + 1, f"{left} more stand in the output of --json.", Look.CAUTION) - 1
     page.sheet.freeze_panes(3, 0)
     page.sheet.set_up_page(last_row=row, last_column=len(widths) - 1, headings=(2, 2), landscape=True)
 

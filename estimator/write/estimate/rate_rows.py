@@ -31,6 +31,7 @@ READING_RATES = (
     "short_cut_time_other_fuels",
     "section_end_factor",
     "iron_oxidised_share",
+    "kerf_per_bore",
     "piece_spacing_mm",
     "hours_range_low",
     "hours_range_high",

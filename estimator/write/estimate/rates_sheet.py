@@ -56,7 +56,10 @@ def write_rates(book: OutputBook, sections: Sequence[RateSection], *, live: bool
     last = row - 1
     typed, computed = f"B{_FIRST_ROW + 1}:B{row}", f"D{_FIRST_ROW + 1}:D{row}"
     sheet.text(2, 0, "Figures changed since the job was computed", Look.LABEL)
-    sheet.worked(2, 1, f'=SUMPRODUCT(({computed}<>"")*({typed}<>{computed}))', 0.0, Look.WORKED, "0")
+    if live:
+        sheet.worked(2, 1, f'=SUMPRODUCT(({computed}<>"")*({typed}<>{computed}))', 0.0, Look.WORKED, "0")
+    else:
+        sheet.number(2, 1, 0.0, Look.WORKED, "0")
     book.name_cell(CHANGED, SHEETS.rates, 2, 1)
     for name, rows in rows_of.items():
         cells = a1(rows[0], 1, absolute=True) + (f":{a1(rows[-1], 1, absolute=True)}" if len(rows) > 1 else "")
