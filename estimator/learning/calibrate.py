@@ -202,7 +202,8 @@ def _judge(
     # A cylinder over many jobs is one measurement; many measurements of two jobs are two jobs.
     jobs = min(len({seen.jobs for seen in heard}), len({job for seen in heard for job in seen.jobs}))
     if jobs == 0:
-        return _kept(factor, "nothing in the log speaks of it")
+        named = any(_amount_under(seen, factor.name) > 0 for seen in observations)
+        return _kept(factor, "too small a part of what was logged" if named else "nothing in the log speaks of it")
     latest = max(seen.when for seen in heard)
     if jobs < FEWEST_JOBS:
         return _kept(factor, f"{jobs} logged, {FEWEST_JOBS} are needed", jobs, latest)

@@ -88,6 +88,9 @@ def test_an_estimate_with_the_new_book_is_surer_and_says_where_its_figures_come_
         low, high = (float(data["price_range"][end]) for end in ("low", "high"))
         widths.append(high / low)
     assert widths[1] < 0.8 * widths[0]
+    answer = openpyxl.load_workbook(folder / "estimate_shop_book.xlsx", data_only=True)["Answer"]
+    words = [str(row[0]) for row in answer.iter_rows(values_only=True)]
+    assert words[words.index("What moves the price") + 1] == "hours, scope and surprises"
     rates = openpyxl.load_workbook(folder / "estimate_new.xlsx", data_only=True)["Rates"]
     said = [" ".join(str(v) for v in row if v is not None) for row in rates.iter_rows(values_only=True)]
     (line,) = [text for text in said if text.startswith("Travel speed, tip 1.2, by hand")]

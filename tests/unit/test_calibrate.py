@@ -137,6 +137,26 @@ def test_a_factor_that_hardly_shows_in_what_was_logged_is_kept():
     assert found.factor("speed 1.2").reason == "the log says too little of it"
 
 
+def test_a_factor_that_is_a_few_hundredths_of_every_job_is_kept_and_says_so():
+    seen = [
+        Observation(
+            Kind.PAID_TIME,
+            f"hours of J-{i}",
+            size * 1.2,
+            (
+                Term("paid_time_min", 0.97 * size, {"hours": 1.0}),
+                Term("paid_time_min", 0.03 * size, {"speed 1.2": -1.0}),
+            ),
+            (f"J-{i}",),
+            TODAY,
+        )
+        for i, size in enumerate(SIZES)
+    ]
+    found = calibrate_factors(seen, [HOURS, SPEED, FLOW], today=TODAY)
+    assert found.factor("speed 1.2").reason == "too small a part of what was logged"
+    assert found.factor("oxygen flow 1.2").reason == "nothing in the log speaks of it"
+
+
 def mixed_jobs(speed_12, speed_16):
     """Torch-lit minutes of jobs that mix two tips in changing shares."""
     seen = []
