@@ -28,6 +28,8 @@ __all__ = ["MAX_ACETYLENE_BAR", "SHOP_BOOK_SHEETS", "read_shop_book"]
 
 MAX_ACETYLENE_BAR = 1.03421359
 """15 psi gauge, the working-pressure limit of acetylene [bar]; 15 psi itself passes."""
+_ROUNDING_BAR = 1e-4
+"""Ten pascals, so that 15 psi typed as 1.0343 bar or 103.42 kPa passes."""
 
 SHOP_BOOK_SHEETS: dict[str, tuple[Sheet, type[BaseModel]]] = {
     "labour": (sheets.LABOUR, records.LabourRate),
@@ -115,7 +117,7 @@ def _acetylene_pressures(sheet: Sheet, rows: Iterable[Any], at: Callable[[Sheet,
     found = []
     for row in rows:
         highest = max(row.fuel_pressure_bar, getattr(row, "fuel_pressure_high_bar", None) or 0.0)
-        if row.fuel == "acetylene" and highest > MAX_ACETYLENE_BAR * (1 + 1e-9):
+        if row.fuel == "acetylene" and highest > MAX_ACETYLENE_BAR + _ROUNDING_BAR:
             found.append(say.ACETYLENE_PRESSURE.at(at(sheet, row), found=f"{highest:.4g} bar gauge"))
     return found
 

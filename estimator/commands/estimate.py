@@ -67,7 +67,7 @@ def estimate(
     ranges = estimate_ranges(done)
     target = out or cut_list.with_name(f"{cut_list.stem}_estimate.xlsx")
     wanted = outputs.Outputs(target, fill=fill, values=values, force=force)
-    written = outputs.write_outputs(done, ranges, cut_list, shop, wanted)
+    written = outputs.write_outputs(done, ranges, cut_list, shop or tasks.find_shop_book(cut_list), wanted)
     if json_out:
         print_json(estimate_json(done, ranges))
     else:

@@ -50,6 +50,7 @@ def rack(
 
     order = JobOrder(date=parse_date(date), fuel=parse_fuel(fuel), partial=partial, strict=strict)
     reading = tasks.ReadOptions(sheet=sheet, columns=columns, encoding=encoding)
+    shop = shop or tasks.find_shop_book(cut_lists[0])
     report = tasks.rack(cut_lists, shop, order, reading, torches=torches, by_tip=by_tip)
     target = out or cut_lists[0].with_name(f"{cut_lists[0].stem}_rack.xlsx")
     inputs = [*cut_lists, *([shop] if shop else [])]
