@@ -8,7 +8,6 @@ import json
 import sys
 from collections import Counter
 from collections.abc import Callable, Iterable
-from difflib import get_close_matches
 from enum import IntEnum
 from typing import Any, ParamSpec
 
@@ -16,7 +15,6 @@ import typer
 
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError
 from estimator.problems.asked import NOT_A_DATE, UNKNOWN_FUEL
-from estimator.words import Fuel
 
 __all__ = ["Exit", "at_the_boundary", "parse_date", "parse_fuel", "print_json", "print_problems", "say"]
 
@@ -88,10 +86,14 @@ def parse_date(text: str) -> dt.date | None:
 
 def parse_fuel(text: str) -> str:
     """Return a fuel the engine knows, or an empty text; a misspelt one is answered with the nearest."""
+    from estimator.words import Fuel
+
     known = [fuel.value for fuel in Fuel]
     said = text.strip().lower().replace("_", " ").replace("-", " ")
     if not said or said in known:
         return said
+    from difflib import get_close_matches
+
     nearest = next(iter(get_close_matches(said, known, n=1, cutoff=0.4)), "not clear")
     raise WorkbookProblemsError([UNKNOWN_FUEL.at(Place(), found=text, known=", ".join(known), nearest=nearest)])
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
 from pathlib import Path
 from typing import Annotated
 
@@ -64,5 +63,7 @@ def demo(
 
 def sample_folder() -> Path:
     """Return the folder of the sample job: inside the installed package, or the project's own."""
+    from importlib.resources import files
+
     installed = Path(str(files("estimator"))) / "_sample_jobs"
     return installed if installed.is_dir() else Path(__file__).resolve().parents[2] / "sample_jobs"
