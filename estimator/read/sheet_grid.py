@@ -35,25 +35,28 @@ class CellBudget:
     def spend(self, cells: int) -> None:
         """Count more cells; beyond the limit the file is refused."""
         self.cells += cells
-        hold_to_cell_budget(self.cells, self.limits)
+        if self.cells > self.limits.cells:
+            hold_to_cell_budget(self.cells, self.limits)
 
 
 class StyleFormats(Mapping[tuple[int, int], str]):
-    """Number formats by row and column, from the style of each cell; cells in General are not in it."""
+    """Number formats by row and column, from the style of each cell; blanks and cells in General are not in it."""
 
-    def __init__(self, styles: list[list[str]], formats: Mapping[str, str]) -> None:
-        self._styles, self._formats = styles, formats
+    def __init__(self, rows: list[list[CellValue]], styles: list[list[str]], formats: Mapping[str, str]) -> None:
+        self._rows, self._styles, self._formats = rows, styles, formats
 
     def __getitem__(self, place: tuple[int, int]) -> str:
         row, column = place
-        if not (0 <= row < len(self._styles) and 0 <= column < len(self._styles[row])):
+        if not (0 <= row < len(self._rows) and 0 <= column < len(self._rows[row])) or self._rows[row][column] is None:
             raise KeyError(place)
         return self._formats[self._styles[row][column]]
 
     def __iter__(self) -> Iterator[tuple[int, int]]:
         formats = self._formats
-        for row, styles in enumerate(self._styles):
-            yield from ((row, column) for column, style in enumerate(styles) if style in formats)
+        for row, (values, styles) in enumerate(zip(self._rows, self._styles, strict=True)):
+            for column, (value, style) in enumerate(zip(values, styles, strict=False)):
+                if value is not None and style in formats:
+                    yield row, column
 
     def __len__(self) -> int:
         return sum(1 for _ in self)
@@ -79,7 +82,7 @@ class SheetGrid:
     filtered: bool = False
 
     def add_row(self, row: int, values: list[CellValue], styles: list[str]) -> None:
-        """Add the values of one row, counted from 0; rows come in order, and a row without values is left out."""
+        """Add the values of one row, counted from 0, with a style each or more; rows come in order, empty ones not."""
         if not values:
             return
         last, limits = len(self.rows) - 1, self.budget.limits
@@ -117,7 +120,7 @@ class SheetGrid:
             self.name,
             self.rows,
             self.state,
-            StyleFormats(self.styles, formats),
+            StyleFormats(self.rows, self.styles, formats),
             self.formulas,
             self.merged,
             frozenset(self.hidden_rows),

@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime as dt
 import re
 from dataclasses import dataclass
-from functools import cached_property
 
 from estimator.problems import files as said
 from estimator.read.cells import NOT_CALCULATED, CellError, CellValue
@@ -33,7 +32,7 @@ _OUTSIDE = re.compile(
 )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class BookFacts:
     """What the cells of every sheet refer to."""
 
@@ -41,11 +40,6 @@ class BookFacts:
     date_styles: frozenset[str]
     """Style numbers, as text, whose numbers are dates or times."""
     epoch_1904: bool
-
-    @cached_property
-    def strings_by_number(self) -> dict[str, str]:
-        """Shared texts that are not empty, by their number as cells state it."""
-        return {str(number): text for number, text in enumerate(self.strings) if text}
 
 
 class ColumnNumbers(dict[str, int]):
@@ -109,8 +103,8 @@ class CellMaker:
 
     def __init__(self, grid: SheetGrid, facts: BookFacts) -> None:
         self.grid, self.facts = grid, facts
-        self.dates: dict[str, CellValue] = {}
-        """Dates made so far, by the stored number as text; lists repeat their dates."""
+        self.shares_outside = False
+        """Whether a formula that looks outside is shared by cells that state only its number."""
         self._shared: dict[str, str] = {}
 
     def note_formula(self, row: int, column: int, text: str, shared_index: str) -> None:
@@ -120,6 +114,7 @@ class CellMaker:
         text = text or self._shared.get(shared_index, "")
         if looks_outside(text):
             self.grid.formulas[row, column] = text
+            self.shares_outside = self.shares_outside or bool(shared_index)
 
     def value(
         self, row: int, column: int, *, kind: str, style: str, stored: str | None, has_formula: bool

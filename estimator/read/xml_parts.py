@@ -16,6 +16,8 @@ __all__ = ["Element", "GrowingPart", "attribute", "children", "damaged", "local_
 
 Element = ElementTree.Element
 _CHUNK = 1 << 17
+_MOST_PENDING = 16 << 20
+"""Bytes of one element that is not whole yet; more would be a trap, not a row."""
 
 
 def local_name(tag: str) -> str:
@@ -88,10 +90,20 @@ class GrowingPart:
     def __iter__(self) -> Iterator[Element]:
         """Yield each child once, whole, in the part's order."""
         parser = ElementTree.XMLParser(target=self._builder)
+        pending = 0
         try:
             for chunk in open_part(self._archive, self._name):
                 parser.feed(chunk)
-                yield from self._take_whole(keep=1)
+                whole = self._take_whole(keep=1)
+                yield from whole
+                pending = 0 if whole else pending + len(chunk)
+                if pending > _MOST_PENDING:
+                    raise FileRefusedError(
+                        said.PART_EXPANDS,
+                        what=f"one row or text in part '{self._name}'",
+                        limit=f"{_MOST_PENDING:,} bytes",
+                        needs=f"rows and texts of at most {_MOST_PENDING:,} bytes",
+                    )
             parser.close()
         except ElementTree.ParseError as error:
             raise damaged(self._name, error) from error

@@ -135,6 +135,27 @@ def test_both_ways_through_the_xml_see_the_same_cells(rows):
     assert dict(plain.number_formats) == dict(by_element.number_formats)
 
 
+LIST_ROW = st.tuples(
+    st.sampled_from([None, "P1", "P2", "a & b", "under_score"]),
+    st.sampled_from([None, 1.0, 12.5, -0.25, 1e250]),
+    st.sampled_from([None, dt.datetime(2026, 3, 4), dt.datetime(2026, 3, 4, 6, 30)]),
+    st.sampled_from([None, True, CellError("#N/A"), 7.0]),
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(rows=st.lists(LIST_ROW, min_size=3, max_size=40), in_order=st.booleans())
+def test_rows_that_are_alike_are_read_the_same_at_once_and_cell_by_cell(rows, in_order):
+    with tempfile.TemporaryDirectory() as folder, pytest.MonkeyPatch.context() as patch:
+        path = Path(folder) / "list.xlsx"
+        write(path, [list(row) for row in rows], "0.00", epoch_1904=False, in_order=in_order)
+        (at_once,) = load_book(path).sheets
+        patch.setattr(xlsx_sheet, "read_sheet_plain", _never_plain)
+        (by_element,) = load_book(path).sheets
+    assert repr(at_once.rows) == repr(by_element.rows)
+    assert dict(at_once.number_formats) == dict(by_element.number_formats)
+
+
 def _never_plain(*_: object) -> None:
     raise xlsx_sheet.NotPlainError
 

@@ -10,7 +10,8 @@ import openpyxl
 import pytest
 import xlsxwriter
 
-from estimator.read import xlsx_sheet
+from estimator.problems import WorkbookProblemsError
+from estimator.read import xlsx_plain, xlsx_sheet, xml_parts
 from estimator.read.cells import NOT_CALCULATED, CellError
 from estimator.read.load import load_book
 from estimator.read.xlsx_cell import looks_outside
@@ -274,3 +275,71 @@ def test_macros_are_noticed_and_left_alone(tmp_path):
         archive.writestr("xl/vbaProject.bin", b"\0" * 10)
     book = load_book(path)
     assert (book.kind, book.macros, book.sheets[0].rows) == ("xlsm", True, [[12.0]])
+
+
+ALIKE = [f'<row r="{n}"><c r="A{n}" t="s"><v>1</v></c><c r="C{n}" s="1"><v>46085</v></c></row>' for n in (1, 2, 3)]
+MEANT = ["b & c", None, dt.datetime(2026, 3, 4)]
+
+
+@pytest.mark.parametrize(
+    ("row", "cells"),
+    {
+        "alike": ('<row r="4"><c r="A4" t="s"><v>0</v></c><c r="C4" s="1"><v>46086</v></c></row>',
+                  ["a", None, dt.datetime(2026, 3, 5)]),
+        "blank at its end": ('<row r="4"><c r="A4" t="s"><v>0</v></c><c r="C4" s="1"/></row>', ["a"]),
+        "cell missing": ('<row r="4"><c r="C4" s="1"><v>46086</v></c></row>', [None, None, dt.datetime(2026, 3, 5)]),
+        "empty shared text": ('<row r="4"><c r="A4" t="s"><v>2</v></c></row>', []),
+        "one cell more": ('<row r="4"><c r="A4" t="s"><v>0</v></c><c r="D4"><v>5</v></c></row>',
+                          ["a", None, None, 5.0]),
+        "another type": ('<row r="4"><c r="A4"><v>5</v></c></row>', [5.0]),
+        "another style": ('<row r="4"><c r="C4" s="2"><v>0.75</v></c></row>', [None, None, 0.75]),
+        "no such date": ('<row r="4"><c r="C4" s="1"><v>-1</v></c></row>', [None, None, CellError("#####")]),
+        "formula": ('<row r="4"><c r="C4" s="1"><f>A1</f><v>46086</v></c></row>',
+                    [None, None, dt.datetime(2026, 3, 5)]),
+        "formula without a value": ('<row r="4"><c r="C4" s="1"><f>A1</f><v></v></c></row>',
+                                    [None, None, NOT_CALCULATED]),
+        "hidden": ('<row r="4" hidden="1"><c r="A4" t="s"><v>0</v></c></row>', ["a"]),
+        "without its number": ('<row><c r="A4" t="s"><v>0</v></c></row>', ["a"]),
+    }.values(),
+)  # fmt: skip
+def test_a_row_behind_rows_that_are_alike_is_read_as_it_stands(tmp_path, monkeypatch, row, cells):
+    monkeypatch.setattr(xlsx_sheet, "read_sheet_elements", _never_elements)
+    rows = read_rows(tmp_path, sheet_xml("".join(ALIKE) + row), strings=STRINGS)
+    assert rows == [MEANT] * 3 + ([cells] if cells else [])
+    assert [type(v) for v in rows[-1]] == [type(v) for v in (cells or MEANT)]
+
+
+@pytest.mark.parametrize(
+    ("row", "fact"),
+    [
+        ('<row r="4"><c r="A4" t="s"><v>99</v></c></row>', "the file is damaged: it has no shared text '99'"),
+        ('<row r="4"><c r="A5" t="s"><v>0</v></c></row>', "the file is damaged: it holds a cell called 'A5'"),
+        ('<row r="4"><c r="C4" s="1"><v>4.6.0</v></c></row>', "the file is damaged: a number is written '4.6.0'"),
+        ('<row r="3"><c r="A3" t="s"><v>0</v></c></row>',
+         "the file is damaged: its rows are out of order, stand twice or lie beyond the end"),
+    ],
+)  # fmt: skip
+def test_damage_behind_rows_that_are_alike_is_found(tmp_path, row, fact):
+    with pytest.raises(WorkbookProblemsError) as caught:
+        read_rows(tmp_path, sheet_xml("".join(ALIKE) + row), strings=STRINGS)
+    assert [problem.fact for problem in caught.value.problems] == [fact]
+
+
+def test_formulas_like_the_ones_before_are_still_watched_for_links(tmp_path):
+    rows = "".join(
+        f'<row r="{n}"><c r="A{n}"><f>B{n}*2</f><v>{n}</v></c></row>' for n in range(1, 6)
+    ) + '<row r="6"><c r="A6"><f>[1]Prices!A1</f><v>6</v></c></row>'  # fmt: skip
+    path = write_xlsx(tmp_path / "list.xlsx", sheet_xml(rows))
+    sheet = load_book(path).sheets[0]
+    assert sheet.rows == [[1.0], [2.0], [3.0], [4.0], [5.0], [6.0]]
+    assert sheet.formulas == {(5, 0): "[1]Prices!A1"}
+
+
+@pytest.mark.parametrize("most", [1 << 18, 1 << 30])
+def test_one_endless_row_is_refused_before_it_fills_the_memory(tmp_path, monkeypatch, most):
+    monkeypatch.setattr(xml_parts, "_MOST_PENDING", 1 << 18)
+    monkeypatch.setattr(xlsx_plain, "_MOST_PENDING", most)
+    cells = "".join(f'<c r="A1" s="{n}"/>' for n in range(60_000))
+    with pytest.raises(WorkbookProblemsError) as caught:
+        read_rows(tmp_path, f'<worksheet xmlns="{NS}"><sheetData><row r="1">{cells}')
+    assert caught.value.problems[0].code == "E014"
