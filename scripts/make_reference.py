@@ -18,6 +18,7 @@ from estimator.problems import all_codes
 from estimator.sheets.statement import Column, Sheet
 from estimator.sheets.workbooks import WORKBOOKS
 from estimator.write.estimate_schema import ESTIMATE_SCHEMA
+from estimator.write.rack.schema import RACK_SCHEMA
 
 DOCS = Path(__file__).resolve().parent.parent / "docs" / "reference"
 _MADE = "<!-- Made by scripts/make_reference.py; edit what it is made from. -->\n\n"
@@ -31,6 +32,7 @@ def pages() -> dict[str, str]:
         "problems.md": problems_page(),
         "tables.md": tables_page(),
         "estimate.schema.json": json.dumps(ESTIMATE_SCHEMA, indent=2, ensure_ascii=False) + "\n",
+        "rack.schema.json": json.dumps(RACK_SCHEMA, indent=2, ensure_ascii=False) + "\n",
     }
 
 

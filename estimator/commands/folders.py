@@ -45,6 +45,7 @@ def demo(
     Example: kerfledger demo demo
     """
     from estimator.commands.estimate import estimate
+    from estimator.commands.rack import rack
     from estimator.write.save import save
 
     say("The sample shop, its customer and its prices are invented.", quiet=quiet)
@@ -56,6 +57,13 @@ def demo(
         folder / "cut_list.xlsx",
         shop=folder / "shop_book.xlsx",
         fill=folder / "cut_list_filled.xlsx",
+        force=force,
+        quiet=quiet,
+    )
+    rack(
+        [folder / "cut_list.xlsx"],
+        shop=folder / "shop_book.xlsx",
+        card=folder / "settings_card.pdf",
         force=force,
         quiet=quiet,
     )

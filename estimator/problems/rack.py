@@ -98,7 +98,7 @@ OFF_THE_TABLE = ProblemCode(
     "E411",
     Level.ERROR,
     "cylinder {cylinder}: the reading lies outside the table of oxygen density",
-    needs="{range}",
+    needs="gauge and full pressure from {pressures} bar, temperature from {temperatures} °C",
     why="a table is never extended beyond its rows",
     do="check gauge, full pressure and temperature at {place}",
 )
@@ -130,7 +130,7 @@ DRAW_STOP = ProblemCode(
     "E420",
     Level.ERROR,
     "STOP: tip {tip} pulls harder than this rack may give acetylene",
-    needs="{draw}; {limit}; full cylinders of {size} needed: {counts}",
+    needs="at most {limit}; or full cylinders of {size}: {counts}",
     why="pulled too hard, liquid acetone follows the gas: the flame fails, hoses rot, fire can run back",
     do="do not light it on this rack. First a smaller tip, propane or another fuel, or a larger cylinder. "
     "Otherwise an acetylene manifold approved by the supplier: same size and fill, a non-return valve on each leg, "
@@ -140,7 +140,7 @@ DRAW_OVER = ProblemCode(
     "W421",
     Level.WARNING,
     "tip {tip} pulls harder than the stricter rule allows",
-    needs="{draw}; {limit}; full cylinders of {size} needed: {counts}",
+    needs="at most {limit}; or full cylinders of {size}: {counts}",
     why="pulled too hard, liquid acetone follows the gas",
     do="a smaller tip, shorter heats with breaks of five minutes, propane or a larger cylinder; or an acetylene "
     "manifold approved by the supplier, never tees, never plain copper",
@@ -149,7 +149,7 @@ DRAW_CAUTION = ProblemCode(
     "N422",
     Level.NOTE,
     "tip {tip}: within the limit of a full cylinder, above that of what is left in {cylinder}",
-    needs="{draw}; {limit}",
+    needs="at most {limit}",
     why="the limit of cutting and welding tips is counted on the rated content; a low cylinder asks for care",
     do="use the fullest cylinder for the largest tip",
 )

@@ -190,13 +190,14 @@ def _by_gauge(
             grid=grid,
             density_kg_m3=density,
         )
-    except ValueError as error:
+    except ValueError:
         return None, [
             say.OFF_THE_TABLE.at(
                 place,
                 found=f"{row.gauge_bar:g} bar, {row.temperature_c:g} °C, full at {row.full_pressure_bar:g} bar",
                 cylinder=row.cylinder_id,
-                range=str(error),
+                pressures=f"{grid.pressure_bar[0]:g} to {grid.pressure_bar[-1]:g}",
+                temperatures=f"{grid.temperature_c[0]:g} to {grid.temperature_c[-1]:g}",
             )
         ]
     read_as = (

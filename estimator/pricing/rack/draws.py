@@ -122,11 +122,10 @@ def draw_problems(draws: Sequence[TipDraw], file: str) -> list[Problem]:
     return [
         codes[one.verdict.level].at(
             Place(file, RACK.name),
-            found=f"{one.draw_m3_h:.2f} m³/h",
+            found=f"{one.draw_m3_h:.2f} m³/h ({one.draw_ft3_h:.0f} ft³/h)",
             tip=one.tip,
             cylinder=one.set_name or one.size,
             size=one.size,
-            draw=f"draw {one.draw_m3_h:.2f} m³/h ({one.draw_ft3_h:.0f} ft³/h)",
             limit=_limit_words(one),
             counts=one.counts_words,
         )
@@ -197,8 +196,8 @@ def _tip_draw(
 
 
 def _limit_words(one: TipDraw) -> str:
-    of = "what is left" if one.is_heating else "the rated content"
-    who = f"{one.set_name}" if one.set_name else f"one full {one.size}"
+    of = "what is left in" if one.is_heating else "the rated content of"
+    who = one.set_name or f"one full {one.size}"
     kind = "continuous" if one.is_continuous else "intermittent"
     limit = one.verdict.limit_m3_h
-    return f"limit of {who} {limit:.2f} m³/h ({limit / _FT3_M3:.0f} ft³/h), {one.rule} of {of} an hour, {kind}"
+    return f"{limit:.2f} m³/h ({limit / _FT3_M3:.0f} ft³/h), which is {one.rule} of {of} {who} an hour, {kind}"

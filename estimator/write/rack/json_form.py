@@ -12,7 +12,7 @@ from estimator.pricing.rack.order import Order
 from estimator.pricing.rack.report import RackReport
 from estimator.write.rack.words import headline
 
-__all__ = ["rack_json"]
+__all__ = ["SCHEMA", "rack_json"]
 
 SCHEMA = "kerfledger/1"
 
