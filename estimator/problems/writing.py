@@ -8,6 +8,7 @@ __all__ = [
     "CANNOT_FILL_KIND",
     "CANNOT_WRITE",
     "DISK_FULL",
+    "EXAMPLE_PRICES",
     "FILE_EXISTS",
     "FILE_IN_USE",
     "FILE_IS_INPUT",
@@ -167,4 +168,13 @@ SHEET_NOT_FILLED = ProblemCode(
     needs="a sheet with free cells to the right of its table; {reason}",
     why="prices stand beside the rows that they belong to, and nothing of yours is written over",
     do="clear the columns right of the table, or take the prices from the quote",
+)
+
+EXAMPLE_PRICES = ProblemCode(
+    "E817",
+    Level.ERROR,
+    "the prices are invented examples",
+    needs="your own shop book",
+    why="an invented price must never reach a customer",
+    do="name your shop book with --shop, or set 'These prices are examples' to no in it when they are yours",
 )

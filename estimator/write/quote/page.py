@@ -1,0 +1,201 @@
+"""What a customer is told, and nothing else: the one thing that the quote's files are written from."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+import numpy as np
+
+from estimator.pricing.job import Estimate
+from estimator.problems import Place, WorkbookProblemsError
+from estimator.problems import writing as codes
+from estimator.words import BLANK, Shape, Steel, WordCode, Work
+
+__all__ = ["QuoteLine", "QuotePage", "QuoteSum", "quote_page"]
+
+_MM_PER_INCH = 25.4
+_STEEL_SAID = {Steel.OURS: "included", Steel.THEIRS: "yours", Steel.EXCLUDED: "not included"}
+
+
+@dataclass(frozen=True, slots=True)
+class QuoteLine:
+    """One line of the quote; amounts in minor units."""
+
+    mark: str
+    drawing: str
+    description: str
+    steel: str
+    quantity: float
+    price_each: int | None
+    """None where the shop quotes a lump sum, or the line has no price."""
+    amount: int | None
+    note: str = ""
+    """``minimum charge`` or ``not priced``."""
+
+
+@dataclass(frozen=True, slots=True)
+class QuoteSum:
+    """One row of the sums below the lines."""
+
+    what: str
+    minor: int
+    strong: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class QuotePage:
+    """The whole page."""
+
+    shop: tuple[str, ...]
+    """Name, address, contact; blanks left out."""
+    number: str
+    revision: str
+    date: dt.date | None
+    valid_until: dt.date | None
+    customer: str
+    job: str
+    currency: str
+    decimals: int
+    paper: str
+    lump_sum: bool
+    lines: tuple[QuoteLine, ...]
+    sums: tuple[QuoteSum, ...]
+    terms: tuple[tuple[str, str], ...]
+    """What is agreed: a word and what is said."""
+    incomplete: bool = False
+
+    @property
+    def title(self) -> str:
+        """Heading of the page."""
+        revision = f", revision {self.revision}" if self.revision else ""
+        return f"Quotation {self.number}{revision}".strip() if self.number else f"Quotation{revision}"
+
+    def money(self, minor: int) -> float:
+        """Return an amount in the major unit."""
+        return minor / 10.0**self.decimals
+
+
+def quote_page(estimate: Estimate) -> QuotePage:
+    """Return what the customer is told of an estimate.
+
+    Parameters
+    ----------
+    estimate : Estimate
+        The priced job.
+
+    Returns
+    -------
+    QuotePage
+        With rows that have no price named as such.
+
+    Raises
+    ------
+    WorkbookProblemsError
+        When the prices are the invented examples.
+
+    Notes
+    -----
+    Rows of the job are one amount, so that no time or rate can be read from them. Source: definition.
+    """
+    shop, title, order = estimate.shop.shop, estimate.cuts.title, estimate.order
+    if estimate.shop.is_example:
+        raise WorkbookProblemsError([codes.EXAMPLE_PRICES.at(Place(estimate.shop.file))])
+    date = estimate.date
+    return QuotePage(
+        shop=tuple(text for text in (shop.shop_name, shop.address, shop.contact) if text),
+        number=order.quote_number or title.quote_number,
+        revision=order.revision or title.revision,
+        date=date,
+        valid_until=date + dt.timedelta(days=shop.validity_days) if date else None,
+        customer=title.customer,
+        job=title.job,
+        currency=shop.currency,
+        decimals=shop.decimals,
+        paper=shop.paper,
+        lump_sum=shop.lump_sum,
+        lines=tuple(_lines(estimate)),
+        sums=tuple(_sums(estimate)),
+        terms=tuple(_terms(estimate)),
+        incomplete=estimate.incomplete,
+    )
+
+
+def _lines(estimate: Estimate) -> list[QuoteLine]:
+    cuts, priced, lump = estimate.cuts, estimate.lines, estimate.shop.shop.lump_sum
+    lines = []
+    for line in range(len(cuts)):
+        minimum = bool(priced.top_up[line] > 0)
+        lines.append(
+            QuoteLine(
+                mark=cuts.mark[line],
+                drawing=cuts.drawing[line],
+                description=cuts.description[line] or _what(estimate, line),
+                steel=_steel(int(cuts.steel[line])),
+                quantity=float(cuts.quantity[line]),
+                price_each=None if lump else int(priced.price_each[line]),
+                amount=None if lump else int(priced.price[line]),
+                note="minimum charge" if minimum and not lump else "",
+            )
+        )
+    for place in estimate.unpriced:
+        lines.append(QuoteLine("", "", f"row {place.row} of your list", "", 0.0, None, None, "not priced"))
+    return lines
+
+
+def _steel(code: int) -> str:
+    return "" if code == BLANK else _STEEL_SAID[Steel(code)]
+
+
+def _what(estimate: Estimate, line: int) -> str:
+    """Describe a line that the list does not describe, by its shape and sizes or its work."""
+    cuts = estimate.cuts
+    inch = estimate.shop.shop.units == "in"
+    scale, unit = (_MM_PER_INCH, "in") if inch else (1.0, "mm")
+    work, shape = _word(Work, cuts.work[line]), _word(Shape, cuts.shape[line])
+    name = cuts.other_work[line] or (work if work != "cut" else "") or shape or "cut piece"
+    sizes = [cuts.size_a_mm[line], cuts.size_b_mm[line], cuts.thickness_mm[line]]
+    shown = " x ".join(f"{size / scale:.5g}" for size in sizes if not np.isnan(size))
+    return f"{name} {shown} {unit}" if shown else name
+
+
+def _word(words: type[WordCode], code: int) -> str:
+    return "" if code == BLANK else words(int(code)).word
+
+
+def _sums(estimate: Estimate) -> list[QuoteSum]:
+    """Return the sums in the order of the page; rows of nothing are left out."""
+    t, shop = estimate.totals, estimate.shop.shop
+    total = "Total of the priced lines, INCOMPLETE" if estimate.incomplete else "Total"
+    if shop.lump_sum:
+        head = [QuoteSum("Price", t.taxable, strong=True)]
+    else:
+        rows = (
+            ("Lines", t.lines),
+            ("Set-up and work for the whole job", t.job_rows),
+            ("Quantity discount", -t.quantity_break),
+            ("Rush", t.rush),
+            ("Discount", -t.discount),
+            ("Minimum charge", t.minimum_top_up),
+            ("Delivery", t.delivery),
+        )
+        head = [QuoteSum(what, minor) for what, minor in rows if minor or what == "Lines"]
+        head.append(QuoteSum(f"Net, before {shop.tax_name.lower()}", t.taxable, strong=True))
+    return [*head, QuoteSum(f"{shop.tax_name} {shop.tax * 100:g} %", t.tax), QuoteSum(total, t.total, strong=True)]
+
+
+def _terms(estimate: Estimate) -> list[tuple[str, str]]:
+    shop, steel = estimate.shop.shop, estimate.cuts.steel
+    valid = f"{shop.validity_days} days"
+    if estimate.date:
+        valid += f", until {(estimate.date + dt.timedelta(days=shop.validity_days)).isoformat()}"
+    risk = "We do not know its grade; hard or unknown plate is worked at your risk."
+    said = (
+        ("Edges and sizes", shop.tolerance_words),
+        ("Your own steel", risk if np.any(steel == Steel.THEIRS) else ""),
+        ("Not included", shop.not_included),
+        ("Delivery", shop.delivery_time),
+        ("Payment", shop.payment_terms),
+        ("Valid for", valid),
+    )
+    return [(what, text) for what, text in said if text]

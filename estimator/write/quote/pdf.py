@@ -1,0 +1,199 @@
+"""The quote as a PDF, set by reportlab: the same page as the workbook, the same bytes each time."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+from xml.sax.saxutils import escape
+
+from estimator.write.plain_text import plain_text
+from estimator.write.quote.page import QuoteLine, QuotePage
+
+if TYPE_CHECKING:
+    from reportlab.platypus import Flowable
+
+__all__ = ["quote_pdf"]
+
+_WIDTHS_MM = (18.0, 18.0, 55.0, 23.0, 18.0, 23.0, 26.0)
+_QUIET, _SHADE, _RULE = "#595959", "#DCE6EE", "#8C8C8C"
+
+
+def quote_pdf(page: QuotePage) -> bytes:
+    """Return the quote as a PDF.
+
+    Parameters
+    ----------
+    page : QuotePage
+        What the customer is told.
+
+    Returns
+    -------
+    bytes
+
+    Notes
+    -----
+    Text is set in a font that holds Latin, Greek and Cyrillic letters where the machine has it, else in a Latin one,
+    whose missing letters show as boxes. Source: definition.
+    """
+    from reportlab.lib.pagesizes import A4, letter
+    from reportlab.lib.units import mm
+    from reportlab.platypus import SimpleDocTemplate, Spacer
+
+    setter = _Setter()
+    out = io.BytesIO()
+    document = SimpleDocTemplate(
+        out,
+        pagesize=letter if page.paper == "Letter" else A4,
+        leftMargin=14 * mm,
+        rightMargin=14 * mm,
+        topMargin=16 * mm,
+        bottomMargin=16 * mm,
+        title=plain_text(page.title),
+        author=plain_text(page.shop[0]) if page.shop else "",
+        invariant=1,
+    )
+    gap = Spacer(1, 5 * mm)
+    story: list[Flowable] = [
+        *setter.head(page),
+        gap,
+        setter.lines(page),
+        setter.sums(page),
+        gap,
+        setter.terms(page),
+        gap,
+        *setter.acceptance(page),
+    ]
+    document.build(story, onFirstPage=_foot(page, setter.font), onLaterPages=_foot(page, setter.font))
+    return out.getvalue()
+
+
+class _Setter:
+    """Makes the page's parts out of plain texts."""
+
+    def __init__(self) -> None:
+        from reportlab.lib.styles import ParagraphStyle
+
+        self.font, self.bold = _fonts()
+        self.text = ParagraphStyle("text", fontName=self.font, fontSize=9, leading=11.5)
+        self.right = ParagraphStyle("right", parent=self.text, alignment=2)
+        self.strong = ParagraphStyle("strong", parent=self.text, fontName=self.bold)
+        self.strong_right = ParagraphStyle("strong right", parent=self.right, fontName=self.bold)
+        self.title = ParagraphStyle("title", fontName=self.bold, fontSize=16, leading=20)
+        self.quiet = ParagraphStyle("quiet", parent=self.text, textColor=_QUIET)
+
+    def say(self, text: str, style: Any = None) -> Flowable:
+        """Set a text; what looks like markup in it is shown as it is."""
+        from reportlab.platypus import Paragraph
+
+        return Paragraph(escape(plain_text(text)).replace("\n", "<br/>"), style or self.text)
+
+    def head(self, page: QuotePage) -> list[Flowable]:
+        from reportlab.lib.units import mm
+        from reportlab.platypus import Spacer
+
+        facts = (
+            ("Date", page.date.isoformat() if page.date else ""),
+            ("Valid until", page.valid_until.isoformat() if page.valid_until else ""),
+            ("Customer", page.customer),
+            ("Job", page.job),
+        )
+        shown = [self.say(text, self.title if row == 0 else self.text) for row, text in enumerate(page.shop)]
+        rows = [[self.say(what, self.strong), self.say(text)] for what, text in facts if text]
+        table = [self._table(rows, (28.0, 153.0))] if rows else []
+        return [*shown, Spacer(1, 5 * mm), self.say(page.title, self.title), *table]
+
+    def lines(self, page: QuotePage) -> Flowable:
+        heads = ["Mark", "Drawing", "Description", "Steel", "Quantity"]
+        heads += [] if page.lump_sum else [f"Price each, {page.currency}", f"Amount, {page.currency}"]
+        widths = _WIDTHS_MM if not page.lump_sum else (*_WIDTHS_MM[:2], 106.0, *_WIDTHS_MM[3:5])
+        rows = [[self.say(h, self.strong_right if i > 3 else self.strong) for i, h in enumerate(heads)]]
+        rows += [self._line(line, page) for line in page.lines]
+        style = [
+            ("BACKGROUND", (0, 0), (-1, 0), _SHADE),
+            ("LINEBELOW", (0, 0), (-1, 0), 1.0, _RULE),
+            ("LINEBELOW", (0, 1), (-1, -1), 0.25, _RULE),
+        ]
+        return self._table(rows, widths, style, repeat=1)
+
+    def _line(self, line: QuoteLine, page: QuotePage) -> list[Flowable]:
+        description = f"{line.description} ({line.note})" if line.note else line.description
+        cells = [self.say(text) for text in (line.mark, line.drawing, description, line.steel)]
+        cells.append(self.say(f"{line.quantity:,.6g}" if line.quantity else "", self.right))
+        if not page.lump_sum:
+            cells += [self.say(_money(minor, page), self.right) for minor in (line.price_each, line.amount)]
+        return cells
+
+    def sums(self, page: QuotePage) -> Flowable:
+        rows, style = [], []
+        for number, one in enumerate(page.sums):
+            what, amount = (self.strong, self.strong_right) if one.strong else (self.text, self.right)
+            rows.append([self.say(f"{one.what}, {page.currency}", what), self.say(_money(one.minor, page), amount)])
+            if one.strong:
+                style.append(("LINEABOVE", (0, number), (-1, number), 0.75, _RULE))
+        return self._table(rows, (150.0, 31.0), style)
+
+    def terms(self, page: QuotePage) -> Flowable:
+        rows = [[self.say(what, self.strong), self.say(text)] for what, text in page.terms]
+        return self._table(rows or [[self.say(""), self.say("")]], (38.0, 143.0))
+
+    def acceptance(self, page: QuotePage) -> list[Flowable]:
+        from reportlab.lib.units import mm
+        from reportlab.platypus import KeepTogether, Spacer
+
+        row = [self.say(text, self.quiet) for text in ("Date", "Name and firm", "Signature")]
+        line = self._table([row], (38.0, 80.0, 63.0), [("LINEABOVE", (0, 0), (-1, 0), 0.5, _RULE)])
+        accepted = self.say(f"Accepted as quoted in {page.title}:", self.strong)
+        return [KeepTogether([accepted, Spacer(1, 14 * mm), line])]
+
+    def _table(
+        self, rows: list[list[Flowable]], widths: tuple[float, ...], style: Any = (), repeat: int = 0
+    ) -> Flowable:
+        from reportlab.lib.units import mm
+        from reportlab.platypus import Table, TableStyle
+
+        base = [
+            ("VALIGN", (0, 0), (-1, -1), "TOP"),
+            ("TOPPADDING", (0, 0), (-1, -1), 1.5),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 1.5),
+            ("LEFTPADDING", (0, 0), (-1, -1), 2),
+            ("RIGHTPADDING", (0, 0), (-1, -1), 2),
+        ]
+        table = Table(rows, colWidths=[width * mm for width in widths], repeatRows=repeat, hAlign="LEFT")
+        table.setStyle(TableStyle([*base, *style]))
+        return table
+
+
+def _money(minor: int | None, page: QuotePage) -> str:
+    return "" if minor is None else f"{page.money(minor):,.{page.decimals}f}"
+
+
+def _foot(page: QuotePage, font: str) -> Any:
+    def draw(canvas: Any, document: Any) -> None:
+        canvas.saveState()
+        canvas.setFont(font, 7.5)
+        canvas.drawString(document.leftMargin, 24, plain_text(page.title))
+        canvas.drawRightString(document.pagesize[0] - document.rightMargin, 24, f"Page {document.page}")
+        canvas.restoreState()
+
+    return draw
+
+
+def _fonts() -> tuple[str, str]:
+    """Return a font and its bold: with Greek and Cyrillic where the machine has one, else reportlab's own Latin one."""
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFError, TTFont
+
+    for plain, bold in (("DejaVuSans.ttf", "DejaVuSans-Bold.ttf"), ("Vera.ttf", "VeraBd.ttf")):
+        try:
+            pdfmetrics.registerFont(TTFont(plain, _found(plain)))
+            pdfmetrics.registerFont(TTFont(bold, _found(bold)))
+        except (TTFError, OSError):
+            continue
+        return plain, bold
+    return "Helvetica", "Helvetica-Bold"
+
+
+def _found(font: str) -> str:
+    folder = Path("/usr/share/fonts/truetype/dejavu")
+    return str(folder / font) if (folder / font).is_file() else font

@@ -1,0 +1,126 @@
+"""The quote as a workbook of one sheet: values and words, no formula, nothing hidden."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import BinaryIO
+
+from estimator.write.book import BookSheet, OutputBook, Paper, write_book
+from estimator.write.quote.page import QuotePage
+from estimator.write.styles import Look
+
+__all__ = ["quote_workbook"]
+
+_HEADINGS = ("Mark", "Drawing", "Description", "Steel", "Quantity", "Price each", "Amount")
+_WIDTHS = (11.0, 11.0, 34.0, 12.0, 9.5, 13.0, 14.0)
+_LAST = len(_WIDTHS) - 1
+_SHORT = 25
+"""Lists of up to so many lines print on one page."""
+
+
+def quote_workbook(page: QuotePage) -> Callable[[BinaryIO], None]:
+    """Return what writes the quote into an open file.
+
+    Parameters
+    ----------
+    page : QuotePage
+        What the customer is told.
+
+    Returns
+    -------
+    function of a binary file
+    """
+
+    def build(book: OutputBook) -> None:
+        sheet = book.sheet("Quotation")
+        for column, width in enumerate(_WIDTHS):
+            sheet.set_column(column, column, width)
+        row = _write_head(sheet, page)
+        first = row
+        row = _write_lines(sheet, row, page)
+        row = _write_sums(sheet, row, page)
+        row = _write_terms(sheet, row + 1, page)
+        row = _write_acceptance(sheet, row + 1, page)
+        sheet.set_up_page(last_row=row, last_column=_LAST, headings=(first, first))
+        if len(page.lines) <= _SHORT:
+            sheet.fit_to_pages(1, 1)
+        sheet.hide_gridlines(2)
+
+    return write_book(build, title=page.title, paper=Paper(page.paper))
+
+
+def _write_head(sheet: BookSheet, page: QuotePage) -> int:
+    """Write who quotes what to whom; return the row below."""
+    sheet.set_row(0, 26)
+    for row, text in enumerate(page.shop):
+        sheet.text(row, 0, text, Look.TITLE if row == 0 else Look.TEXT)
+    row = len(page.shop) + 1
+    sheet.set_row(row, 24)
+    sheet.text(row, 0, page.title, Look.TITLE)
+    facts = (
+        ("Date", page.date.isoformat() if page.date else ""),
+        ("Valid until", page.valid_until.isoformat() if page.valid_until else ""),
+        ("Customer", page.customer),
+        ("Job", page.job),
+    )
+    for what, text in facts:
+        if text:
+            row += 1
+            sheet.text(row, 0, what, Look.LABEL)
+            sheet.text(row, 2, text, Look.TEXT)
+    return row + 2
+
+
+def _write_lines(sheet: BookSheet, row: int, page: QuotePage) -> int:
+    currency = f", {page.currency}"
+    for column, heading in enumerate(_HEADINGS):
+        shown = "" if page.lump_sum and column > 4 else heading + (currency if column > 4 else "")
+        sheet.text(row, column, shown, sheet.styles.get(Look.HEADING, align="right" if column > 3 else ""))
+    sheet.fit_row(row, zip((h + currency for h in _HEADINGS), _WIDTHS, strict=True))
+    number = "#,##0" + ("." + "0" * page.decimals if page.decimals else "")
+    for line in page.lines:
+        row += 1
+        description = f"{line.description} ({line.note})" if line.note else line.description
+        for column, text in enumerate((line.mark, line.drawing, description, line.steel)):
+            sheet.text(row, column, text, Look.TEXT, wrap=True)
+        sheet.fit_row(row, zip((line.mark, line.drawing, description), _WIDTHS, strict=False))
+        if line.quantity:
+            sheet.number(row, 4, line.quantity, Look.TEXT, "#,##0.###")
+        for column, minor in ((5, line.price_each), (6, line.amount)):
+            if minor is not None:
+                sheet.number(row, column, page.money(minor), Look.TEXT, number)
+    return row + 1
+
+
+def _write_sums(sheet: BookSheet, row: int, page: QuotePage) -> int:
+    number = "#,##0" + ("." + "0" * page.decimals if page.decimals else "")
+    for one in page.sums:
+        look = Look.TOTAL if one.strong else Look.TEXT
+        for column in range(2, _LAST):
+            sheet.text(row, column, f"{one.what}, {page.currency}" if column == 2 else "", look)
+        sheet.number(row, _LAST, page.money(one.minor), look, number)
+        row += 1
+    return row
+
+
+def _write_terms(sheet: BookSheet, row: int, page: QuotePage) -> int:
+    style = sheet.styles.get(Look.TEXT, wrap=True)
+    for what, text in page.terms:
+        sheet.text(row, 0, what, Look.LABEL)
+        sheet.merge_range(row, 2, row, _LAST, "", style)
+        sheet.text(row, 2, text, style)
+        sheet.fit_row(row, [(text, sum(_WIDTHS[2:]))])
+        row += 1
+    return row
+
+
+def _write_acceptance(sheet: BookSheet, row: int, page: QuotePage) -> int:
+    """Write the line on which the customer accepts; return the last row."""
+    sheet.text(row, 0, f"Accepted as quoted in {page.title}:", Look.LABEL)
+    row += 2
+    for column in range(_LAST + 1):
+        sheet.text(row, column, "", Look.UNIT)
+    row += 1
+    for column, text in ((0, "Date"), (2, "Name and firm"), (5, "Signature")):
+        sheet.text(row, column, text, Look.GUIDE)
+    return row
