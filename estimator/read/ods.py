@@ -12,10 +12,23 @@ from estimator.read.cells import NOT_CALCULATED, CellError, CellValue, SheetCell
 from estimator.read.ods_formats import read_formats
 from estimator.read.sheet_grid import LAST_ROW, CellBudget, SheetGrid
 from estimator.read.xlsx_cell import looks_outside
-from estimator.read.xml_parts import Element, GrowingPart, attribute, children, local_name, parse_part
+from estimator.read.xml_parts import Element, GrowingPart, attribute, local_name, parse_part
 
 __all__ = ["read_ods"]
 
+_NAMES = "{{urn:oasis:names:tc:opendocument:xmlns:{}:1.0}}"
+_OFFICE, _TABLE, _TEXT = _NAMES.format("office"), _NAMES.format("table"), _NAMES.format("text")
+_CALC = "{urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0}"
+_CELL, _COVERED, _LINE = f"{_TABLE}table-cell", f"{_TABLE}covered-table-cell", f"{_TEXT}p"
+_KIND, _NUMBER, _FORMULA, _CALC_KIND = (
+    f"{_OFFICE}value-type",
+    f"{_OFFICE}value",
+    f"{_TABLE}formula",
+    f"{_CALC}value-type",
+)
+_COLUMNS, _COLUMNS_SPANNED = f"{_TABLE}number-columns-repeated", f"{_TABLE}number-columns-spanned"
+_ROWS, _ROWS_SPANNED = f"{_TABLE}number-rows-repeated", f"{_TABLE}number-rows-spanned"
+_STYLE, _VISIBILITY = f"{_TABLE}style-name", f"{_TABLE}visibility"
 _ERROR = re.compile(r"#(?:REF|N/A|DIV/0|VALUE|NAME|NUM|NULL)[!?]?|Err:\d+")
 _TRUTHS = ("=TRUE()", "=FALSE()")
 _TIME = re.compile(r"(-?)P(?:(\d+)D)?T(?:(\d+)H)?(?:(\d+)M)?(?:(\d+)(?:[.,](\d+))?S)?")
@@ -112,34 +125,36 @@ def _take(element: Element, table: _Table) -> None:
 
 
 def _take_column(element: Element, table: _Table) -> None:
-    count = _repeats(element, "number-columns-repeated")
-    if attribute(element, "visibility") in {"collapse", "filter"}:
+    count = _repeats(element, _COLUMNS)
+    if element.get(_VISIBILITY) in {"collapse", "filter"}:
         table.grid.hide_columns(table.column, table.column + count - 1)
-    limit = table.grid.budget.limits.columns
-    table.styles.extend([attribute(element, "default-cell-style-name")] * min(count, max(0, limit - len(table.styles))))
+    room = max(0, table.grid.budget.limits.columns - len(table.styles))
+    table.styles.extend([element.get(f"{_TABLE}default-cell-style-name", "")] * min(count, room))
     table.column += count
 
 
 def _take_row(element: Element, table: _Table) -> None:
-    count = _repeats(element, "number-rows-repeated")
+    count = _repeats(element, _ROWS)
     grid = table.grid
     values: list[CellValue] = []
     styles: list[str] = []
     column = 0
     for cell in element:
-        if local_name(cell.tag) not in {"table-cell", "covered-table-cell"}:
+        if cell.tag != _CELL and cell.tag != _COVERED:
             continue
-        times = _repeats(cell, "number-columns-repeated")
-        _note_span(cell, table, column)
+        times = _repeats(cell, _COLUMNS)
         value = _value(cell)
+        if _COLUMNS_SPANNED in cell.attrib:
+            _note_span(cell, table, column)
         if value is not None:
             times = min(times, grid.budget.limits.columns + 2)
-            own = attribute(cell, "style-name") or (table.styles[column] if column < len(table.styles) else "")
+            own = cell.get(_STYLE) or (table.styles[column] if column < len(table.styles) else "")
             styles += [""] * (column - len(values)) + [own] * times
             values += [None] * (column - len(values)) + [value] * times
-            _note_formula(cell, table, column)
+            if _FORMULA in cell.attrib and looks_outside(cell.attrib[_FORMULA]):
+                grid.formulas[table.row, column] = cell.attrib[_FORMULA]
         column += times
-    visibility = attribute(element, "visibility")
+    visibility = element.get(_VISIBILITY)
     if visibility in {"collapse", "filter"}:
         grid.hidden_rows.update(range(table.row, min(table.row + count, LAST_ROW)))
         grid.filtered = grid.filtered or visibility == "filter"
@@ -150,46 +165,48 @@ def _take_row(element: Element, table: _Table) -> None:
 
 
 def _repeats(element: Element, name: str) -> int:
-    stated = attribute(element, name, "1")
-    return max(1, min(int(stated), LAST_ROW)) if stated.isascii() and stated.isdigit() else 1
+    stated = element.get(name)
+    if stated is None:
+        return 1
+    return max(1, min(int(stated[:9]), LAST_ROW)) if stated.isascii() and stated.isdigit() else 1
 
 
 def _note_span(cell: Element, table: _Table, column: int) -> None:
-    rows, columns = _repeats(cell, "number-rows-spanned"), _repeats(cell, "number-columns-spanned")
-    if rows * columns > 1 and local_name(cell.tag) == "table-cell":
+    rows, columns = _repeats(cell, _ROWS_SPANNED), _repeats(cell, _COLUMNS_SPANNED)
+    if rows * columns > 1 and cell.tag == _CELL:
         table.grid.merge(table.row, column, table.row + rows - 1, column + columns - 1)
 
 
-def _note_formula(cell: Element, table: _Table, column: int) -> None:
-    formula = attribute(cell, "formula")
-    if formula and looks_outside(formula):
-        table.grid.formulas[table.row, column] = formula
-
-
 def _value(cell: Element) -> CellValue:
-    if not cell.attrib and not len(cell):
-        return None
-    stated = {local_name(key): value for key, value in cell.items()}
-    kinds = {value for key, value in cell.items() if local_name(key) == "value-type"}
-    text = _text(cell)
-    if "error" in kinds or ("formula" in stated and _ERROR.fullmatch(text)):
-        return CellError(text or "#ERROR")
-    if not kinds:
-        return NOT_CALCULATED if "formula" in stated and not children(cell, "p") else text or None
-    if stated.get("formula", "").endswith(_TRUTHS):
-        return stated["formula"].endswith(_TRUTHS[0])
-    if kinds & {"float", "percentage", "currency"}:
-        return _number(stated.get("value", ""))
-    if "date" in kinds:
-        return dt.datetime.fromisoformat(stated["date-value"]).replace(tzinfo=None)
-    if "time" in kinds:
-        return _time(stated["time-value"])
-    if "boolean" in kinds:
-        return stated["boolean-value"] == "true"
-    return stated.get("string-value", text) or None
+    kind, formula = cell.get(_KIND), cell.get(_FORMULA)
+    if formula is None:
+        if kind == "float" or kind == "percentage" or kind == "currency":
+            return _finite(cell.get(_NUMBER, ""))
+        if kind is None:
+            return _text(cell) or None
+    elif cell.get(_CALC_KIND) == "error" or _ERROR.fullmatch(_text(cell)):
+        return CellError(_text(cell) or "#ERROR")
+    elif kind is None:
+        return _text(cell) or None if cell.find(_LINE) is not None else NOT_CALCULATED
+    elif formula.endswith(_TRUTHS):
+        return formula.endswith(_TRUTHS[0])
+    return _stated_value(cell, kind or "")
 
 
-def _number(stated: str) -> CellValue:
+def _stated_value(cell: Element, kind: str) -> CellValue:
+    """Return the value of a cell that states its kind."""
+    if kind == "string":
+        return cell.get(f"{_OFFICE}string-value", _text(cell)) or None
+    if kind == "date":
+        return dt.datetime.fromisoformat(cell.attrib[f"{_OFFICE}date-value"]).replace(tzinfo=None)
+    if kind == "time":
+        return _time(cell.attrib[f"{_OFFICE}time-value"])
+    if kind == "boolean":
+        return cell.attrib[f"{_OFFICE}boolean-value"] == "true"
+    return _finite(cell.get(_NUMBER, ""))
+
+
+def _finite(stated: str) -> CellValue:
     number = float(stated)
     return number if number - number == 0.0 else CellError(stated)
 
@@ -207,7 +224,7 @@ def _time(stated: str) -> CellValue:
 
 
 def _text(cell: Element) -> str:
-    return "\n".join("".join(_runs(line)) for line in children(cell, "p"))
+    return "\n".join((line.text or "") if not len(line) else "".join(_runs(line)) for line in cell.iterfind(_LINE))
 
 
 def _runs(element: Element) -> Iterator[str]:
@@ -216,7 +233,7 @@ def _runs(element: Element) -> Iterator[str]:
     for child in element:
         name = local_name(child.tag)
         if name == "s":
-            yield " " * min(_repeats(child, "c"), 1000)
+            yield " " * min(_repeats(child, f"{_TEXT}c"), 1000)
         elif name == "tab":
             yield "\t"
         elif name == "line-break":

@@ -27,6 +27,7 @@ _MARKS = (
 )
 _SEPARATORS = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "upright strokes"}
 _SAMPLE_LINES = 400
+_NUMBER_STARTS = frozenset("0123456789+-.,")
 
 
 def decode_text(data: bytes, encoding: str | None = None) -> str:
@@ -96,12 +97,12 @@ def read_text_table(text: str, grid: SheetGrid, *, tabs: bool = False) -> str:
     """
     separator, text = _named_separator(text)
     separator = separator or ("\t" if tabs and "\t" in text else _separator(text))
-    texts: list[str] = []
+    texts: set[str] = set()
     for row, fields in enumerate(_records(text, separator)):
         values: list[CellValue] = [field or None for field in fields]
         while values and values[-1] is None:
             values.pop()
-        texts.extend(field for field in fields if field[:1].isdigit() or field[:1] in "+-.,")
+        texts.update(field for field in fields if ("," in field or "." in field) and field[0] in _NUMBER_STARTS)
         grid.add_row(row, values, [""] * len(values))
     return decimal_mark_of(texts) or ("." if separator == "," and not _comma_numbers(texts) else "")
 
@@ -177,7 +178,7 @@ def _is_number(field: str) -> bool:
     return all(sign.isdigit() or sign in " +-.,'" for sign in plain_text(field)) and any(s.isdigit() for s in field)
 
 
-def _comma_numbers(texts: list[str]) -> bool:
+def _comma_numbers(texts: set[str]) -> bool:
     return any("," in text for text in texts)
 
 
