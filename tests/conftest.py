@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import shutil
+
 import pytest
 
 
@@ -10,9 +13,13 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    if config.getoption("--long"):
-        return
-    skip = pytest.mark.skip(reason="long profile: run with --long")
+    if not config.getoption("--long"):
+        _skip(items, "long", "long profile: run with --long")
+    if not shutil.which("soffice") and os.environ.get("CI") != "true":
+        _skip(items, "recalculate", "LibreOffice Calc is not installed (soffice is not on the path)")
+
+
+def _skip(items: list[pytest.Item], marker: str, reason: str) -> None:
     for item in items:
-        if "long" in item.keywords:
-            item.add_marker(skip)
+        if marker in item.keywords:
+            item.add_marker(pytest.mark.skip(reason=reason))

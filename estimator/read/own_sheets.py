@@ -7,7 +7,7 @@ Customers' lists have other headings and other manners, and a reader of their ow
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, TypeVar
 
 import pydantic
@@ -56,6 +56,14 @@ class OwnSheet:
     """Whether the book has the sheet; a sheet that may be absent is no problem."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Typed:
+    """What is known of numbers typed as text and of lengths typed without a unit."""
+
+    decimal: str
+    length_unit: str
+
+
 def read_sheet(book: Book, sheet: Sheet, *, file: str = "", length_unit: str = "") -> OwnSheet:
     """Return the rows of one of our own sheets with every problem found in it.
 
@@ -87,7 +95,7 @@ def read_sheet(book: Book, sheet: Sheet, *, file: str = "", length_unit: str = "
         return OwnSheet(sheet.name, problems=problems, found=False)
     where = Place(file, cells.name)
     read = _read_form if sheet.layout is Layout.FORM else _read_table
-    return read(cells, sheet, where, length_unit)
+    return read(cells, sheet, where, _Typed(book.decimal, length_unit))
 
 
 def read_records(
@@ -148,26 +156,26 @@ def _missing_sheet(book: Book, sheet: Sheet, file: str) -> Problem:
     return said.SHEET_MISSING.at(Place(file), found=found, sheet=sheet.name, purpose=sheet.purpose, hint=hint)
 
 
-def _read_table(cells: SheetCells, sheet: Sheet, where: Place, length_unit: str) -> OwnSheet:
+def _read_table(cells: SheetCells, sheet: Sheet, where: Place, typed: _Typed) -> OwnSheet:
     found = find_columns(cells, sheet, where)
     if found.heading_row is None:
         return OwnSheet(cells.name, problems=found.problems)
     read = OwnSheet(cells.name, problems=list(found.problems))
-    decimal = decimal_mark_of(_texts(cells, found))
+    typed = replace(typed, decimal=typed.decimal or decimal_mark_of(_texts(cells, found)))
     blocked = _has_error(found.problems)
     for row in range(found.first_row, len(cells.rows)):
         if all(is_blank(cells.value(row, place.column)) for place in found.columns.values()):
             continue
         at = Place(where.file, where.sheet, row + 1)
-        read.rows.append(_read_row(cells, sheet, at, found, decimal, length_unit, read.problems, refused=blocked))
+        read.rows.append(_read_row(cells, sheet, at, found, typed, read.problems, refused=blocked))
     return read
 
 
-def _read_form(cells: SheetCells, sheet: Sheet, where: Place, length_unit: str) -> OwnSheet:
+def _read_form(cells: SheetCells, sheet: Sheet, where: Place, typed: _Typed) -> OwnSheet:
     found = find_names(cells, sheet, where)
     read = OwnSheet(cells.name, problems=list(found.problems))
-    decimal = decimal_mark_of(_texts(cells, found))
-    row = _read_row(cells, sheet, where, found, decimal, length_unit, read.problems, refused=_has_error(found.problems))
+    typed = replace(typed, decimal=typed.decimal or decimal_mark_of(_texts(cells, found)))
+    row = _read_row(cells, sheet, where, found, typed, read.problems, refused=_has_error(found.problems))
     read.rows.append(row)
     return read
 
@@ -177,8 +185,7 @@ def _read_row(
     sheet: Sheet,
     at: Place,
     found: Found,
-    decimal: str,
-    length_unit: str,
+    typed: _Typed,
     problems: list[Problem],
     *,
     refused: bool,
@@ -194,15 +201,15 @@ def _read_row(
             continue
         row = at.row - 1 if stands.row is None else stands.row
         place = Place(at.file, at.sheet, row + 1, column_letters(stands.column))
-        typed = cells.value(row, stands.column)
+        value = cells.value(row, stands.column)
         number_format = cells.number_formats.get((row, stands.column), "")
-        cell = OwnCell(typed, place, number_format, decimal, stands.unit or length_unit)
+        cell = OwnCell(value, place, number_format, typed.decimal, stands.unit or typed.length_unit)
         values[column.name], problem = read_cell(cell, column)
         places[column.name] = place
         if problem is not None:
             problems.append(problem)
             refused = True
-        if is_blank(typed):
+        if is_blank(value):
             defaulted.add(column.name)
     return OwnRow(values, at, places, refused, frozenset(defaulted))
 

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
-import shutil
 import struct
 import subprocess
+import zipfile
 from pathlib import Path
 
 import openpyxl
 import pytest
 from python_calamine import CalamineWorkbook
 
+from estimator.problems import WorkbookProblemsError
 from estimator.read.cells import NOT_CALCULATED, CellError
 from estimator.read.load import load_book
 from tests.raw_xlsb import cell, record, row, wide, write_xlsb
@@ -85,8 +86,6 @@ def test_a_second_reader_sees_the_same_values_in_an_xlsb(xlsb):
 @pytest.fixture(scope="module")
 def converted(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """One workbook, written anew in three formats by LibreOffice."""
-    if not shutil.which("soffice"):
-        pytest.skip("LibreOffice is not installed")
     folder = tmp_path_factory.mktemp("converted")
     book = openpyxl.Workbook()
     sheet = book.active
@@ -218,3 +217,44 @@ def test_a_value_from_another_file_is_kept_with_its_cell_in_an_ods(tmp_path):
     row_xml = f"<table:table-row>{ods_cell('float', '1')}{ods_cell('float', '5', more=formula)}</table:table-row>"
     path = write_ods(tmp_path / "f.ods", table("A", row_xml))
     assert list(load_book(path).sheets[0].formulas) == [(0, 1)]
+
+
+SHEET = "xl/worksheets/sheet1.bin"
+ONE = struct.pack("<d", 1)
+CONTRADICTIONS = {
+    "sheet without its name": ("xl/workbook.bin", b"\x9c\x01\x08\0\0\0\0\0"),
+    "record longer than the part": (SHEET, b"\x91\x01\0\0\x08\0\0\0"),
+    "number of a record cut off": (SHEET, b"\x84"),
+    "cell that stands twice": (SHEET, row(0) + cell(REAL, 3, ONE) + cell(REAL, 3, ONE)),
+    "cell beyond the last column": (SHEET, row(0) + cell(REAL, 16_384, ONE)),
+    "cell beyond the last row": (SHEET, row(1 << 20) + cell(REAL, 0, ONE)),
+}
+
+
+@pytest.mark.parametrize(("part", "wound"), CONTRADICTIONS.values(), ids=CONTRADICTIONS)
+def test_an_xlsb_that_contradicts_itself_is_refused(xlsb, part, wound):
+    with zipfile.ZipFile(xlsb) as archive:
+        parts = {name: archive.read(name) for name in archive.namelist()}
+    with pytest.raises(WorkbookProblemsError) as caught:
+        load_book(write_parts(xlsb, parts | {part: wound}))
+    assert [problem.code for problem in caught.value.problems] == ["E009"]
+
+
+def test_an_xlsb_without_texts_and_styles_is_read(xlsb):
+    with zipfile.ZipFile(xlsb) as archive:
+        parts = {name: archive.read(name) for name in archive.namelist()}
+    links = "xl/_rels/workbook.bin.rels"
+    parts[links] = parts[links].replace(b'/styles"', b'/none"').replace(b'/sharedStrings"', b'/none"')
+    parts["xl/worksheets/sheet1.bin"] = (
+        row(0) + cell(REAL, 0, struct.pack("<d", 46085.0), style=1) + cell(REAL, 1, struct.pack("<d", float("inf")))
+        + cell(TEXT, 2, wide("")) + record(161) + record(163)
+    )  # fmt: skip
+    (sheet,) = load_book(write_parts(xlsb, parts)).sheets
+    assert sheet.rows == [[46085.0, "inf"]]
+    assert isinstance(sheet.value(0, 1), CellError)
+    assert sheet.filtered
+
+
+def test_the_1904_epoch_of_an_xlsb_gives_the_same_dates(tmp_path):
+    path = write_xlsb(tmp_path / "l.xlsb", row(0) + cell(REAL, 0, struct.pack("<d", 44623.0), style=1), epoch_1904=True)
+    assert load_book(path).sheets[0].rows == [[dt.datetime(2026, 3, 4)]]

@@ -273,3 +273,71 @@ def test_what_a_record_refuses_is_a_problem_at_its_cell_or_row():
     assert [(p.code, p.place.cell) for p in problems] == [("E163", "G4"), ("E169", "G2"), ("E169", "row 3")]
     assert problems[1].fact == "Price does not fit: thirteen is never a price"
     assert problems[2].fact == "the row does not fit: many and dear"
+
+
+def test_a_csv_with_commas_between_its_columns_has_the_point_for_its_decimals():
+    sheet = SheetCells("november", [["Date", "Price"], ["2026-11-05", "1,234"]])
+    file = Book(Path("november.csv"), "", "csv", [sheet], decimal=".")
+    assert read_sheet(file, TABLE).rows[0].values["price"] == 1234.0
+
+
+@pytest.mark.parametrize("typed", ["1,234.5", "1 234.5", " +1234.5 ", "1234.50"])
+def test_numbers_typed_as_text_are_read(typed):
+    row, problems = read_one(price=typed)
+    assert problems == []
+    assert row.values["price"] == 1234.5
+
+
+def test_a_negative_number_typed_as_text_keeps_its_sign_and_meets_its_bound():
+    _, problems = read_one(price="-3")
+    assert [p.fact for p in problems] == ["Price is below 0"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "lit"),
+    [("YES", True), ("n", False), (True, True), (False, False), (1.0, True), (0.0, False), ("x", True)],
+)
+def test_yes_and_no_are_read_in_the_usual_ways(typed, lit):
+    row, problems = read_one(lit=typed)
+    assert problems == []
+    assert row.values["lit"] is lit
+
+
+def test_a_gas_amount_is_held_to_the_gas_grammar():
+    column = Column("content", "Content", Kind.GAS, "an amount with its unit", "it is used", "10 m³", unit="m³")
+    sheet = Sheet("Work log", "", (column,))
+    read = read_sheet(book(["Content"], ["10 m³ (15 °C, 1 bar)"], ["full"], [10.0]), sheet)
+    assert read.rows[0].values["content"] == "10 m³ (15 °C, 1 bar)"
+    assert [(p.code, p.place.cell) for p in read.problems] == [("E163", "A3"), ("E163", "A4")]
+
+
+@pytest.mark.parametrize("typed", [True, dt.time(6)])
+def test_a_truth_or_a_time_is_not_a_length(typed):
+    _, problems = read_one(thickness_mm=typed)
+    assert [p.code for p in problems] == ["E163"]
+
+
+def test_an_interpreted_length_is_asked_rather_than_taken():
+    _, problems = read_one(thickness_mm="1.1/2 in")
+    assert problems[0].fact.startswith("Thickness is not a length: ")
+
+
+@pytest.mark.parametrize(
+    ("typed", "day"),
+    [
+        ("2026-11-05", (2026, 11, 5)), ("2026/11/05", (2026, 11, 5)), ("5.11.2026", (2026, 11, 5)),
+        ("5 Nov 2026", (2026, 11, 5)), ("5-November-2026", (2026, 11, 5)), ("Sept. 5, 2026", (2026, 9, 5)),
+        ("13/11/2026", (2026, 11, 13)), ("11/13/2026", (2026, 11, 13)), ("5/5/2026", (2026, 5, 5)),
+        ("2026-11-05 00:00:00", (2026, 11, 5)), (dt.date(2026, 11, 5), (2026, 11, 5)),
+    ],
+)  # fmt: skip
+def test_a_date_is_read_in_every_form_that_has_one_meaning(typed, day):
+    row, problems = read_one(day=typed)
+    assert problems == []
+    assert row.values["day"] == dt.date(*day)
+
+
+@pytest.mark.parametrize("typed", ["5 Foo 2026", "5.11.26", "30.2.2026", "2026-13-01", "13/13/2026", "Nov 2026", True])
+def test_what_is_no_date_is_refused(typed):
+    _, problems = read_one(day=typed)
+    assert [p.code for p in problems] == ["E163"]
