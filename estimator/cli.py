@@ -12,6 +12,7 @@ from estimator.commands.compare import compare
 from estimator.commands.estimate import estimate, explain, settings
 from estimator.commands.folders import blanks, demo
 from estimator.commands.rack import rack
+from estimator.commands.register import decide, register
 
 __all__ = ["app", "main"]
 
@@ -38,7 +39,7 @@ def _root(
     """Costing and estimating for shops that cut steel with an oxy-fuel torch."""
 
 
-for _command in (estimate, explain, settings, rack, compare, calibrate, blanks, demo):
+for _command in (estimate, explain, settings, rack, compare, calibrate, decide, register, blanks, demo):
     app.command()(_command)
 
 

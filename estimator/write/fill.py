@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 import io
-import posixpath
 import re
 import zipfile
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from defusedxml.ElementTree import fromstring
-
 from estimator.problems import Place, Problem, WorkbookProblemsError
 from estimator.problems import writing as codes
 from estimator.write.patch_sheet import NewCell, SheetPlaces, find_places, spliced
+from estimator.write.workbook_parts import part_of, repacked
 
 __all__ = ["Filling", "fill_problems", "filled_workbook"]
 
@@ -97,7 +95,7 @@ def filled_workbook(data: bytes, fillings: Sequence[Filling], *, name: str = "",
     styles = _Styles(whole.read(styles_part) if styles_part in whole.namelist() else b"", decimals)
     changed: dict[str, bytes] = {}
     for filling in fillings:
-        part = _part_of(whole, filling.sheet)
+        part = part_of(whole, filling.sheet)
         if part is None:
             raise _not_filled(name, filling, "it is not there")
         try:
@@ -106,7 +104,7 @@ def filled_workbook(data: bytes, fillings: Sequence[Filling], *, name: str = "",
             raise _not_filled(name, filling, str(error)) from error
     if styles.markup:
         changed[styles_part] = styles.finished()
-    return _repacked(whole, changed)
+    return repacked(whole, changed)
 
 
 def _not_filled(name: str, filling: Filling, reason: str) -> WorkbookProblemsError:
@@ -193,37 +191,3 @@ def _as_money(xf: bytes, number_format: int) -> bytes:
     return (
         opening + f' numFmtId="{number_format}" applyNumberFormat="1"'.encode() + (b"/" if self_closed else b"") + rest
     )
-
-
-def _part_of(whole: zipfile.ZipFile, sheet: str) -> str | None:
-    """Return the part that holds a sheet, by its name; None when there is none."""
-    workbook = _target(whole, "_rels/.rels", "", "Type", "/officeDocument")
-    if workbook is None:
-        return None
-    for element in fromstring(whole.read(workbook)).iter():
-        if element.tag.rpartition("}")[2] == "sheet" and element.get("name") == sheet:
-            wanted = next((v for k, v in element.attrib.items() if k.endswith("}id")), "")
-            folder, file = posixpath.split(workbook)
-            links = posixpath.join(folder, "_rels", f"{file}.rels")
-            return _target(whole, links, folder, "Id", wanted)
-    return None
-
-
-def _target(whole: zipfile.ZipFile, links: str, folder: str, attribute: str, ending: str) -> str | None:
-    """Return the part that a link points to: the first whose attribute is or, from a slash on, ends so."""
-    for link in fromstring(whole.read(links)):
-        value: str = link.get(attribute, "")
-        if value == ending or (ending.startswith("/") and value.endswith(ending)):
-            target: str = link.get("Target", "")
-            return target.lstrip("/") if target.startswith("/") else posixpath.normpath(posixpath.join(folder, target))
-    return None
-
-
-def _repacked(whole: zipfile.ZipFile, changed: dict[str, bytes]) -> bytes:
-    """Return the package with some parts changed; order, dates and compression of the parts stay."""
-    out = io.BytesIO()
-    with zipfile.ZipFile(out, "w") as copy:
-        for part in whole.infolist():
-            content = changed.get(part.filename)
-            copy.writestr(part, whole.read(part) if content is None else content, compress_type=part.compress_type)
-    return out.getvalue()

@@ -33,6 +33,8 @@ class _Cell:
     style: int
     end: int = 0
     filled: bool = False
+    worked: bool = False
+    """Whether it holds a formula."""
 
 
 @dataclass(slots=True)
@@ -94,7 +96,9 @@ def find_places(markup: bytes) -> SheetPlaces:
     return finder.places
 
 
-def spliced(markup: bytes, places: SheetPlaces, cells: Mapping[tuple[int, int], NewCell]) -> bytes:
+def spliced(
+    markup: bytes, places: SheetPlaces, cells: Mapping[tuple[int, int], NewCell], *, typing: bool = False
+) -> bytes:
     """Return the sheet's markup with new cells in it.
 
     Parameters
@@ -104,7 +108,10 @@ def spliced(markup: bytes, places: SheetPlaces, cells: Mapping[tuple[int, int], 
     places : SheetPlaces
         What ``find_places`` returned for it.
     cells : mapping from (row from 1, column from 0) to NewCell
-        Cells that are empty in the sheet; the style of an empty cell that is there is kept unless a new one is given.
+        New cells; the style of a cell that is there is kept unless a new one is given.
+    typing : bool
+        Whether filled cells are typed over and rows that are not there are made, as a person would; else both are
+        refused.
 
     Returns
     -------
@@ -115,7 +122,7 @@ def spliced(markup: bytes, places: SheetPlaces, cells: Mapping[tuple[int, int], 
     KeyError
         When a row is not in the sheet.
     ValueError
-        When a cell is filled already.
+        When a cell is filled already, or holds a formula.
 
     Notes
     -----
@@ -127,7 +134,10 @@ def spliced(markup: bytes, places: SheetPlaces, cells: Mapping[tuple[int, int], 
         by_row.setdefault(row, {})[column] = cell
     edits: list[tuple[int, int, bytes]] = []
     for number, new in sorted(by_row.items()):
-        edits += _row_edits(markup, places.rows[number], new, places.prefix)
+        if typing and number not in places.rows:
+            edits.append(_new_row(places, number, new))
+        else:
+            edits += _row_edits(markup, places.rows[number], new, places.prefix, typing=typing)
     dimension = re.search(rb"<(?:\w+:)?dimension\b[^>]*?/>", markup[: edits[0][0]] if edits else b"")
     if dimension:
         edits.insert(0, (dimension.start(), dimension.end(), b""))
@@ -165,6 +175,7 @@ class _Finder:
             self.next_column = column + 1
         elif local in ("v", "f", "is") and self.cell is not None:
             self.cell.filled = True
+            self.cell.worked |= local == "f"
             self.places.last_column = max(self.places.last_column, self.next_column - 1)
         elif local == "mergeCell":
             last = attributes["ref"].rpartition(":")[2]
@@ -189,7 +200,18 @@ class _Finder:
         return self.markup.index(b">", self.parser.CurrentByteIndex) + 1
 
 
-def _row_edits(markup: bytes, row: _Row, new: Mapping[int, NewCell], prefix: str) -> list[tuple[int, int, bytes]]:
+def _new_row(places: SheetPlaces, number: int, new: Mapping[int, NewCell]) -> tuple[int, int, bytes]:
+    """Return the edit that makes a row which is not there, before the first that comes after it."""
+    after = [row.start for row in places.rows.values() if row.number > number]
+    at = min(after) if after else max(row.end for row in places.rows.values())
+    prefix = places.prefix
+    made = b"".join(_cell_markup(number, column, new[column], prefix) for column in sorted(new))
+    return at, at, f'<{prefix}row r="{number}">'.encode() + made + f"</{prefix}row>".encode()
+
+
+def _row_edits(
+    markup: bytes, row: _Row, new: Mapping[int, NewCell], prefix: str, *, typing: bool
+) -> list[tuple[int, int, bytes]]:
     opening_end = markup.index(b">", row.start) + 1
     opening = markup[row.start : opening_end]
     empty = opening.endswith(b"/>")
@@ -202,7 +224,7 @@ def _row_edits(markup: bytes, row: _Row, new: Mapping[int, NewCell], prefix: str
     last = row.end - len(closing)
     for column in sorted(new):
         there, cell = row.cells.get(column), new[column]
-        if there is not None and there.filled:
+        if there is not None and (there.worked or (there.filled and not typing)):
             raise ValueError(f"cell {xl_col_to_name(column)}{row.number} is filled already")
         if there is not None:
             cell = NewCell(cell.value, cell.style or there.style)

@@ -17,7 +17,7 @@ from typing import Any
 import openpyxl
 import pytest
 
-__all__ = ["Values", "recalculated", "recalculated_all", "stored", "with_cells"]
+__all__ = ["Values", "recalculated", "recalculated_all", "resaved", "stored", "with_cells"]
 
 Values = dict[tuple[str, str], Any]
 """Value by sheet and cell address; error values are texts such as #REF!."""
@@ -38,21 +38,33 @@ def recalculated(book: Path) -> Values:
 
 def recalculated_all(books: Sequence[Path]) -> list[Values]:
     """Return the values of several workbooks, in their order; one start of the program serves them all."""
+    with tempfile.TemporaryDirectory() as folder:
+        return [stored(saved) for saved in _by_another_program(books, Path(folder))]
+
+
+def resaved(book: Path, copy: Path) -> Path:
+    """Write a copy of a workbook as another program saves it, all formulas worked out anew."""
+    with tempfile.TemporaryDirectory() as folder:
+        shutil.copyfile(_by_another_program([book], Path(folder))[0], copy)
+    return copy
+
+
+def _by_another_program(books: Sequence[Path], folder: Path) -> list[Path]:
+    """Return the files that the program saves into a folder."""
     program = shutil.which("soffice")
     if program is None:
         if os.environ.get("CI") == "true":
             pytest.fail("LibreOffice Calc is required where CI=true")
         pytest.skip("LibreOffice Calc is not installed, so no second program can recalculate")
-    with tempfile.TemporaryDirectory() as folder:
-        settings = Path(folder) / "profile" / "user" / "registrymodifications.xcu"
-        settings.parent.mkdir(parents=True)
-        settings.write_text(_PROFILE, encoding="utf-8")
-        profile = f"-env:UserInstallation={(Path(folder) / 'profile').as_uri()}"
-        copies = [shutil.copy(book, Path(folder) / f"{number}.xlsx") for number, book in enumerate(books)]
-        out = Path(folder) / "out"
-        command = [program, profile, "--headless", "--convert-to", "xlsx", "--outdir", str(out), *map(str, copies)]
-        subprocess.run(command, check=True, capture_output=True, timeout=180 + 20 * len(books))
-        return [stored(out / f"{number}.xlsx") for number in range(len(books))]
+    settings = folder / "profile" / "user" / "registrymodifications.xcu"
+    settings.parent.mkdir(parents=True)
+    settings.write_text(_PROFILE, encoding="utf-8")
+    profile = f"-env:UserInstallation={(folder / 'profile').as_uri()}"
+    copies = [shutil.copy(book, folder / f"{number}.xlsx") for number, book in enumerate(books)]
+    out = folder / "out"
+    command = [program, profile, "--headless", "--convert-to", "xlsx", "--outdir", str(out), *map(str, copies)]
+    subprocess.run(command, check=True, capture_output=True, timeout=180 + 20 * len(books))
+    return [out / f"{number}.xlsx" for number in range(len(books))]
 
 
 def stored(book: Path) -> Values:

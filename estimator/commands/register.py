@@ -1,0 +1,95 @@
+"""``register`` and ``decide``: look at the quotes that were sent, and say what became of one."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from estimator.commands import options as opt
+from estimator.commands.boundary import at_the_boundary, parse_date, print_json, print_problems, say
+
+__all__ = ["decide", "register"]
+
+_RegisterFile = Annotated[
+    Path | None,
+    typer.Option("--register", metavar="FILE", help="The register; quotes_register.xlsx here or above is found."),
+]
+
+
+class Decision(StrEnum):
+    """What may become of a quote."""
+
+    WON = "won"
+    LOST = "lost"
+    OPEN = "open"
+
+
+@at_the_boundary
+def register(
+    register_file: _RegisterFile = None,
+    json_out: opt.JsonOption = False,
+    quiet: opt.Quiet = False,
+) -> None:
+    """Show the quotes that are open and won, and how many of them are won.
+
+    Example: kerfledger register
+    """
+    from estimator import tasks_quotes
+    from estimator.write.register_text import register_json, register_text
+
+    found, problems = tasks_quotes.open_register(register_file or tasks_quotes.find_register(Path.cwd()))
+    if json_out:
+        print_json(register_json(found) | {"problems": [p.as_json() for p in problems]})
+        return
+    say(register_text(found), quiet=quiet)
+    print_problems(problems)
+
+
+@at_the_boundary
+def decide(
+    number: Annotated[str, typer.Argument(metavar="NUMBER", help="The quote, as Q-0031.")],
+    state: Annotated[Decision, typer.Argument(metavar="STATE", help="won, lost or open.")],
+    revision: Annotated[
+        str, typer.Option("--revision", metavar="TEXT", help="Its revision; the one that stands when left out.")
+    ] = "",
+    variation: Annotated[
+        int, typer.Option("--variation", metavar="N", min=0, help="A variation of it; 0 for the quote.")
+    ] = 0,
+    why: Annotated[str, typer.Option("--why", metavar="TEXT", help="The reason you were given.")] = "",
+    job: Annotated[str, typer.Option("--job", metavar="TEXT", help="The number the work is logged under.")] = "",
+    work_from: Annotated[
+        str, typer.Option("--work-from", metavar="YYYY-MM-DD", help="The day the work is to begin.")
+    ] = "",
+    date: Annotated[str, typer.Option("--date", metavar="YYYY-MM-DD", help="The day you heard; else today.")] = "",
+    register_file: _RegisterFile = None,
+    json_out: opt.JsonOption = False,
+    quiet: opt.Quiet = False,
+) -> None:
+    """Say what became of a quote.
+
+    Example: kerfledger decide Q-0031 won --job J-104 --work-from 2026-11-16
+    """
+    import datetime as dt
+
+    from estimator import tasks_quotes
+    from estimator.write.register_text import quote_line
+
+    row, problems = tasks_quotes.decide(
+        register_file or tasks_quotes.find_register(Path.cwd()),
+        number,
+        state.value,
+        revision=revision,
+        variation=variation,
+        why=why,
+        job_number=job,
+        work_from=parse_date(work_from),
+        on=parse_date(date) or dt.date.today(),
+    )
+    if json_out:
+        print_json({"schema": "kerfledger/1", "quote": row.model_dump(mode="json", exclude={"row", "print"})})
+        return
+    print_problems(problems)
+    say(f"{row.state}: {quote_line(row)}", quiet=quiet)

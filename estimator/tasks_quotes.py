@@ -1,0 +1,115 @@
+"""The tasks around a quote: find the register, say what became of a quote. Each step is named in its order."""
+
+from __future__ import annotations
+
+import datetime as dt
+from difflib import get_close_matches
+from pathlib import Path
+
+from estimator.check.register import QuoteKey, QuoteRow, Register, read_register
+from estimator.problems import Level, Place, Problem, WorkbookProblemsError
+from estimator.problems import quotes as say
+from estimator.read.load import load_book
+from estimator.sheets.register import OPEN, QUOTES, REGISTER_FILE, REPLACED
+from estimator.tasks import SHOP_BOOK_NAMES
+from estimator.write.register import changing_register
+
+__all__ = ["decide", "find_register", "open_register", "quote_row"]
+
+_FOLDERS_UP = 3
+
+
+def find_register(beside: Path) -> Path:
+    """Return the register of the shop that a file belongs to: in its folder, or in one of those above it.
+
+    Parameters
+    ----------
+    beside : Path
+        An estimate, a list, or the folder itself.
+
+    Returns
+    -------
+    Path
+        The register, or where it will stand: beside the shop book, else beside the file.
+    """
+    start = beside if beside.is_dir() else beside.resolve().parent
+    folders = [start, *list(start.resolve().parents)[: _FOLDERS_UP - 1]]
+    for names in ((REGISTER_FILE,), SHOP_BOOK_NAMES):
+        for folder in folders:
+            if any((folder / name).is_file() for name in names):
+                return folder / REGISTER_FILE
+    return start / REGISTER_FILE
+
+
+def open_register(path: Path) -> tuple[Register, list[Problem]]:
+    """Read a register; one that cannot be read as one is a problem, one that is not there is empty."""
+    if not path.exists():
+        return Register(file=path.name), []
+    register, problems = read_register(load_book(path))
+    if any(p.level is Level.ERROR and not p.place.row for p in problems):
+        raise WorkbookProblemsError(problems)
+    return register, problems
+
+
+def quote_row(register: Register, number: str, revision: str = "", variation: int = 0) -> QuoteRow:
+    """Return a row of the register: a revision that is named, else the one that stands now; else a problem."""
+    rows = [row for row in register.of_number(number) if (row.variation or 0) == variation]
+    named = [row for row in rows if not revision or row.key.revision == QuoteKey(number, revision.upper()).revision]
+    standing = [row for row in named if row.state != REPLACED] or named
+    if standing:
+        return standing[-1]
+    asked = number + (f" revision {revision}" if revision else "") + (f" variation {variation}" if variation else "")
+    known = list(dict.fromkeys(row.number for row in register.quotes))
+    near = ", ".join(str(row.key) for row in rows) or ", ".join(get_close_matches(number, known, n=3, cutoff=0.3))
+    place = Place(register.file, QUOTES.name)
+    raise WorkbookProblemsError([say.NO_SUCH_QUOTE.at(place, found=asked, nearest=near or "none is there yet")])
+
+
+def decide(
+    register: Path,
+    number: str,
+    state: str,
+    *,
+    revision: str = "",
+    variation: int = 0,
+    why: str = "",
+    job_number: str = "",
+    work_from: dt.date | None = None,
+    on: dt.date | None = None,
+) -> tuple[QuoteRow, list[Problem]]:
+    """Type into the register what became of a quote.
+
+    Parameters
+    ----------
+    register : Path
+        The register.
+    number : str
+        The quote.
+    state : str
+        open, won or lost.
+    revision : str
+        Its revision; the one that stands when left out.
+    variation : int
+        A variation of it; 0 for the quote itself.
+    why, job_number : str
+        Typed in where given.
+    work_from : datetime.date, optional
+        Day the work begins.
+    on : datetime.date, optional
+        Day of the decision; left blank when not given.
+
+    Returns
+    -------
+    tuple of (QuoteRow, list of Problem)
+        The row as it now stands, and warnings.
+    """
+    with changing_register(register) as change:
+        row = quote_row(change.register, number, revision, variation)
+        typed = {"state": state, "why": why, "job_number": job_number, "work_from": work_from, "decided_on": on}
+        if state == OPEN:
+            change.change(row.key, state=OPEN, decided_on=None)
+        else:
+            change.change(row.key, **{name: value for name, value in typed.items() if value})
+        problems = [*change.problems, *change.write()]
+    now, _ = open_register(register)
+    return quote_row(now, row.number, row.revision, row.variation or 0), problems
