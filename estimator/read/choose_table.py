@@ -187,8 +187,9 @@ def _say_passed_over(
 def _refuse_repeats(file: str, sheet: SheetCells, choice: Choice) -> None:
     """Refuse two tables on a sheet, or two runs of rows under repeated headings, that list the same pieces."""
     seen: list[tuple[frozenset[object], str]] = []
-    for table in choice.tables:
-        for first_row, rows in _runs(table):
+    runs = [(table, first_row, rows) for table in choice.tables for first_row, rows in _runs(table)]
+    if len(runs) > 1:
+        for table, first_row, rows in runs:
             pieces = _pieces(table, rows)
             at = f"{column_letters(min(table.heading.texts))}{first_row + 1}"
             for other, before in seen:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from fractions import Fraction
@@ -19,7 +18,6 @@ from estimator.read.choose_table import Choice, choose_tables
 from estimator.read.column_option import read_column_option
 from estimator.read.list_table import read_table
 from estimator.read.remarks import book_remarks
-from estimator.read.row_kinds import RowKind
 from estimator.read.tables import Table, rows_of_sheet
 from estimator.read.title_block import read_title_block
 
@@ -97,7 +95,7 @@ def read_cut_list(
     problems = _once([*problems, *book_remarks(book, sheets={table.sheet.name for table in choice.tables} or None)])
     cuts = _joined(parts)
     cuts.title, cuts.file, cuts.sha256 = title, file, book.sha256
-    cuts.counts = _counts(choice, cuts, problems)
+    cuts.counts = _counts(choice, problems)
     cuts.column_letters = _letters(choice.tables)
     return cuts, problems
 
@@ -105,6 +103,8 @@ def read_cut_list(
 def bad_lines(cuts: CutList, problems: list[Problem]) -> NDArray[np.bool_]:
     """Return which lines have an error; all of them where an error is not one line's own."""
     places = {(p.place.sheet, p.place.row) for p in problems if p.level is Level.ERROR}
+    if not places:
+        return np.zeros(len(cuts), dtype=np.bool_)
     lines = list(zip(cuts.sheet, cuts.row.tolist(), strict=True))
     whole = bool(places - set(lines))
     return np.array([whole or line in places for line in lines], dtype=np.bool_)
@@ -145,17 +145,14 @@ def _joined(parts: list[CutList]) -> CutList:
     return cuts
 
 
-def _counts(choice: Choice, cuts: CutList, problems: list[Problem]) -> list[RowCounts]:
+def _counts(choice: Choice, problems: list[Problem]) -> list[RowCounts]:
     """Return the rows of each sheet that was read, by kind; they add to the rows of the sheet."""
+    errors = [p.place for p in problems if p.level is Level.ERROR]
     counts = []
-    bad = {(p.place.sheet, p.place.row) for p in problems if p.level is Level.ERROR}
     for sheet in _sheets(choice.tables):
-        kinds = rows_of_sheet(sheet, choice.tables_of(sheet), choice.tables)
-        named = Counter(
-            str(RowKind.PROBLEM if kind is RowKind.PRICED and (sheet.name, row + 1) in bad else kind)
-            for row, kind in enumerate(kinds)
-        )
-        counts.append(RowCounts(sheet.name, len(sheet.rows), dict(named)))
+        bad = {place.row for place in errors if place.sheet == sheet.name and place.row}
+        kinds = rows_of_sheet(sheet, choice.tables_of(sheet), choice.tables, bad)
+        counts.append(RowCounts(sheet.name, len(sheet.rows), kinds))
     return counts
 
 

@@ -166,7 +166,9 @@ def _two_rows(sheet: SheetCells, row: int, columns: range | None) -> HeadingRow 
     above = _row_texts(sheet, row, columns)
     if not above or len(below) < 2 or _numbers_in(sheet, row + 1, columns):
         return None
-    if _all_units(below) and set(below) <= set(above):
+    if (_all_units(below) and set(below) <= set(above)) or not any(
+        map(match_heading, [*above.values(), *below.values()])
+    ):
         return None
     groups = _group_titles(sheet, row, above, below)
     texts: dict[int, str] = {}

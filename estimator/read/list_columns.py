@@ -44,6 +44,7 @@ class ColumnReader:
     problems: list[Problem] = field(default_factory=list)
     read_as: list[ReadAs] = field(default_factory=list)
     _cells: dict[int, list[CellValue]] = field(default_factory=dict)
+    _kinds: dict[int, set[type]] = field(default_factory=dict)
     _block: list[list[CellValue]] | None = None
     _width: int = 0
     _letters: dict[str, str] = field(default_factory=dict)
@@ -66,6 +67,15 @@ class ColumnReader:
                 cells = [row[column] if column < len(row) else None for row in self._block]
             self._cells[column] = self._ditto(name, self._merged(name, column, cells))
         return self._cells[column]
+
+    def kinds(self, name: str) -> set[type]:
+        """Return the types of the cells of a column; looked at once."""
+        column = self.columns.get(name)
+        if column is None:
+            return set()
+        if column not in self._kinds:
+            self._kinds[column] = set(map(type, self.values(name) or []))
+        return self._kinds[column]
 
     def place(self, line: int, name: str) -> Place:
         """Return the place of a cell."""
@@ -186,15 +196,19 @@ class ColumnReader:
         values = self.values(name)
         if values is None:
             return [""] * len(self)
+        if self.kinds(name) == {str}:
+            return list(map(str.strip, values))  # type: ignore[arg-type]
         return [v.strip() if type(v) is str else "" if v is None else shown(v) for v in values]
 
     def _merged(self, name: str, column: int, cells: list[CellValue]) -> list[CellValue]:
         """Give the value of a cell merged down a column to each of its rows; a quantity is never repeated."""
+        if name.startswith("quantity"):
+            return cells
         for top, left, bottom, right in self.sheet.merged:
-            if left != column or right != column or bottom == top or name.startswith("quantity"):
+            if left != column or right != column or bottom == top:
                 continue
             value = self.sheet.value(top, left)
-            lines = np.flatnonzero((self.rows > top) & (self.rows <= bottom)).tolist()
+            lines = range(*np.searchsorted(self.rows, [top + 1, bottom + 1]).tolist())
             for line in lines:
                 cells[line] = value
             if lines and value is not None:
@@ -206,13 +220,10 @@ class ColumnReader:
 
     def _ditto(self, name: str, cells: list[CellValue]) -> list[CellValue]:
         """Put the value above in place of each mark for 'the same'."""
-        if str not in set(map(type, cells)):
+        if name in {"mark", "item"} or str not in set(map(type, cells)):
             return cells
-        marks = {
-            text
-            for text in {c for c in cells if type(c) is str and len(c) <= 7 and c[:1] not in _NO_DITTO}
-            if is_ditto(text)
-        }
+        short = {c for c in set(cells) if type(c) is str and len(c) <= 7 and c[:1] not in _NO_DITTO}
+        marks = {text for text in short if is_ditto(text)}
         if not marks:
             return cells
         for line, value in enumerate(cells):
@@ -270,7 +281,7 @@ class ColumnReader:
         interpreted: ProblemCode,
     ) -> Floats:
         """Return numbers; texts are read once each by ``read`` into value, remark and reason for refusal."""
-        if set(map(type, values)) <= {float, type(None)}:
+        if self.kinds(name) <= {float, type(None)}:
             return np.array(values, dtype=np.float64)
         out = np.full(len(values), np.nan)
         known: dict[str, tuple[float, str, str]] = {}

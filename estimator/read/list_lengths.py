@@ -82,7 +82,7 @@ def read_lengths(
     if values is None:
         return LengthColumn(np.full(len(reader), np.nan), {})
     factor = float(MM_PER[bare.unit]) if bare.unit in MM_PER else np.nan
-    if set(map(type, values)) <= {float, type(None)} and bare.unit in MM_PER and not formats:
+    if reader.kinds(name) <= {float, type(None)} and bare.unit in MM_PER and not formats:
         plain = np.array(values, dtype=np.float64)
         out = LengthColumn(plain * factor, {}, int(np.count_nonzero(~np.isnan(plain))))
     else:

@@ -128,7 +128,8 @@ def _decimal(reader: ColumnReader) -> str | None:
     texts: set[str] = set()
     for name in reader.columns:
         if name in _NUMBERY or name.endswith("_mm"):
-            texts |= {c for c in reader.values(name) or [] if type(c) is str}
+            if str in reader.kinds(name):
+                texts |= {c for c in reader.values(name) or [] if type(c) is str}
     return decimal_mark(texts)
 
 

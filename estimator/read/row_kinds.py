@@ -113,11 +113,11 @@ def sort_rows(
             odd_pieces.append(row)
         else:
             rows.others[row] = kind
-    keep = np.flatnonzero(ordinary) + first
-    pieces = np.union1d(keep, np.asarray(odd_pieces, dtype=np.int64)).astype(np.int64)
-    taken = np.fromiter(rows.others, dtype=np.int64, count=len(rows.others))
-    rows.pieces = np.setdiff1d(pieces[pieces < rows.end], taken)
     rows.others = {row: kind for row, kind in rows.others.items() if row < rows.end}
+    piece = ordinary.copy()
+    piece[[row - first for row in odd_pieces]] = True
+    piece[[row - first for row in rows.others]] = False
+    rows.pieces = (np.flatnonzero(piece[: max(rows.end - first, 0)]) + first).astype(np.int64)
     return rows
 
 
@@ -141,13 +141,19 @@ def _ordinary(
     measured = np.zeros(count, dtype=np.bool_)
     strong: list[str] = [name for name in ("thickness_mm", "size") if name in columns]
     for name in strong or [measure for measure in _MEASURES if measure in columns]:
-        measured |= np.array([v is not None and v != "" for v in _column(sheet, columns[name], first)])
+        values = _column(sheet, columns[name], first)
+        whole = set(map(type, values)) == {float}
+        measured |= True if whole else np.array([v is not None and v != "" for v in values])
     ordinary = ~np.isnan(quantity) & measured
     labels = {columns[name] for name in _LABELS if name in columns} | {min(heading.texts, default=0)}
     for label in labels:
-        for n, value in enumerate(_column(sheet, label, first)):
-            if type(value) is str and may_be_total(value) and is_total(value):
-                ordinary[n] = False
+        values = _column(sheet, label, first)
+        if str in set(map(type, values)):
+            starts = [v[:3] if type(v) is str else "" for v in values]
+            telling = {start for start in set(starts) if start and may_be_total(start)}
+            for n in (n for n, start in enumerate(starts) if start in telling) if telling else ():
+                if is_total(str(values[n])):
+                    ordinary[n] = False
     return ordinary, quantity
 
 

@@ -314,27 +314,46 @@ def examples(tables: list[Table]) -> list[Table]:
     return shown if len(shown) < len(tables) else []
 
 
-def rows_of_sheet(sheet: SheetCells, tables: list[Table], read: list[Table]) -> list[RowKind]:
-    """Return what each row of a sheet is, pieces as priced; the first of side-by-side tables to claim a row wins."""
-    kinds: list[RowKind | None] = [None] * len(sheet.rows)
-    order = [RowKind.PRICED, RowKind.SUBTOTAL, RowKind.HEADING, RowKind.UNITS, RowKind.TITLE, RowKind.NOTE]
-    rank = {kind: n for n, kind in enumerate([*order, RowKind.OTHER_TABLE, RowKind.BLANK])}
+_BY_RANK = (
+    *(RowKind.PRICED, RowKind.SUBTOTAL, RowKind.HEADING, RowKind.UNITS, RowKind.TITLE, RowKind.NOTE),
+    *(RowKind.OTHER_TABLE, RowKind.BLANK, RowKind.PROBLEM),
+)
 
-    def claim(row: int, kind: RowKind) -> None:
-        held = kinds[row]
-        if held is None or rank[kind] < rank[held]:
-            kinds[row] = kind
 
+def rows_of_sheet(sheet: SheetCells, tables: list[Table], read: list[Table], bad: set[int]) -> dict[str, int]:
+    """Return how many rows of a sheet are of each kind.
+
+    Parameters
+    ----------
+    sheet : SheetCells
+        The sheet.
+    tables : list of Table
+        All its tables.
+    read : list of Table
+        The tables that are read.
+    bad : set of int
+        Rows with an error, as the spreadsheet numbers them.
+
+    Returns
+    -------
+    dict of str to int
+        They add to the rows of the sheet; where tables stand side by side, the better kind of a row counts.
+    """
+    rank = {kind: n for n, kind in enumerate(_BY_RANK)}
+    kinds = np.full(len(sheet.rows), len(_BY_RANK), dtype=np.int8)
     for table in tables:
         wanted = any(table is one for one in read)
         head = table.heading
         for row in range(head.row, head.row + head.rows):
-            claim(row, RowKind.UNITS if row == head.units_row else RowKind.HEADING)
-        for row in table.rows.pieces.tolist():
-            claim(row, RowKind.PRICED if wanted else RowKind.OTHER_TABLE)
+            kinds[row] = min(kinds[row], rank[RowKind.UNITS if row == head.units_row else RowKind.HEADING])
+        piece = rank[RowKind.PRICED if wanted else RowKind.OTHER_TABLE]
+        kinds[table.rows.pieces] = np.minimum(kinds[table.rows.pieces], piece)
         for row, kind in table.rows.others.items():
-            claim(row, kind)
-    for row, cells in enumerate(sheet.rows):
-        if kinds[row] is None:
-            kinds[row] = RowKind.BLANK if all(is_blank(v) for v in cells) else RowKind.TITLE
-    return [kind or RowKind.BLANK for kind in kinds]
+            kinds[row] = min(kinds[row], rank[kind])
+    for row in np.flatnonzero(kinds == len(_BY_RANK)).tolist():
+        kinds[row] = rank[RowKind.BLANK if all(is_blank(v) for v in sheet.rows[row]) else RowKind.TITLE]
+    for row in bad:
+        if row <= len(kinds) and kinds[row - 1] == rank[RowKind.PRICED]:
+            kinds[row - 1] = rank[RowKind.PROBLEM]
+    many = np.bincount(kinds, minlength=len(_BY_RANK))
+    return {str(kind): int(many[n]) for n, kind in enumerate(_BY_RANK) if many[n]}
