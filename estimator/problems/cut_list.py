@@ -30,6 +30,7 @@ __all__ = [
     "SIZE_NOT_CUT",
     "SIZE_READ_AS",
     "SIZE_REFUSED",
+    "THICKNESS_FROM_TITLE",
     "THICKNESS_IMPLAUSIBLE",
     "TOTAL_DIFFERS",
     "UNIT_NOT_SAID",
@@ -275,4 +276,12 @@ SIZE_NOT_CUT = ProblemCode(
     fact="the {what} is a bought part, not steel to cut",
     needs="a plate, flat or section",
     do="clear the row at {place}; it is not priced here",
+)
+
+THICKNESS_FROM_TITLE = ProblemCode(
+    "W230",
+    Level.WARNING,
+    fact="the thickness is taken from the title above the row, {read_as}",
+    needs="a thickness in the row",
+    do="check that the title speaks of this row",
 )

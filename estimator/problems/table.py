@@ -117,7 +117,7 @@ QUANTITY_TOTAL_USED = ProblemCode(
 TITLE_MULTIPLIES = ProblemCode(
     "E111",
     Level.ERROR,
-    fact="a title among the rows may multiply the rows below it",
+    fact="a title may multiply the rows below it",
     needs="the quantity of the whole job in each row",
     why="the rows below are priced for what they say",
     do="multiply the quantities below and clear the number in {place}",

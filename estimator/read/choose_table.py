@@ -14,7 +14,8 @@ from estimator.read.cells import Book, SheetCells, column_letters
 from estimator.read.heading_rows import HEADING_LIMIT, cell_text, is_blank
 from estimator.read.headings import heading_key, nearest_headings
 from estimator.read.row_kinds import RowKind
-from estimator.read.tables import Table, examples, tables_on
+from estimator.read.table import Table
+from estimator.read.tables import examples, tables_on
 
 __all__ = ["Choice", "choose_tables"]
 

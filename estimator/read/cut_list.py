@@ -17,8 +17,10 @@ from estimator.read.cells import Book, SheetCells, column_letters
 from estimator.read.choose_table import Choice, choose_tables
 from estimator.read.column_option import read_column_option
 from estimator.read.list_table import read_table
+from estimator.read.list_titles import title_problems
 from estimator.read.remarks import book_remarks
-from estimator.read.tables import Table, rows_of_sheet
+from estimator.read.sheet_rows import rows_of_sheet
+from estimator.read.table import Table
 from estimator.read.title_block import read_title_block
 
 __all__ = ["ListDefaults", "bad_lines", "read_cut_list", "sheet_gauges_in"]
@@ -80,7 +82,7 @@ def read_cut_list(
     if choice.tables:
         first = min(table.heading.row for table in choice.tables)
         title, said = read_title_block(file, choice.tables[0].sheet, first)
-        problems += said
+        problems += [*said, *title_problems(file, choice.tables[0].sheet, choice.tables)]
     for table in choice.tables:
         part, said = read_table(
             *(file, table, title),

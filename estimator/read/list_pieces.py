@@ -238,9 +238,10 @@ def _take(reader: ColumnReader, pieces: Pieces, line: int, name: str, size: Size
     pieces.sized[line] = name
     said_as = _said(size, bare)
     reader.note(line, name, value, said_as, "thickness_mm" if size.shape is None else "size_a_mm")
-    if not size.plain:
+    if not size.plain or name in {"description", "mark"}:
         what = name.removesuffix("_mm")
-        reader.say(said.SIZE_READ_AS, line, name, value, what=what, read_as=said_as, remark=size.remark)
+        remark = size.remark or "no column of its own gives it"
+        reader.say(said.SIZE_READ_AS, line, name, value, what=what, read_as=said_as, remark=remark)
 
 
 def _take_section(

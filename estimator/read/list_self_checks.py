@@ -14,7 +14,7 @@ from estimator.read.list_columns import ColumnReader
 from estimator.read.list_evidence import doubtful_sides, doubtful_unit, mass_evidence, odd_thickness, total_differs
 from estimator.read.list_pieces import Pieces
 from estimator.read.list_units import BareUnit
-from estimator.read.tables import Table
+from estimator.read.table import Table
 from estimator.sheets.cut_list import CUT_LIST
 
 __all__ = ["check_itself"]

@@ -22,12 +22,13 @@ from estimator.read.list_columns import ColumnReader
 from estimator.read.list_lengths import LengthColumn, read_lengths
 from estimator.read.list_pieces import Pieces, fill_from_sizes, shape_rows
 from estimator.read.list_self_checks import check_itself
+from estimator.read.list_titles import thickness_from_titles
 from estimator.read.list_units import BareUnit
 from estimator.read.materials import uncuttable
 from estimator.read.numbers import decimal_mark
 from estimator.read.row_words import names_alternate
+from estimator.read.table import Table
 from estimator.read.table_units import TableUnits
-from estimator.read.tables import Table
 from estimator.read.text import plain_text
 from estimator.sheets.cut_list import CUT_LIST
 from estimator.sheets.statement import Column, Kind
@@ -109,6 +110,7 @@ def read_table(
     pieces = _pieces(reader, columns, lengths)
     cutting = np.isin(columns["work"], (Work.CUT, -1))
     fill_from_sizes(reader, pieces, bare_of["size"], lengths["thickness_mm"].sizes, cutting)
+    thickness_from_titles(reader, table, pieces, bare_of["thickness_mm"], cutting)
     check_itself(reader, table, pieces, columns["quantity"], bare_of)
     shape_rows(reader, pieces)
     _refuse(reader, pieces, columns, cutting, thin_sheet_mm)
@@ -127,9 +129,8 @@ def _decimal(reader: ColumnReader) -> str | None:
     """Return the decimal mark that the texts of the table's number columns give evidence of."""
     texts: set[str] = set()
     for name in reader.columns:
-        if name in _NUMBERY or name.endswith("_mm"):
-            if str in reader.kinds(name):
-                texts |= {c for c in reader.values(name) or [] if type(c) is str}
+        if (name in _NUMBERY or name.endswith("_mm")) and str in reader.kinds(name):
+            texts |= {c for c in reader.values(name) or [] if type(c) is str}
     return decimal_mark(texts)
 
 
@@ -242,7 +243,9 @@ def _refuse(
 def _refuse_materials(reader: ColumnReader, pieces: Pieces) -> None:
     """Refuse rows whose material a torch cannot cut."""
     done: set[int] = set()
-    for name, is_material in (("material", True), ("grade", True), ("size", False), ("description", False)):
+    more = [name for name in reader.columns if name.startswith(("material ", "grade "))]
+    columns = [*((name, True) for name in ("material", "grade", *more)), ("size", False), ("description", False)]
+    for name, is_material in columns:
         values = reader.values(name) or []
         known = {v: uncuttable(v, is_material=is_material) for v in set(values) if type(v) is str}
         if not any(known.values()):

@@ -16,7 +16,6 @@ from estimator.read.heading_rows import HeadingRow, cell_text, heading_at, is_bl
 from estimator.read.lengths import read_length
 from estimator.read.numbers import Refused
 from estimator.read.row_words import is_note, is_total, may_be_total, multiplies
-from estimator.read.sizes import read_size
 
 __all__ = ["RowKind", "TableRows", "sort_rows"]
 
@@ -223,7 +222,10 @@ def _mark_heading(scan: _Scan, row: int) -> RowKind:
 
 def _is_words(text: str) -> bool:
     """Return whether the only text of a row is a title, though it stands in a column of figures."""
-    return all(isinstance(read(text), Refused) for read in (read_count, read_length, read_size))
+    if not isinstance(read_count(text), Refused):
+        return False
+    length = read_length(text)
+    return isinstance(length, Refused) or bool(length.label)
 
 
 def read_ok(text: str) -> bool:

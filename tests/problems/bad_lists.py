@@ -38,6 +38,7 @@ def _size(name: str, text: Any) -> Case:
 
 
 DESCRIBED = ["Mark", "Description", *HEAD[1:]]
+BARE = ["Mark", "Qty", *HEAD[3:]]
 PLATES = ["Mark", "Qty", "Thk (in)", "L (in)", "W (in)"]
 TOTALS = ["Mark", "Qty", "Total qty", *HEAD[2:]]
 SHEETS = {"Redesign": [HEAD, ["P1", 4, 12, 300, 200], ["P2", 2, 12, 250, 150]]}
@@ -59,6 +60,9 @@ _CASES = [
     _case("the same pieces twice", GOOD, ["P2", 2, 12, 250, 150], [], HEAD, GOOD, ["P2", 2, 12, 250, 150]),
     _case(
         "a row with a name only", ["A", "Frame"], ["P1", "Plate", *GOOD[1:]], head=["Mark", "Description", *HEAD[1:]]
+    ),
+    _case(
+        "a thickness in the title above a row", ["12 mm PLATE"], ["P1", 4, 300, 200], head=["Mark", "Qty", *HEAD[3:]]
     ),
     _case("an unlabelled sum", GOOD, ["P2", 2, 12, 250, 150], [None, 6]),
     _case("no unit anywhere", GOOD, head=NO_UNIT),

@@ -276,4 +276,52 @@ CASES = [
         ],
         [(2, *READ_ONE)],
     ),
+    Case(
+        "thickness in the sub-headings",
+        [
+            ["Mark", "Qty", "Length (mm)", "Width (mm)"],
+            ["10 mm PLATE"],
+            ["P1", 4, 300, 200],
+            ["PL 12"],
+            ["P2", 2, 250, 150],
+        ],
+        [(3, *READ_ONE), (5, *READ_TWO)],
+        codes="W230 W230",
+        counts="heading 1, title 2, priced 2",
+    ),
+    Case(
+        "thickness in the title above",
+        [["ALL FROM 10mm PLATE"], ["Mark", "Qty", "Length (mm)", "Width (mm)"], ["P1", 4, 300, 200]],
+        [(3, *READ_ONE)],
+        codes="W230",
+    ),
+    Case(
+        "a number of sets above the table",
+        [["Frame", None, "No. of sets", 3], [], HEAD, ONE],
+        [(4, *READ_ONE)],
+        codes="E111",
+    ),
+    Case("sets in the title", [["GATE POST - 4 OFF"], HEAD, ONE], [(3, *READ_ONE)], codes="E111"),
+    Case("a material in the title", [["Material:", "Aluminium 5083"], HEAD, ONE], [(3, *READ_ONE)], codes="E227"),
+    Case(
+        "a material in a sub-heading",
+        [HEAD, ONE, ["STAINLESS STEEL PARTS"], TWO],
+        [(2, *READ_ONE), (4, *READ_TWO)],
+        codes="E227",
+    ),
+    Case(
+        "a note on bolts is no material",
+        [HEAD, ONE, ["Note: stainless bolts by others"]],
+        [(2, *READ_ONE)],
+    ),
+    Case(
+        "two columns of materials, of which one says aluminium",
+        [
+            [*HEAD[:2], "Type", "Length (mm)", "Width (mm)", "Material"],
+            ["P1", 4, "10mm Plate", 300, 200, "S275"],
+            ["P2", 2, "12mm Plate", 250, 150, "Aluminium"],
+        ],
+        [(2, *READ_ONE), (3, *READ_TWO)],
+        codes="E227",
+    ),
 ]

@@ -1,0 +1,143 @@
+"""Settles which column of a table means what: ties by rule or asked, the user's own words first."""
+
+from __future__ import annotations
+
+from estimator.problems import table as said
+from estimator.read.cells import CellValue, column_letters
+from estimator.read.heading_rows import cell_text, doubled, is_blank
+from estimator.read.table import Table
+from estimator.words import Steel
+
+__all__ = ["column_of_letters", "settle_columns"]
+
+
+def settle_columns(file: str, table: Table, chosen: dict[str, str]) -> dict[str, int]:
+    """Return one column for each meaning; ties are settled by rule or asked."""
+    heading = table.heading
+    many = doubled(heading)
+    columns: dict[str, int] = {}
+    for column, found in sorted(heading.found.items()):
+        columns.setdefault(found.column, column)
+    for name, candidates in many.items():
+        columns[name] = _better(table, name, candidates)
+        if name in {"material", "grade"}:
+            rest = (column for column in candidates if column != columns[name])
+            columns |= {f"{name} {n}": column for n, column in enumerate(rest, 2)}
+    _named_by_user(file, table, columns, chosen)
+    if "quantity" not in chosen:
+        _settle_quantity(file, table, columns, many)
+    _second_length(table, columns, many)
+    _steel_is_grade(table, columns)
+    if "mark" not in columns:
+        for name in ("item", "description"):
+            if name in columns:
+                columns["mark"] = columns[name]
+                break
+    for column, found in heading.found.items():
+        if not found.sure and columns.get(found.column) == column:
+            what = found.column.removesuffix("_mm")
+            table.problems.append(
+                said.HEADING_READ_AS.at(
+                    table.place(file, column), found=heading.texts[column], what=what, wording=f"'{what.title()}'"
+                )
+            )
+    return columns
+
+
+def _sample(table: Table, column: int, many: int = 200) -> list[CellValue]:
+    first = table.heading.row + table.heading.rows
+    values = (table.sheet.value(row, column) for row in range(first, min(first + many, len(table.sheet.rows))))
+    return [value for value in values if not is_blank(value)]
+
+
+def _better(table: Table, name: str, candidates: list[int]) -> int:
+    """Of several columns with one meaning take the one with most figures in it; the first of equals."""
+
+    def figures(column: int) -> int:
+        return sum(1 for v in _sample(table, column) if not isinstance(v, str) or any(ch.isdigit() for ch in v))
+
+    if name in {"size", "thickness_mm", "material"}:
+        return max(candidates, key=lambda column: (figures(column), -column))
+    return candidates[0]
+
+
+def _named_by_user(file: str, table: Table, columns: dict[str, int], chosen: dict[str, str]) -> None:
+    """Put the columns that the user names in place of what the headings say."""
+    for name, text in chosen.items():
+        by_heading = [c for c, said_ in table.heading.texts.items() if said_.strip().lower() == text.strip().lower()]
+        column = by_heading[0] if by_heading else column_of_letters(text)
+        width = max((len(row) for row in table.sheet.rows), default=0)
+        if column is None or column >= width:
+            hint = f"the headings are: {', '.join(' '.join(t.split()) for t in table.heading.texts.values())}"
+            table.problems.append(
+                said.COLUMN_OPTION_PLACE.at(table.place(file), named=text, what=name.removesuffix("_mm"), hint=hint)
+            )
+            continue
+        for other in [n for n, c in columns.items() if c == column]:
+            del columns[other]
+        columns[name] = column
+
+
+def _settle_quantity(file: str, table: Table, columns: dict[str, int], many: dict[str, list[int]]) -> None:
+    """Take the total quantity where there is one; ask where two columns of quantities differ."""
+    total, each = columns.pop("quantity_total", None), columns.get("quantity")
+    if total is not None:
+        columns["quantity"] = total
+        if each is not None and _sample(table, total) != _sample(table, each):
+            texts = table.heading.texts
+            table.problems.append(
+                said.QUANTITY_TOTAL_USED.at(
+                    table.place(file, total),
+                    total=repr(texts[total]),
+                    each=repr(texts[each]),
+                    letters=column_letters(each),
+                )
+            )
+        return
+    candidates = many.get("quantity", [])
+    first, *rest = [_sample(table, c) for c in candidates] or [[]]
+    if any(values and values != first for values in rest):
+        names = ", ".join(f"{' '.join(table.heading.texts[c].split())} ({column_letters(c)})" for c in candidates)
+        table.problems.append(
+            said.COLUMNS_TIE.at(table.place(file), what="quantity", columns=names, first=column_letters(candidates[0]))
+        )
+
+
+def _second_length(table: Table, columns: dict[str, int], many: dict[str, list[int]]) -> None:
+    """Feet and inches beside each other are one length; two lengths and no width are the two sides of a piece."""
+    units = {column: table.heading.units.get(column) or found.unit for column, found in table.heading.found.items()}
+    for name, candidates in many.items():
+        by_unit = {units[column]: column for column in candidates}
+        if len(candidates) == 2 and set(by_unit) == {"ft", "in"} and name != "thickness_mm":
+            columns[name], columns[f"{name} inches"] = by_unit["ft"], by_unit["in"]
+    for name, other in (("length", "width"), ("width", "length")):
+        candidates = many.get(name, [])
+        alike = len({units[column] for column in candidates}) == 1
+        if other not in columns and len(candidates) == 2 and alike and f"{name} inches" not in columns:
+            columns[other] = next(c for c in candidates if c != columns[name])
+
+
+def _steel_is_grade(table: Table, columns: dict[str, int]) -> None:
+    """A column called steel that holds other words than whose steel it is holds the grade."""
+    column = columns.get("steel")
+    words = {cell_text(v).strip().lower() for v in _sample(table, column)} if column is not None else set()
+    if column is not None and words and not words & set(Steel.words()):
+        del columns["steel"]
+        columns.setdefault("grade", column)
+
+
+def column_of_letters(text: str) -> int | None:
+    """Return the column, from 0, that letters name; None when the text is no column letters.
+
+    Examples
+    --------
+    >>> column_of_letters("A"), column_of_letters("ab"), column_of_letters("Dicke")
+    (0, 27, None)
+    """
+    letters = text.strip().upper()
+    if not (letters.isascii() and letters.isalpha() and len(letters) <= 3):
+        return None
+    number = 0
+    for letter in letters:
+        number = number * 26 + ord(letter) - 64
+    return number - 1
