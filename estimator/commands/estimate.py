@@ -24,6 +24,10 @@ def estimate(
     fuel: opt.FuelOption = "",
     labour_rate: opt.LabourRate = "",
     out: opt.Out = None,
+    quote: Annotated[
+        Path | None, typer.Option("--quote", metavar="FILE", help="Write the customer's page too.")
+    ] = None,
+    pdf: Annotated[bool, typer.Option("--pdf", help="Write the customer's page as a PDF too.")] = False,
     fill: Annotated[
         Path | None, typer.Option("--fill", metavar="FILE", help="Write a copy of the list with prices added.")
     ] = None,
@@ -66,7 +70,8 @@ def estimate(
         done = tasks.estimate(cut_list, shop, order, reading)
     ranges = estimate_ranges(done)
     target = out or cut_list.with_name(f"{cut_list.stem}_estimate.xlsx")
-    wanted = outputs.Outputs(target, fill=fill, values=values, force=force)
+    page = (quote or cut_list.with_name(f"{cut_list.stem}_quote.xlsx")).with_suffix(".pdf") if pdf else None
+    wanted = outputs.Outputs(target, quote=quote, pdf=page, fill=fill, values=values, force=force)
     written = outputs.write_outputs(done, ranges, cut_list, shop or tasks.find_shop_book(cut_list), wanted)
     if json_out:
         print_json(estimate_json(done, ranges))

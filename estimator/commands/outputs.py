@@ -1,4 +1,4 @@
-"""What the estimate command writes: the priced workbook, the filled list, the marked list."""
+"""What the estimate command writes: the priced workbook, the customer's page, the filled list, the marked list."""
 
 from __future__ import annotations
 
@@ -13,6 +13,8 @@ from estimator.pricing.job import Estimate
 from estimator.problems import WorkbookProblemsError
 from estimator.tasks import ListReading
 from estimator.write.estimate.workbook import estimate_workbook
+from estimator.write.quote.page import quote_page
+from estimator.write.quote.workbook import quote_workbook
 from estimator.write.reading_text import reading_json, reading_text
 from estimator.write.save import save
 from estimator.write.target import check_targets
@@ -25,6 +27,8 @@ class Outputs:
     """Which files are wanted, and how."""
 
     workbook: Path
+    quote: Path | None = None
+    pdf: Path | None = None
     fill: Path | None = None
     values: bool = False
     force: bool = False
@@ -35,14 +39,23 @@ def write_outputs(
 ) -> list[tuple[Path, str]]:
     """Write every file that was asked for, none when one of them cannot be; return each with what it is."""
     inputs = [path for path in (cut_list, shop) if path is not None]
-    targets = [path for path in (wanted.workbook, wanted.fill) if path is not None]
+    targets = [path for path in (wanted.workbook, wanted.quote, wanted.pdf, wanted.fill) if path is not None]
     check_targets(targets, inputs=inputs, force=wanted.force)
+    page = quote_page(done) if wanted.quote or wanted.pdf else None
     filled = filled_list(done, cut_list, force=wanted.force) if wanted.fill else b""
     book = estimate_workbook(
         done, values_only=wanted.values, price_range=ranges.price, hours_range=ranges.paid_time_min
     )
     save(wanted.workbook, book, inputs=inputs, force=wanted.force)
     written = [(wanted.workbook, "the priced estimate, for the shop's own eyes")]
+    if wanted.quote and page:
+        save(wanted.quote, quote_workbook(page), inputs=inputs, force=wanted.force)
+        written.append((wanted.quote, "the customer's page, without the shop's figures"))
+    if wanted.pdf and page:
+        from estimator.write.quote.pdf import quote_pdf
+
+        save(wanted.pdf, quote_pdf(page), inputs=inputs, force=wanted.force)
+        written.append((wanted.pdf, "the customer's page as a PDF"))
     if wanted.fill:
         save(wanted.fill, filled, inputs=inputs, force=wanted.force)
         written.append((wanted.fill, "the list as it was sent, with prices added"))
