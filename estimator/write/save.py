@@ -20,6 +20,7 @@ from typing import IO, BinaryIO, cast
 
 from estimator.problems import Place, Problem, WorkbookProblemsError
 from estimator.problems import writing as codes
+from estimator.write.plain_text import plain_text
 from estimator.write.target import check_targets, problem_from, real_target
 
 __all__ = ["clean_stale", "save"]
@@ -153,7 +154,7 @@ def _confirm(folder: Path, path: Path) -> list[Problem]:
     except OSError as error:
         if error.errno in (errno.EINVAL, errno.ENOTSUP):
             return []  # a disk whose folders cannot be forced
-        return [codes.NOT_CONFIRMED.at(Place(file=str(path)), reason=error.strerror or str(error))]
+        return [codes.NOT_CONFIRMED.at(Place(file=plain_text(path)), reason=error.strerror or str(error))]
     return []
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from estimator.problems import Place, Problem, ProblemCode, WorkbookProblemsError
 from estimator.problems import writing as codes
+from estimator.write.plain_text import plain_text
 
 __all__ = ["check_targets", "problem_from", "real_target"]
 
@@ -70,7 +71,7 @@ def real_target(path: Path) -> Path:
 
 def problem_from(error: OSError | ValueError, path: Path) -> Problem:
     """Return the coded problem that says what the disk answered."""
-    place = Place(file=str(path))
+    place = Place(file=plain_text(path))
     if isinstance(error, ValueError):  # a name with a null character, or one that the disk's encoding cannot hold
         return codes.NAME_NOT_USABLE.at(place)
     if getattr(error, "winerror", None) in _SHARING_VIOLATIONS:
@@ -86,7 +87,7 @@ def _code_for(error: OSError) -> ProblemCode:
 
 
 def _refusal(path: Path, *, inputs: Sequence[Path], earlier: Sequence[Path], force: bool) -> Problem | None:
-    place = Place(file=str(path))
+    place = Place(file=plain_text(path))
     target = real_target(path)
     if any(_same_file(target, real_target(other)) for other in inputs):
         return codes.FILE_IS_INPUT.at(place)
