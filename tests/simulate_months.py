@@ -133,21 +133,24 @@ class _Writer:
     counts: list[RackCount] = field(default_factory=list)
 
 
-def simulate(seed: int, fault: Fault | None = None, months: int = 1, model_doubt: float = 0.015) -> SimulatedMonths:
+def simulate(
+    seed: int, fault: Fault | None = None, months: int = 1, model_doubt: float = 0.01, worse_than_stated: float = 1.0
+) -> SimulatedMonths:
     """Simulate the shop for some months; a fault is planted in the last one.
 
-    ``model_doubt`` is the shared relative standard uncertainty of the calibrated model; the truth is drawn with it.
+    ``model_doubt`` is the stated shared relative standard uncertainty of the model; the truth is drawn with
+    ``worse_than_stated`` times that, and so is the scatter of fills and rows.
     """
     rng = np.random.default_rng(seed)
-    shop = _Shop(rng, fault, model_doubt)
+    shop = _Shop(rng, fault, model_doubt, worse_than_stated)
     for month in range(months):
         shop.run_month(last=month == months - 1)
     return shop.result()
 
 
 class _Shop:
-    def __init__(self, rng: np.random.Generator, fault: Fault | None, model_doubt: float) -> None:
-        self.rng, self.fault, self.model_doubt = rng, fault, model_doubt
+    def __init__(self, rng: np.random.Generator, fault: Fault | None, model_doubt: float, worse: float) -> None:
+        self.rng, self.fault, self.model_doubt, self.worse = rng, fault, model_doubt, worse
         self.today = dt.date(2025, 1, 31) + dt.timedelta(days=int(rng.integers(0, 3)))
         self.unit = {gas: str(rng.choice(UNITS[gas])) for gas in UNITS}
         if fault is Fault.WRONG_STATE:
@@ -158,8 +161,8 @@ class _Shop:
         self.rate = 0.24 if self.rule is RentCount.DAILY else 7.2
         self.fees = {"delivery": 18.0, "energy surcharge": 6.5}
         self.objection_days = 30
-        self.fill_level = 1 + rng.normal(0, 0.006)
-        self.truth = {gas: float(np.exp(rng.normal(0, model_doubt))) for gas in UNITS}
+        self.fill_level = 1 + rng.normal(0, 0.006 * worse)
+        self.truth = {gas: float(np.exp(rng.normal(0, model_doubt * worse))) for gas in UNITS}
         self.loss = {OXYGEN: 0.15, ACETYLENE: 0.20}
         self.leaking_gas = str(rng.choice([OXYGEN, ACETYLENE]))
         self.rack = {
@@ -230,7 +233,7 @@ class _Shop:
         return ExpectedGas(names, flame, by_gas, shared, own, self.loss, dict.fromkeys(UNITS, 0.005))
 
     def _use(self, gas: str, modelled: float, planted: Fault | None) -> None:
-        line = float(np.exp(self.rng.normal(0, 0.08)))
+        line = float(np.exp(self.rng.normal(0, 0.08 * self.worse)))
         real = modelled * self.truth[gas] * line * (1 + self.loss[gas] + self.rng.normal(0, 0.01))
         if planted is Fault.UNLOGGED:
             real *= 1.10
@@ -241,7 +244,7 @@ class _Shop:
         self.rack[gas].draw(amount, size.heel_m3 * float(self.rng.uniform(0.6, 1.4)))
 
     def _fill(self, gas: str, cylinders: int, share: float = 1.0) -> list[float]:
-        spread = self.rng.normal(0, 0.008, cylinders)
+        spread = self.rng.normal(0, 0.008 * self.worse, cylinders)
         return [CONTENT_M3[gas] * (self.fill_level + float(s)) * share for s in spread]
 
     def _deliver(self, day: dt.date, *, short: bool, credit: bool) -> None:

@@ -15,6 +15,9 @@ from numpy.typing import ArrayLike, NDArray
 __all__ = ["Explanation", "GasVerdict", "balance", "coverage_factor", "explain", "smallest_seen"]
 
 
+_SECOND_FAULT = 3.0
+
+
 class Explanation(StrEnum):
     """What a month's difference looks like, in the words the owner reads."""
 
@@ -153,7 +156,8 @@ def explain(verdicts: Sequence[GasVerdict]) -> Explanation:
     -----
     When a gas is unexplained, the smallest weighted sum of squares over these pictures decides: one gas alone, each in
     turn, or all gases by one share of their expected amounts. With one gas the two cannot be told apart, and one gas
-    alone is said. Source: least squares; definition.
+    alone is said. A second fault is only said when another gas is off by three standard uncertainties as well.
+    Source: least squares; definition.
     """
     if all(v.explained for v in verdicts):
         return Explanation.EXPLAINED
@@ -168,7 +172,7 @@ def explain(verdicts: Sequence[GasVerdict]) -> Explanation:
     if len(verdicts) > 1 and together < alone[best]:
         return Explanation.ALL_GASES if common > 0 else Explanation.TOO_LITTLE
     others = np.delete(share / doubt, best)
-    if np.any(np.abs(others) > coverage_factor(len(verdicts))):
+    if np.any(np.abs(others) > _SECOND_FAULT):
         return Explanation.MIXED
     return Explanation.ONE_GAS if share[best] > 0 else Explanation.TOO_LITTLE
 
