@@ -20,6 +20,7 @@ from estimator.pricing.logged_gas import GasOfLog, gas_of_log
 from estimator.pricing.month_end import month_end
 from estimator.pricing.month_report import InputFile, MonthReport, QuotedJob
 from estimator.pricing.month_trend import month_trends
+from estimator.pricing.span_balance import cylinder_spans
 from estimator.problems import work_log as said
 from estimator.problems.code import Level, Place, Problem, WorkbookProblemsError, sort_problems, strict
 from estimator.read.cells import Book
@@ -105,6 +106,9 @@ def close_books(
 
     done = month_end(checked, expect if log is not None else None)
     problems += [*done.problems, *(p for gas in modelled.values() for p in gas.problems)]
+    spans = cylinder_spans(
+        work, lambda part: gas_of_log(part, shop_book).expected, checked.checking.size_of, done.months
+    )
     problems += log_gaps(work, book, list(modelled))
     problems = sort_problems(dict.fromkeys(problems))
     _stop(problems, strictly=strictly)
@@ -112,6 +116,7 @@ def close_books(
         done=done,
         checked=checked,
         trends=tuple(month_trends(done.months)),
+        spans=tuple(spans),
         problems=tuple(problems),
         as_of=day,
         currency=_currency(shop_book, own=shop is not None, bills=book.bills),

@@ -59,7 +59,7 @@ def bill_lines() -> list[Row]:
         line("gas", "acetylene A-7", 1, "cylinder", 142.14, **of(ACETYLENE), delivery_note="4530", date=day(19)),
         line("gas", "oxygen O-10", 3, "cylinder", 42.00, **of(OXYGEN), delivery_note="4530", date=day(19)),
         # fault: two of these went back on the 2nd, and are charged for the whole month
-        line("rent", "rental oxygen O-10", 279 - 31 - 0, "cylinder-day", 0.26, **of(OXYGEN)),
+        line("rent", "rental oxygen O-10", 248, "cylinder-day", 0.26, **of(OXYGEN)),
         line("rent", "rental acetylene A-7", 93, "cylinder-day", 0.29, **of(ACETYLENE)),
         line("delivery", "delivery", 3, "delivery", 18.00),
         line("fee", "hazardous goods", 1, "bill", 4.50),
@@ -159,9 +159,9 @@ LOG_ROWS: list[Row] = [
 ]  # fmt: skip
 
 TAG_ROWS: list[Row] = [
-    {"cylinder": "O-17", **of(OXYGEN), "date_on": day(3), "date_off": day(9), "jobs": "J-104, J-105"},
-    {"cylinder": "O-22", **of(OXYGEN), "date_on": day(9), "date_off": day(13)},
-    {"cylinder": "C-31", **of(ACETYLENE), "date_on": day(9), "date_off": day(20)},
+    {"cylinder": "O-17", **of(OXYGEN), "date_on": day(6), "date_off": day(6), "jobs": "J-105"},
+    {"cylinder": "O-22", **of(OXYGEN), "date_on": day(24), "date_off": day(24), "jobs": "J-108"},
+    {"cylinder": "C-31", **of(ACETYLENE), "date_on": day(10), "date_off": day(20)},
 ]
 
 

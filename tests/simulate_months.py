@@ -413,11 +413,12 @@ class _Shop:
 
 
 def name_faults(shop: SimulatedMonths) -> tuple[MonthEnd, set[FindingKind | Explanation]]:
-    """Run the month end on a simulated shop; return it with every fault it names."""
+    """Run the month end on a simulated shop; return it with every fault it names in the bills and the last month."""
     checked = check_the_bills(shop.book, as_of=shop.as_of, sizes=SIZES)
     done = month_end(checked, shop.expect)
     named: set[FindingKind | Explanation] = {finding.kind for finding in done.findings}
-    named |= {month.explanation for month in done.months if month.explanation is not Explanation.EXPLAINED}
+    last = done.months[-1].explanation
+    named |= {last} if last not in (None, Explanation.EXPLAINED) else set()
     return done, named
 
 

@@ -37,6 +37,12 @@ class ExpectedGas:
         """Return the stated losses."""
         return self.work_m3(gas) * self.loss_share.get(gas, 0.0)
 
+    def common_doubt(self, gas: str) -> float:
+        """Return the relative standard uncertainty that every month shares: of the model and of the stated losses."""
+        total = self.total_m3(gas)
+        of_losses = self.work_m3(gas) * self.loss_doubt.get(gas, 0.0) / total if total else 0.0
+        return float(np.hypot(self.shared_doubt.get(gas, 0.0), of_losses))
+
     def total_m3(self, gas: str) -> float:
         """Return work and stated losses."""
         return self.work_m3(gas) + self.loss_m3(gas)

@@ -6,9 +6,12 @@ Works on bills and counts alone; a log adds the second and the last answer.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections import defaultdict
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from itertools import pairwise
+
+import numpy as np
 
 from estimator.check.bills import Bill
 from estimator.pricing.bill_checks.finding import Finding
@@ -20,6 +23,7 @@ from estimator.pricing.gas_balance import Explanation, GasVerdict, balance, expl
 from estimator.pricing.gas_used import GasUsed, count_dates, gas_used
 from estimator.pricing.money import share_out
 from estimator.pricing.month_money import gas_of_month, rest_of_bills
+from estimator.pricing.own_ratio import OwnRatio, PastMonth, own_ratio, past_month
 from estimator.pricing.true_up import JobCost, true_up
 from estimator.problems import bills as said
 from estimator.problems.code import Place, Problem
@@ -44,6 +48,8 @@ class Month:
     bridge: Bridge
     jobs: tuple[JobCost, ...]
     expected: ExpectedGas | None = None
+    learned: Mapping[str, OwnRatio] = field(default_factory=dict)
+    """The shop's own use against the model, from the months before, by gas."""
 
     def lost_share(self, gas: str) -> float | None:
         """Return the gas lost, as a share of the gas of the work, that this month measures; None without a log."""
@@ -99,10 +105,12 @@ def month_end(checked: CheckedBills, expect: Expect | None = None, doubts: Readi
     spans, of_counts = months_of(checked)
     problems += of_counts
     before: ExpectedGas | None = None
+    past: dict[str, list[PastMonth]] = defaultdict(list)
     for after, until in spans:
         expected = expect(after, until) if expect else None
-        month, of_month = _month(checked, after, until, expected, before, doubts)
+        month, of_month = _month(checked, after, until, expected, before, past, doubts)
         before = expected
+        _remember(past, month)
         months.append(month)
         problems += of_month
     return MonthEnd(checked.findings, tuple(months), tuple(dict.fromkeys(problems)))
@@ -143,6 +151,7 @@ def _month(
     until: dt.date,
     expected: ExpectedGas | None,
     before: ExpectedGas | None,
+    past: Mapping[str, list[PastMonth]],
     doubts: ReadingDoubts,
 ) -> tuple[Month, list[Problem]]:
     checking = checked.checking
@@ -153,7 +162,8 @@ def _month(
             of_gas, of_sizes = gas_used(checking, gas, after, until, doubts)
             used.append(of_gas)
             problems += of_sizes
-    verdicts = _verdicts(used, expected) if expected else []
+    learned = {u.gas: own_ratio(past.get(u.gas, ()), expected.common_doubt(u.gas)) for u in used} if expected else {}
+    verdicts = _verdicts(used, expected, learned) if expected else []
     bills = tuple(bill for bill in checking.book.bills if after < _middle(bill) <= until)
     by_gas = {verdict.gas: verdict for verdict in verdicts}
     gases = [gas_of_month(checked, bills, one, by_gas.get(one.gas), expected, until, before) for one in used]
@@ -168,18 +178,28 @@ def _month(
         done,
         tuple(_jobs(checked, done, expected, gases)) if expected else (),
         expected,
+        learned,
     )
     return month, problems
 
 
-def _verdicts(used: list[GasUsed], expected: ExpectedGas) -> list[GasVerdict]:
-    return balance(
-        [u.gas for u in used],
-        [u.used_m3 for u in used],
-        [u.doubt_m3 for u in used],
-        [expected.total_m3(u.gas) for u in used],
-        [expected.doubt_m3(u.gas) for u in used],
-    )
+def _verdicts(used: list[GasUsed], expected: ExpectedGas, learned: Mapping[str, OwnRatio]) -> list[GasVerdict]:
+    wanted = [expected.total_m3(u.gas) * learned[u.gas].ratio for u in used]
+    own = [expected.own_doubt_m3.get(u.gas, 0.0) * learned[u.gas].ratio for u in used]
+    shared = [total * learned[u.gas].doubt for u, total in zip(used, wanted, strict=True)]
+    used_m3, doubt_m3 = [u.used_m3 for u in used], [u.doubt_m3 for u in used]
+    return balance([u.gas for u in used], used_m3, doubt_m3, wanted, np.hypot(own, shared))
+
+
+def _remember(past: dict[str, list[PastMonth]], month: Month) -> None:
+    """Keep what a month says of the shop's own use; a month with a loss that was not explained teaches nothing."""
+    if month.expected is None:
+        return
+    for verdict in month.verdicts:
+        modelled = month.expected.total_m3(verdict.gas)
+        if verdict.explained and modelled > 0:
+            shared = month.expected.common_doubt(verdict.gas)
+            past[verdict.gas].append(past_month(verdict, modelled, shared, month.expected.doubt_m3(verdict.gas)))
 
 
 def _jobs(checked: CheckedBills, done: Bridge, expected: ExpectedGas, gases: list[GasOfMonth]) -> list[JobCost]:

@@ -11,6 +11,7 @@ from estimator.pricing.bill_checks.run import CheckedBills
 from estimator.pricing.money import format_minor
 from estimator.pricing.month_end import MonthEnd
 from estimator.pricing.month_trend import MonthTrend
+from estimator.pricing.span_balance import CylinderSpan
 from estimator.problems.code import Problem
 
 __all__ = ["InputFile", "MonthReport", "QuotedJob"]
@@ -41,6 +42,8 @@ class MonthReport:
     done: MonthEnd
     checked: CheckedBills
     trends: tuple[MonthTrend, ...]
+    spans: tuple[CylinderSpan, ...]
+    """Tagged cylinders against the jobs between their dates."""
     problems: tuple[Problem, ...]
     """Of reading, of checking and of the log, sorted."""
     as_of: dt.date

@@ -99,3 +99,18 @@ def test_several_months_are_closed_at_once_and_the_fault_is_found_in_the_last():
     done, named = name_faults(shop)
     assert len(done.months) == 4
     assert named == {NAMED[Fault.PRICE]}
+
+
+def test_after_five_months_a_leak_is_seen_though_the_chart_is_known_to_ten_per_cent_only():
+    named = [name_faults(simulate(seed, Fault.LEAK, months=6, model_doubt=0.10))[1] for seed in range(20)]
+    assert sum(NAMED[Fault.LEAK] in each for each in named) >= 16  # of 20: found 93 times in 100, this fails once in 60
+    first = [name_faults(simulate(seed, Fault.LEAK, months=1, model_doubt=0.10))[1] for seed in range(20)]
+    assert sum(NAMED[Fault.LEAK] in each for each in first) <= 8
+
+
+def test_a_month_with_a_loss_teaches_nothing():
+    shop = simulate(4, Fault.LEAK, months=4, model_doubt=0.10)
+    done, _ = name_faults(shop)
+    gas = shop.leaking_gas
+    assert done.months[-1].learned[gas].months == 3
+    assert done.months[1].learned[gas].months == 1

@@ -10,6 +10,7 @@ from estimator.pricing.gas_balance import GasVerdict
 from estimator.pricing.month_end import Month
 from estimator.pricing.month_report import MonthReport
 from estimator.pricing.month_trend import MonthTrend
+from estimator.pricing.span_balance import CylinderSpan
 
 __all__ = ["SCHEMA", "month_end_json"]
 
@@ -46,6 +47,7 @@ def month_end_json(report: MonthReport) -> dict[str, Any]:
         "too_much": report.money(report.done.money_minor),
         "findings": [_finding(finding, report) for finding in report.done.findings],
         "months": [_month(month, report) for month in report.done.months],
+        "cylinder_spans": [_span(span) for span in report.spans],
         "trends": [_trend(trend) for trend in report.trends],
         "problems": [problem.as_json() for problem in report.problems],
     }
@@ -84,6 +86,7 @@ def _month(month: Month, report: MonthReport) -> dict[str, Any]:
                 "used_m3": used.used_m3,
                 "used_standard_uncertainty_m3": used.doubt_m3,
                 "gas_lost_share": month.lost_share(used.gas),
+                "own_ratio": month.learned[used.gas].ratio if used.gas in month.learned else None,
                 **_of_verdict(next((v for v in month.verdicts if v.gas == used.gas), None)),
             }
             for used in month.used
@@ -102,6 +105,20 @@ def _month(month: Month, report: MonthReport) -> dict[str, Any]:
             }
             for job in month.jobs
         ],
+    }
+
+
+def _span(span: CylinderSpan) -> dict[str, Any]:
+    tag = span.tag
+    return {
+        "cylinder": tag.cylinder,
+        "gas": tag.gas,
+        "size": tag.size,
+        "date_on": tag.date_on.isoformat(),
+        "date_off": tag.date_off.isoformat() if tag.date_off else None,
+        "jobs": list(span.jobs),
+        "given_m3": span.verdict.used_m3,
+        **_of_verdict(span.verdict),
     }
 
 

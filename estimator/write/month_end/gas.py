@@ -8,6 +8,7 @@ from estimator.pricing.gas_balance import Explanation, GasVerdict, smallest_seen
 from estimator.pricing.gas_used import GasUsed
 from estimator.pricing.month_end import Month
 from estimator.pricing.month_report import MonthReport
+from estimator.pricing.own_ratio import OwnRatio
 from estimator.write.book import BookSheet, OutputBook, a1
 from estimator.write.month_end.sheets import GAS, MONTHS, across, headings, open_sheet
 from estimator.write.month_end.words import month_name, month_verdict
@@ -31,6 +32,7 @@ _EXPLAINED = (
     "Used",
     "The work needs",
     "Pilot, purge, leak as stated",
+    "Own months against the model",
     "Explained",
     "Standard uncertainty",
     "More than explained",
@@ -39,7 +41,20 @@ _EXPLAINED = (
     "Gas lost, as measured",
     "Smallest loss seen",
 )
-_WIDTHS = (25, 12, 11, 11, 11, 11, 12, 12, 11, 15, 12, 12)
+_TAGGED = (
+    "On the torch",
+    "Gas",
+    "Cylinder",
+    "Given",
+    "Standard uncertainty",
+    "Its jobs explain",
+    "Standard uncertainty",
+    "More than explained",
+    "Real beyond",
+    "Verdict",
+    "Jobs between",
+)
+_WIDTHS = (25, 12, 11, 11, 11, 11, 12, 12, 11, 11, 15, 12, 12)
 _M3 = "0.00_)"
 
 
@@ -62,6 +77,7 @@ def write_gas(book: OutputBook, report: MonthReport) -> None:
         across(sheet, row, f"{month_name(month)}: {month_verdict(month)}", look, len(_USED))
         row += 1
     sheet.text(row, 0, _advice(report), Look.GUIDE)
+    row = _tagged(sheet, report, row + 2) if report.spans else row
     sheet.set_up_page(last_row=row, last_column=len(_EXPLAINED) - 1, landscape=True)
 
 
@@ -109,20 +125,50 @@ def _verdict(sheet: BookSheet, row: int, month: Month, verdict: GasVerdict, used
     sheet.worked(row, 2, f"={a1(used_row, 6)}", verdict.used_m3, number=_M3)
     sheet.number(row, 3, work, Look.WORKED, _M3)
     sheet.number(row, 4, loss, Look.ASSUMED, _M3)
-    sheet.worked(row, 5, f"={c[3]}+{c[4]}", work + loss, Look.LABEL, _M3)
-    sheet.number(row, 6, verdict.expected_doubt_m3, Look.WORKED, _M3)
-    sheet.worked(row, 7, f"={c[2]}-{c[5]}", verdict.difference_m3, Look.LABEL, _M3)
+    learned = month.learned.get(verdict.gas, OwnRatio())
+    sheet.number(row, 5, learned.ratio, Look.WORKED, "0.000_)")
+    sheet.worked(row, 6, f"=({c[3]}+{c[4]})*{c[5]}", verdict.expected_m3, Look.LABEL, _M3)
+    sheet.number(row, 7, verdict.expected_doubt_m3, Look.WORKED, _M3)
+    sheet.worked(row, 8, f"={c[2]}-{c[6]}", verdict.difference_m3, Look.LABEL, _M3)
     both = hypot(verdict.used_doubt_m3, verdict.expected_doubt_m3)
     factor = verdict.limit_m3 / both if both else 0.0
-    limit = f"={factor!r}*SQRT({a1(used_row, 7)}^2+{c[6]}^2)"
-    sheet.worked(row, 8, limit, verdict.limit_m3, number=_M3)
+    limit = f"={factor!r}*SQRT({a1(used_row, 7)}^2+{c[7]}^2)"
+    sheet.worked(row, 9, limit, verdict.limit_m3, number=_M3)
     said = "explained" if verdict.explained else "not explained"
     look = Look.WORKED if verdict.explained else Look.STOP
-    sheet.worked(row, 9, f'=IF(ABS({c[7]})<={c[8]},"explained","not explained")', said, look)
+    sheet.worked(row, 10, f'=IF(ABS({c[8]})<={c[9]},"explained","not explained")', said, look)
     lost = month.lost_share(verdict.gas)
     if lost is not None:
-        sheet.worked(row, 10, f"={c[2]}/{c[3]}-1", lost, number="0%")
-        sheet.number(row, 11, smallest_seen(verdict), Look.WORKED, "0%")
+        sheet.worked(row, 11, f"={c[2]}/{c[3]}-1", lost, number="0%")
+        sheet.number(row, 12, smallest_seen(verdict), Look.WORKED, "0%")
+
+
+def _tagged(sheet: BookSheet, report: MonthReport, row: int) -> int:
+    """Write the tagged cylinders against the jobs between their dates; return the last row."""
+    across(sheet, row, "Cylinder by cylinder, from the tags", Look.SUBTITLE, len(_EXPLAINED))
+    headings(sheet, row + 1, _TAGGED, lines=3)
+    row += 1
+    for span in report.spans:
+        row += 1
+        tag, one = span.tag, span.verdict
+        c = [a1(row, column) for column in range(len(_TAGGED))]
+        sheet.text(row, 0, f"{tag.date_on} to {tag.date_off}", Look.LABEL)
+        sheet.text(row, 1, tag.gas)
+        sheet.text(row, 2, " ".join(filter(None, (tag.size, tag.cylinder))), wrap=True)
+        values = (one.used_m3, one.used_doubt_m3, one.expected_m3, one.expected_doubt_m3)
+        for column, value in enumerate(values, 3):
+            sheet.number(row, column, value, Look.WORKED, _M3)
+        sheet.worked(row, 7, f"={c[3]}-{c[5]}", one.difference_m3, Look.LABEL, _M3)
+        both = hypot(one.used_doubt_m3, one.expected_doubt_m3)
+        factor = one.limit_m3 / both if both else 0.0
+        sheet.worked(row, 8, f"={factor!r}*SQRT({c[4]}^2+{c[6]}^2)", one.limit_m3, number=_M3)
+        said = "explained" if one.explained else "not explained"
+        look = Look.WORKED if one.explained else Look.STOP
+        sheet.worked(row, 9, f'=IF(ABS({c[7]})<={c[8]},"explained","not explained")', said, look)
+        jobs = ", ".join(span.jobs)
+        sheet.text(row, 10, jobs, wrap=True)
+        sheet.fit_row(row, ((jobs, _WIDTHS[10]), (f"{tag.size} {tag.cylinder}", _WIDTHS[2])))
+    return row
 
 
 def write_months(book: OutputBook, report: MonthReport) -> None:

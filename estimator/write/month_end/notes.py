@@ -41,8 +41,9 @@ _METHOD = (
     ("Used", "before + delivered - after - sent back; a size that came short counts as it was read", ""),
     (
         "Explained",
-        "the model of a cut on each row of the log, as in an estimate, and the gas lost as the shop book states it",
-        "",
+        "the model of a cut on each row of the log, as in an estimate, and the gas lost as the shop book states it; "
+        "x the shop's own use in the months before, each weighted by its precision",
+        "weighted least squares",
     ),
     (
         "Verdict",

@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from estimator.pricing.month_end import Month
 from estimator.pricing.month_report import MonthReport
-from estimator.write.month_end.words import days_left, gas_line, gathered_steps, month_name, month_verdict, verdict
+from estimator.write.month_end.words import (
+    days_left,
+    gas_line,
+    gathered_steps,
+    month_name,
+    month_verdict,
+    span_line,
+    verdict,
+)
 
 __all__ = ["month_end_text"]
 
@@ -31,6 +39,7 @@ def month_end_text(report: MonthReport) -> str:
     """
     parts = [verdict(report), "\n".join(_findings(report))]
     parts += ["\n".join(_month(month, report)) for month in report.done.months]
+    parts.append("\n".join(_cylinders(report)))
     parts.append("\n".join(_months_together(report)))
     parts.append(_closing(report))
     return "\n\n".join(part for part in parts if part) + "\n"
@@ -57,6 +66,17 @@ def _month(month: Month, report: MonthReport) -> list[str]:
     parts = gathered_steps(month)
     lines += [f"  {report.money(part.minor):>12}  {part.said}" for part in parts]
     return lines
+
+
+def _cylinders(report: MonthReport) -> list[str]:
+    """Say which tagged cylinders gave more or less than their jobs need; how many are in order."""
+    if not report.spans:
+        return []
+    odd = [span for span in report.spans if not span.verdict.explained]
+    lines = [
+        f"Cylinder tags: {len(report.spans) - len(odd)} of {len(report.spans)} cylinders gave what their jobs need."
+    ]
+    return lines + [f"  {span_line(span)}." for span in odd]
 
 
 def _months_together(report: MonthReport) -> list[str]:

@@ -7,8 +7,9 @@ from estimator.pricing.bridge import BridgePart
 from estimator.pricing.gas_balance import Explanation, GasVerdict, smallest_seen
 from estimator.pricing.month_end import Month
 from estimator.pricing.month_report import MonthReport
+from estimator.pricing.span_balance import CylinderSpan
 
-__all__ = ["days_left", "gas_line", "gathered_steps", "month_name", "month_verdict", "verdict"]
+__all__ = ["days_left", "gas_line", "gathered_steps", "month_name", "month_verdict", "span_line", "verdict"]
 
 _SHORT = {
     Explanation.ONE_GAS: "a leak, a flame left burning or cylinders that came short",
@@ -54,11 +55,28 @@ def gas_line(month: Month, one: GasVerdict) -> str:
         f"{one.gas}: {one.used_m3:.1f} m³ used, the work explains {one.expected_m3:.1f} m³, "
         f"give or take {one.limit_m3:.1f}"
     )
+    learned = month.learned.get(one.gas)
+    if learned is not None and learned.months:
+        months = "month" if learned.months == 1 else f"{learned.months} months"
+        start += f" (the model x {learned.ratio:.2f}, from your own last {months})"
     if one.explained:
         seen = smallest_seen(one)
-        return f"{start}: explained (a loss under {seen:.0%} would not be seen)."
+        return f"{start}: explained; a loss under {seen:.0%} would not be seen."
     word = "more" if one.difference_m3 > 0 else "less"
     return f"{start}: {abs(one.difference_m3):.1f} m³ {word} than the work."
+
+
+def span_line(span: CylinderSpan) -> str:
+    """Return one tagged cylinder in a sentence."""
+    tag, one = span.tag, span.verdict
+    name = " ".join(filter(None, (tag.gas, tag.size, tag.cylinder)))
+    start = (
+        f"{name}, {tag.date_on} to {tag.date_off}: {one.used_m3:.1f} m³ given, its jobs explain {one.expected_m3:.1f}"
+    )
+    if one.explained:
+        return f"{start}, give or take {one.limit_m3:.1f}"
+    word = "more" if one.difference_m3 > 0 else "less"
+    return f"{start}: {abs(one.difference_m3):.1f} m³ {word} than they need, look there first"
 
 
 def month_verdict(month: Month) -> str:
