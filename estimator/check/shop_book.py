@@ -216,6 +216,7 @@ class FlameTipRow(_Record):
     preheat_oxygen_m3_h: float
     fuel_pressure_bar: float = 0.0
     oxygen_pressure_bar: float = 0.0
+    speed_mm_min: float | None = None
     is_heating: bool = True
     price: float = 0.0
     status: str = ""

@@ -22,6 +22,7 @@ from estimator.pricing.own_factors import faded
 from estimator.pricing.rates import GasInUse, Rates, in_force, rates_in_force, steel_row
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError, strict
 from estimator.problems import lines as say
+from estimator.quantities.flame_speed import with_minutes_by_speed
 from estimator.quantities.job import JobQuantities, choose_settings, job_quantities
 from estimator.quantities.job_rows import JobRow, cylinder_change_row
 from estimator.quantities.line_checks import line_place, physical_warnings, setting_problems, shape_problems
@@ -134,6 +135,8 @@ def estimate_job(
     kit = torch_kit(shop, order.fuel or shop.shop.fuel)
     work = work_rates(shop)
     cuts, said = _with_steel(with_section_cuts(cuts, shank_of_head=work.bolt_shank_share), shop)
+    found += said
+    cuts, said = _with_flame_minutes(cuts, shop, kit.fuel)
     found += said
     mine = _blank_if_none(my_minutes, len(cuts)), _blank_if_none(my_price_each, len(cuts))
     if np.isin(cuts.work, (Work.CUT, BLANK)).any() and (said := fuel_chart_problems(kit, shop.file)):
@@ -316,6 +319,18 @@ def _with_steel(cuts: CutList, shop: ShopBook) -> tuple[CutList, list[Problem]]:
     if said in words:
         return cuts, []
     return cuts, [say.STEEL_ASSUMED.at(Place(cuts.file, cuts.sheet[0] if cuts.sheet else ""), taken=taken)]
+
+
+def _with_flame_minutes(cuts: CutList, shop: ShopBook, fuel: str) -> tuple[CutList, list[Problem]]:
+    """Fill the flame minutes of welds that give a length, by the speed of their tip."""
+    speeds = {t.name: t.speed_mm_min for t in shop.flame_tips if t.fuel == fuel and t.speed_mm_min}
+    cuts, filled = with_minutes_by_speed(cuts, speeds)
+    return cuts, [
+        say.FLAME_BY_SPEED.at(
+            line_place(cuts, int(i), "cut_length_mm"), found=f"{cuts.flame_min_each[i]:.3g} min each, by length"
+        )
+        for i in np.flatnonzero(filled)
+    ]
 
 
 def _steel_without_price(cuts: CutList, rates: Rates) -> tuple[NDArray[np.bool_], list[Problem]]:

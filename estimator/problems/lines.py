@@ -48,9 +48,9 @@ NO_MINUTES = ProblemCode(
     "E275",
     Level.ERROR,
     "nothing says how long the flame burns",
-    needs="flame minutes for a piece, or the mass that is heated",
-    why="heating and welding are timed, not measured along a cut",
-    do="type flame minutes or the mass heated in the row at {place}",
+    needs="flame minutes for a piece, or the mass that is heated, or for welding a length and the tip's speed",
+    why="heating and welding take gas as long as the flame burns",
+    do="type flame minutes or the mass heated in the row at {place}, or a length with a tip that has a speed",
 )
 UNKNOWN_LABOUR_RATE = ProblemCode(
     "E276",
@@ -187,6 +187,14 @@ GAS_SHARE_HIGH = ProblemCode(
     needs="gas of at most 8 % of the price, steel left out",
     why="in hand work hours are nearly all of the cost",
     do="look for drilling, grinding, handling and set-up that the list leaves out",
+)
+FLAME_BY_SPEED = ProblemCode(
+    "N292",
+    Level.NOTE,
+    "flame minutes are worked out from the length and the tip's speed",
+    needs="flame minutes for a piece, where they are known",
+    why="gas and time of welding follow the minutes of flame",
+    do="type flame minutes in the row to use them instead",
 )
 NOTHING_TO_PRICE = ProblemCode(
     "E291",

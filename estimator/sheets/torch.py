@@ -294,6 +294,17 @@ FLAME_TIPS = Sheet(
             default=0.0,
         ),
         Column(
+            "speed_mm_min",
+            "Speed",
+            Kind.NUMBER,
+            "mm/min along a seam, or blank",
+            "minutes of a weld that gives its length",
+            "80",
+            unit="mm/min",
+            low=1,
+            high=2000,
+        ),
+        Column(
             "is_heating",
             "Large heating tip",
             Kind.FLAG,
