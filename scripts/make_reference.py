@@ -1,4 +1,4 @@
-"""Write the generated reference pages: commands, sheets and columns, problems, tables, words, schema.
+"""Write the generated reference pages: commands, sheets and columns, problems, reading, tables, words, schema.
 
 Run from the project's folder: ``python -m scripts.make_reference``. A test holds the committed pages to what this makes.
 """
@@ -19,6 +19,7 @@ from estimator.sheets.statement import Column, Sheet
 from estimator.sheets.workbooks import WORKBOOKS
 from estimator.write.estimate_schema import ESTIMATE_SCHEMA
 from estimator.write.rack.schema import RACK_SCHEMA
+from scripts.reading_page import reading_page
 
 DOCS = Path(__file__).resolve().parent.parent / "docs" / "reference"
 _MADE = "<!-- Made by scripts/make_reference.py; edit what it is made from. -->\n\n"
@@ -30,6 +31,7 @@ def pages() -> dict[str, str]:
         "commands.md": commands_page(),
         "sheets.md": sheets_page(),
         "problems.md": problems_page(),
+        "reading.md": _MADE + reading_page(),
         "tables.md": tables_page(),
         "estimate.schema.json": json.dumps(ESTIMATE_SCHEMA, indent=2, ensure_ascii=False) + "\n",
         "rack.schema.json": json.dumps(RACK_SCHEMA, indent=2, ensure_ascii=False) + "\n",

@@ -24,7 +24,7 @@ _WORDS: dict[str | Shape, tuple[str, ...]] = {
         *("shs", "rhs", "hss", "box section", "box", "square tube", "rectangular tube", "square tubing", "sq tube"),
         *("rectangular tubing", "tubing", "tube", "vierkantrohr", "quadratrohr", "rechteckrohr", "tube carré"),
         *("tubo cuadrado", "tubo rectangular", "tubo quadrado", "tubo retangular", "tubolare", "profil zamknięty"),
-        *("профильная труба", "труба профильная", "方管", "矩形管", "thép hộp", "hộp", "metalon"),
+        *("профильная труба", "труба профильная", "方管", "矩形管", "thép hộp", "hộp"),
     ),
     Shape.PIPE: (
         *("chs", "pipe", "rohr", "round tube", "round tubing", "tube rond", "tubo redondo", "tubo", "rura", "труба"),

@@ -1,0 +1,151 @@
+"""The reference page on reading: heading wordings by column and language, notations with what each reads to."""
+
+from __future__ import annotations
+
+from estimator.read.counts import read_count
+from estimator.read.cut_list import sheet_gauges_in
+from estimator.read.lengths import read_length
+from estimator.read.numbers import Refused
+from estimator.read.sizes import read_size
+from estimator.sheets.cut_list import CUT_LIST
+from estimator.sheets.word_tables import word_table, words_of
+from estimator.sheets.wordings import READING_COLUMNS, false_friends, wordings
+
+__all__ = ["reading_page"]
+
+_LENGTHS = (
+    *("3/8", '1-1/2"', "1 1/2 in", "1½", '1.1/2"', "0.375", '.375"', "5'-3 1/2\"", "7'-3/4\"", "5'-3", "10mm", "10 MM"),
+    *(
+        "2.5m",
+        "12,5",
+        "1 200,5",
+        "1,234.5",
+        "t=12",
+        "12 THK",
+        "PL 3/8",
+        "20PL",
+        "8 mm Stark",
+        "ép. 10",
+        "Лист8",
+        "-- 30",
+    ),
+    *("10 ga", "ga 10", '3/4" (19MM)', '11 gauge (0.12", 3mm)', "12 ±0.5", "Ø22", "L=1200"),
+)
+_NO_LENGTHS = (
+    *(
+        "1,234",
+        "12-18mm",
+        "11/2",
+        "1/3",
+        "3/8 mm",
+        "5'-14\"",
+        "1'200",
+        "~12",
+        "12?",
+        "16 swg",
+        "12 m2",
+        "-12",
+        "see dwg",
+    ),
+    *("6mm/1/4in", "0.190 (3/16) thick", "10x150", "12 16", "l0mm", "1e3", "s 10", "#10", "12 mm max"),
+)
+_SIZES = (
+    *("10x150x300", "125 x 80 x 8", "20*2*1300", "PL3/8x6x12", "PL3/8 x 6 x 0'-8\"", "— 10x150x300", "PLT10*160"),
+    *("945x180mm", "2x1m", "FB 50x10", 'Flat, 1/4" X 3-1/2"', "10 THK CHEQUER PLATE", "1/4 Hot rolled Steel"),
+    *("380mm-circle-disc", "ring 400x250x25", "SHS 40x40x3x1200", "L3X3X1/4", "PIPE 114.3x6.3", "Round bar 25"),
+)
+_NO_SIZES = (
+    *("3*50*50*800", "(20*20*3)*1455", "Ø82,5X22,2", "150mm x 3000mm x 1.5m", "PLATE 1100", "20x20x300", "12"),
+    *("PL 10x150x300 4xØ22", "M16x60", "bolt M16", "20PL 1220mm"),
+)
+_COUNTS = ("4", "4 ea", "x6", "6x", "(4)", "5 szt.", "5 шт", "Nr. 4", "2x3", "2+2", "2 sets", "1 set", "2 sets of 4")
+_NO_COUNTS = ("ALL", "0,3m", "10 @ 1200", "1-2", "2.5", "2 pairs", "4/side", "1,200", "4?")
+_LANGUAGES = {
+    "en": "English",
+    "de": "German",
+    "fr": "French",
+    "es": "Spanish",
+    "pt": "Portuguese",
+    "it": "Italian",
+    "pl": "Polish",
+    "ru": "Russian",
+    "zh": "Chinese",
+    "vi": "Vietnamese",
+}
+
+
+def reading_page() -> str:
+    """Return the page."""
+    return "\n".join([_HEAD, *_headings(), _NOTATIONS, *_notations(), _CANNOT, *_materials()])
+
+
+_HEAD = """# How a cut list is read
+
+Any layout may be sent; these are the words and notations that are understood. What is not plain is said as a warning, what
+has two readings is asked. Wordings and notations are common practice of the trade, no source.
+
+## Headings
+
+Capitals, accents, dots and line breaks make no difference; a unit may stand behind the heading (`Length (mm)`, `Länge mm`,
+`Длина, мм`) or in a row of units below. `--columns "thickness=D,length=F"` names a column that has another heading.
+"""
+_NOTATIONS = """
+## Notations
+
+A bare fraction is in inches. Bare numbers take the unit of the heading, else of the number format, of the title block, of
+the other cells, else the shop book's; anything but the first three is said as a warning.
+"""
+_CANNOT = """
+## What a torch cannot cut
+
+A row that names one of these is refused, with the reason.
+"""
+
+
+def _headings() -> list[str]:
+    """Return one table for each column that has wordings."""
+    meanings = READING_COLUMNS | {column.name: column.needs for column in CUT_LIST.columns}
+    out = []
+    for column, by_language in wordings().items():
+        rows = [(_LANGUAGES[language], ", ".join(words)) for language, words in by_language.items()]
+        out.append(f"\n### `{column}`\n\n{meanings[column]}\n\n{_table(('language', 'headings'), rows)}")
+    listed = ", ".join(false_friends())
+    return [*out, f"\n### Never read\n\nThese look like a column and are carried through untouched: {listed}.\n"]
+
+
+def _notations() -> list[str]:
+    """Return tables of what is read and what is refused, as the reader itself answers."""
+    gauges = sheet_gauges_in()
+    tables = [("Lengths", _LENGTHS, _NO_LENGTHS), ("Sizes", _SIZES, _NO_SIZES), ("Quantities", _COUNTS, _NO_COUNTS)]
+    out = []
+    for title, good, bad in tables:
+        rows = [(f"`{text}`", _answer(title, text, gauges)) for text in (*good, *bad)]
+        out.append(f"\n### {title}\n\n{_table(('typed', 'read as, or why not'), rows)}")
+    return out
+
+
+def _answer(title: str, text: str, gauges: dict[int, object]) -> str:
+    if title == "Quantities":
+        count = read_count(text)
+        if isinstance(count, Refused):
+            return f"*refused:* {count.reason}"
+        return f"{count.value}" + (f" (warned: {count.remark})" if count.remark else "")
+    read = read_length(text, None, gauges) if title == "Lengths" else read_size(text, None, gauges)  # type: ignore[arg-type]
+    if isinstance(read, Refused):
+        return f"*refused:* {read.reason}"
+    label = f", {read.label}" if title == "Lengths" and getattr(read, "label", "") else ""
+    return f"{read}{label}" + (f" (warned: {read.remark})" if read.remark else "")
+
+
+def _materials() -> list[str]:
+    rows = []
+    for row in word_table("uncuttable"):
+        words = ", ".join((*words_of(row["words"]), *words_of(row["grades"])))
+        rows.append((row["material"], row["why"], words))
+    return [_table(("material", "why", "words and grades"), rows)]
+
+
+def _table(heads: tuple[str, ...], rows: list[tuple[str, ...]]) -> str:
+    lines = ["| " + " | ".join(heads) + " |", "|" + "---|" * len(heads)]
+    lines += ["| " + " | ".join(cell.replace("|", "\\|") for cell in row) + " |" for row in rows]
+    return "\n".join(lines) + "\n"
