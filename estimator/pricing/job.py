@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 
 import numpy as np
@@ -26,7 +26,7 @@ from estimator.quantities.flame_speed import with_minutes_by_speed
 from estimator.quantities.job import JobQuantities, choose_settings, job_quantities
 from estimator.quantities.job_rows import JobRow, cylinder_change_row
 from estimator.quantities.line_checks import line_place, physical_warnings, setting_problems, shape_problems
-from estimator.quantities.lines import burnt_metres
+from estimator.quantities.lines import burnt_metres, mass_each_kg
 from estimator.quantities.section_lines import with_section_cuts
 from estimator.units import HOUSE_STATE, ReferenceState, gas_volume_m3
 from estimator.words import BLANK, Steel, Work
@@ -134,7 +134,7 @@ def estimate_job(
     shop = faded(shop, date)
     kit = torch_kit(shop, order.fuel or shop.shop.fuel)
     work = work_rates(shop)
-    cuts, said = _with_steel(with_section_cuts(cuts, shank_of_head=work.bolt_shank_share), shop)
+    cuts, said = _with_steel(with_section_cuts(cuts, shank_of_head=work.bolt_shank_share), shop, work)
     found += said
     cuts, said = _with_flame_minutes(cuts, shop, kit.fuel)
     found += said
@@ -306,19 +306,24 @@ def _unknown_other_work(cuts: CutList, found: OtherLines) -> tuple[list[Problem]
     return problems, found.unknown
 
 
-def _with_steel(cuts: CutList, shop: ShopBook) -> tuple[CutList, list[Problem]]:
-    """Fill silent lines from the title block, then from the shop's rule for silent lists."""
+def _with_steel(cuts: CutList, shop: ShopBook, work: WorkRates) -> tuple[CutList, list[Problem]]:
+    """Fill silent lines from the title block, then from the shop's rule; leave out steel that nothing tells the mass of."""
     silent = (cuts.steel == BLANK) & np.isin(cuts.work, (Work.CUT, BLANK))
     words = dict(zip(Steel.words(), Steel, strict=True))
-    said = cuts.title.steel.lower()
-    rule = shop.shop.steel_when_silent
-    if not silent.any() or (said not in words and rule not in words):
-        return cuts, []
-    taken = said if said in words else rule
-    cuts.steel = np.where(silent, np.int8(words[taken]), cuts.steel).astype(np.int8)
-    if said in words:
-        return cuts, []
-    return cuts, [say.STEEL_ASSUMED.at(Place(cuts.file, cuts.sheet[0] if cuts.sheet else ""), taken=taken)]
+    said, rule = cuts.title.steel.lower(), shop.shop.steel_when_silent
+    problems: list[Problem] = []
+    if silent.any() and (said in words or rule in words):
+        taken = said if said in words else rule
+        cuts = replace(cuts, steel=np.where(silent, np.int8(words[taken]), cuts.steel).astype(np.int8))
+        if said not in words:
+            place = Place(cuts.file, cuts.sheet[0] if cuts.sheet else "")
+            problems.append(say.STEEL_ASSUMED.at(place, taken=taken))
+    cut = np.isin(cuts.work, (Work.CUT, BLANK))
+    unweighed = cut & (cuts.steel == Steel.OURS) & np.isnan(mass_each_kg(cuts, work.steel_density_kg_m3))
+    if unweighed.any():
+        cuts = replace(cuts, steel=np.where(unweighed, np.int8(Steel.EXCLUDED), cuts.steel).astype(np.int8))
+        problems += [say.NO_MASS.at(line_place(cuts, int(i), "steel")) for i in np.flatnonzero(unweighed)]
+    return cuts, problems
 
 
 def _with_flame_minutes(cuts: CutList, shop: ShopBook, fuel: str) -> tuple[CutList, list[Problem]]:

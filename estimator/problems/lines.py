@@ -95,9 +95,9 @@ NO_STEEL_PRICE = ProblemCode(
 NO_MASS = ProblemCode(
     "W280",
     Level.WARNING,
-    "the steel is ours, but the list gives no sizes to weigh it by",
+    "the steel is ours, but nothing says what a piece weighs: the steel of this line is left out",
     needs="a shape with its sizes",
-    why="the price of this line holds no steel, and handling goes by the piece alone",
+    why="the price of this line holds no steel, the quote says so, and handling goes by the piece alone",
     do="give shape and sizes in the row at {place}, or say theirs or excluded",
 )
 LENGTH_DIFFERS = ProblemCode(

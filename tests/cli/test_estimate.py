@@ -141,3 +141,11 @@ def test_settings_at_19_mm_agree_with_the_trade() -> None:
     text = run("settings", "3/4in").stdout
     assert "2 to 3 psi" in text
     assert "common practice, no source" in text
+
+
+def test_our_own_steel_without_sizes_is_left_out_and_said(tmp_path: Path) -> None:
+    path = write_list(tmp_path, [["A", 4, 12, 1000, 1, "ours"]])
+    result = run("estimate", path, "--date", "2026-11-02", "--out", tmp_path / "a.xlsx", "--json")
+    data = json.loads(result.stdout)
+    assert "W280" in {p["code"] for p in data["problems"]}
+    assert data["lines"][0]["material_cost"] == "0.00"
