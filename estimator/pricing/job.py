@@ -307,7 +307,7 @@ def _unknown_other_work(cuts: CutList, found: OtherLines) -> tuple[list[Problem]
 
 
 def _with_steel(cuts: CutList, shop: ShopBook, work: WorkRates) -> tuple[CutList, list[Problem]]:
-    """Fill silent lines from the title block, then from the shop's rule; leave out steel that nothing tells the mass of."""
+    """Fill silent lines from the title block or the shop's rule; leave out steel whose mass nothing tells."""
     silent = (cuts.steel == BLANK) & np.isin(cuts.work, (Work.CUT, BLANK))
     words = dict(zip(Steel.words(), Steel, strict=True))
     said, rule = cuts.title.steel.lower(), shop.shop.steel_when_silent
