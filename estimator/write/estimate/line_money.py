@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -144,8 +146,9 @@ def price_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn
     up = f"ROUND(ROUNDUP(ROUND({worked}/price_step,exact_digits),0)*price_step,decimals)"
     each = f"IF(ISNUMBER([my_price_each]),ROUND([my_price_each],decimals),IF(price_step=0,{worked},{up}))"
     mine, currency = estimate.my_price_each, estimate.shop.shop.currency
+    typed = LiveColumn("my_price_each", "My price each", mine, currency, formats.money, look=Look.TYPED, width=10.5)
     return [
-        LiveColumn("my_price_each", "My price each", mine, currency, formats.money, look=Look.TYPED, width=10.5),
+        replace(typed, prompt="Your own price for one piece; it wins, and the minimum per line is then left out."),
         _money(estimate, formats, "price_each", "Price each", estimate.lines.price_each, each),
     ]
 

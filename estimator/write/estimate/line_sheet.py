@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -63,12 +64,15 @@ def line_columns(estimate: Estimate, rows: ListRows, settings: SettingRows, form
     tips = [estimate.job.settings.tip[i] if i >= 0 else "" for i in x.setting]
     not_priced = dict.fromkeys(rows.unpriced, "NOT PRICED")
     width = _text_width(cuts.mark, 8, 16)
+    quantity = LiveColumn("quantity", "Quantity", cuts.quantity, "pieces", formats.quantity, look=Look.TYPED)
     return [
         LiveColumn("list_row", "Row", cuts.row.astype(np.float64), "", formats.whole, width=6.0, look=Look.TEXT),
         LiveColumn("mark", "Mark", cuts.mark, width=width, look=Look.LABEL, elsewhere=not_priced),
         *_if_any("drawing", "Drawing", cuts.drawing, 9, 12),
         *_if_any("description", "Description", cuts.description, 14, 24),
-        LiveColumn("quantity", "Quantity", cuts.quantity, "pieces", formats.quantity, look=Look.TYPED, width=9.0),
+        replace(
+            quantity, prompt="Pieces of this line. Times, gas and price follow; readings of a shared row are kept."
+        ),
         LiveColumn("shown_thickness", "Thickness", cuts.thickness_mm / scale, unit, formats.thickness, width=9.5),
         LiveColumn("what", "What", _what(cuts, scale), width=22.0, wrap=True, look=Look.TEXT),
         LiveColumn("steel_word", "Steel", [_word(Steel, code) for code in cuts.steel], width=9.0, look=Look.TEXT),
@@ -90,11 +94,11 @@ def minutes_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColu
     -------
     list of LiveColumn
     """
-    mine = estimate.my_minutes
+    mine = LiveColumn("my_minutes", "My minutes", estimate.my_minutes, "whole line", formats.minutes, look=Look.TYPED)
     held = "IF(ISNUMBER([my_minutes]),[my_minutes],[worked_min])"
     each = estimate.paid_time_min / estimate.cuts.quantity
     return [
-        LiveColumn("my_minutes", "My minutes", mine, "whole line", formats.minutes, look=Look.TYPED, width=9.5),
+        replace(mine, prompt="Your own man-minutes for the whole line; they win over those worked out."),
         LiveColumn("paid_time_min", "Man-minutes", estimate.paid_time_min, "min", formats.minutes, (held,), width=9.5),
         LiveColumn(
             "min_each", "Minutes each", each, "min", formats.minutes, ("[paid_time_min]/[quantity]",), width=8.5

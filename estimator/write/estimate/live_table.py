@@ -47,6 +47,8 @@ class LiveColumn:
     look: Look = Look.WORKED
     width: float = 9.0
     wrap: bool = False
+    prompt: str = ""
+    """What is shown while a typed cell is selected."""
     elsewhere: Mapping[int, str] = field(default_factory=dict)
     """Texts in rows of the block that are no lines."""
 
@@ -175,6 +177,9 @@ class LiveTables:
             if units:
                 sheet.text(head + 1, index, column.unit, book.styles.get(Look.UNIT, align=align))
             style = book.styles.get(column.look, column.number, wrap=column.wrap)
+            if column.prompt:
+                last = self.first_row + self.rows - 1
+                sheet.prompt(self.first_row, index, last, title=column.heading, message=column.prompt)
             cells = self._in_place(column)
             blocks.append(BlockColumn(cells, style, self.formula(column.name) if self.live else ""))
         sheet.fit_row(head, ((column.heading, column.width) for column in columns))

@@ -35,6 +35,24 @@ _CARD_ORDER = (
     "edge_start_s",
     "kerf_mm",
 )
+_PROMPTS = {
+    "oxygen_pressure_bar": "Gauge pressure with the lever down, in bar. The flow through the bore follows.",
+    "fuel_pressure_bar": "Gauge pressure of the fuel, in bar. Acetylene never above 1.03 bar (15 psi).",
+    "chart_speed": "Speed of a long, clean, square cut by the chart, in mm/min. Times and gas follow.",
+    "own_speed": "Your own speed over the chart's; 1 until your log says otherwise.",
+    "bore_mm": "Bore of the cutting-oxygen hole, in mm. The flow follows.",
+    "given_flow": "Cutting oxygen that your chart gives, in m³/h; blank for that of the bore.",
+    "own_oxygen": "Your own cutting oxygen over the worked-out one; 1 until your log says otherwise.",
+    "chart_fuel": "Fuel with the flame lit by the chart, in m³/h.",
+    "own_fuel": "Your own fuel over the chart's; 1 until your log says otherwise.",
+    "per_fuel": "Preheat oxygen for one volume of fuel; for cutting tips it is the rate on the Rates sheet.",
+    "own_preheat": "Your own preheat oxygen over the worked-out one.",
+    "pierce_s": "Pierce time by the chart, in seconds, with acetylene and a steady torch.",
+    "own_start": "Your own start time over the worked-out one.",
+    "kerf_mm": "Width of the cut, in mm. Steel burnt away follows.",
+    "cleaning_min_per_m": "Minutes to take the slag off a metre of edge.",
+    "price": "Price of one tip; its wear is charged by hours of flame.",
+}
 _WIDTH, _FIRST_WIDTH = 11.0, 15.0
 _FLOW = "m³/h, 15 °C, 1 atm"
 
@@ -105,6 +123,8 @@ def write_settings(
             look = Look.WORKED if formula or not column.typed else Look.TYPED
             _write_cell(sheet, row, index, value, formula.format(**cells), column.number, look)
         last = _FIRST_ROW + len(column.values)
+        if column.name in _PROMPTS and column.values:
+            sheet.prompt(_FIRST_ROW + 1, index, last, title=column.heading, message=_PROMPTS[column.name])
         span = f"{a1(_FIRST_ROW, index, absolute=True)}:{a1(last, index, absolute=True)}"
         book.define_name(f"tip_{column.name}", f"='{SHEETS.settings}'!{span}")
     sheet.fit_row(_HEAD, ((column.heading, 10.0) for column in columns))
