@@ -172,6 +172,7 @@ class _Shop:
         self.numbers = itertools.count(4400)
         self.bill_numbers = itertools.count(88100)
         self.rows = _Writer()
+        self.billed: set[str] = set()
         self.expected: list[ExpectedGas] = []
         self.count_days: list[dt.date] = []
         self._count()
@@ -322,8 +323,8 @@ class _Shop:
     def _bill(self, period: Period, planted: Fault | None) -> None:
         number = str(next(self.bill_numbers))
         lines: list[BillLine] = []
-        named = {n.delivery_note for n in self.rows.lines}
-        notes = [d for d in self.rows.deliveries if d.date <= period.last and d.note_number not in named]
+        notes = [d for d in self.rows.deliveries if d.date <= period.last and d.note_number not in self.billed]
+        self.billed |= {d.note_number for d in notes}
         victims = [d for d in notes if d.full_in and d.gas == OXYGEN]
         victim = victims[int(self.rng.integers(0, len(victims)))]
         for note in notes:

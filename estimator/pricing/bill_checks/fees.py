@@ -151,8 +151,11 @@ def _allowed_times(checking: Checking, bill: Bill, line: BillLine, per: Per) -> 
     """Return how often the agreed unit comes up in the bill's days; None when that is not known."""
     if per is Per.BILL:
         return 1.0
+    named = {n.delivery_note for n in checking.lines_of(bill) if n.delivery_note}
     notes = [
-        d for d in checking.book.deliveries if d.supplier == bill.supplier and bill.first_day <= d.date <= bill.last_day
+        d
+        for d in checking.book.deliveries
+        if d.supplier == bill.supplier and (bill.first_day <= d.date <= bill.last_day or d.note_number in named)
     ]
     if line.delivery_note:
         notes = [d for d in checking.book.deliveries if d.note_number == line.delivery_note]

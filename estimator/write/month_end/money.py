@@ -23,8 +23,11 @@ def write_money(book: OutputBook, report: MonthReport) -> None:
     guide = "Every step is worked out by itself; together they give the bills to the last coin."
     open_sheet(sheet, "Where the money went", guide, _WIDTHS)
     row = 3
+    breaks = []
     for month in report.done.months:
+        breaks.append(row)
         row = _month(book, sheet, report, month, row) + 2
+    sheet.set_h_pagebreaks(breaks[1:])
     if not report.done.months:
         sheet.text(
             row, 0, "The rack was not counted twice: the steps need an opening and a closing count.", Look.CAUTION

@@ -38,7 +38,9 @@ def month_end_text(report: MonthReport) -> str:
     Source: definition.
     """
     parts = [verdict(report), "\n".join(_findings(report))]
-    parts += ["\n".join(_month(month, report)) for month in report.done.months]
+    *earlier, last = report.done.months or (None,)
+    parts.append("\n".join(_month_in_brief(month, report) for month in earlier if month))
+    parts.append("\n".join(_month(last, report)) if last else "")
     parts.append("\n".join(_cylinders(report)))
     parts.append("\n".join(_months_together(report)))
     parts.append(_closing(report))
@@ -50,13 +52,19 @@ def _findings(report: MonthReport) -> list[str]:
     for number, finding in enumerate(report.done.findings[:_SHOWN], 1):
         money = report.money(finding.money_minor) if finding.money_minor else "-"
         lines.append(f"{number:>3}  {money:>9}  {finding.kind}: {finding.said}")
-        where = ", ".join(str(place) for place in finding.evidence[:3])
+        where = ", ".join(str(place) for place in finding.evidence[:3] if place.sheet)
         more = f" and {len(finding.evidence) - 3} more" if len(finding.evidence) > 3 else ""
-        lines.append(f"{'':>16}bill {finding.bill_number}, {days_left(finding)}; see {where}{more}")
+        see = f"; see {where}{more}" if where else ""
+        lines.append(f"{'':>16}bill {finding.bill_number}, {days_left(finding)}{see}")
     left = len(report.done.findings) - _SHOWN
     if left > 0:
         lines.append(f"     and {left} more in the workbook")
     return lines
+
+
+def _month_in_brief(month: Month, report: MonthReport) -> str:
+    """Return one line for a month before the last one."""
+    return f"{month_name(month)}. {month_verdict(month)} Bills {report.money(month.bridge.total_minor)}."
 
 
 def _month(month: Month, report: MonthReport) -> list[str]:

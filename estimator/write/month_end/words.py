@@ -23,8 +23,10 @@ def verdict(report: MonthReport) -> str:
     """Return the first sentence: what is asked, how much of it is not right."""
     asked = f"The bills ask {report.money(report.total_minor)} {report.currency}".strip()
     findings = report.done.findings
+    unexplained = sum(month.explanation not in (None, Explanation.EXPLAINED) for month in report.done.months)
     if not findings:
-        return f"{asked}; nothing in them is wrong as far as they could be checked."
+        right = f"{asked}; nothing in them is wrong as far as they could be checked"
+        return f"{right}, but gas is missing that no work explains." if unexplained else f"{right}."
     count = "1 thing is" if len(findings) == 1 else f"{len(findings)} things are"
     over = report.done.money_minor
     if over > 0:
