@@ -16,7 +16,7 @@ from estimator.write.month_end.as_json import month_end_json
 from estimator.write.month_end.book import month_end_workbook, supplier_page
 from estimator.write.month_end.text import month_end_text
 from estimator.write.save import save
-from tests.cross_check.recalculate import recalculated, stored, with_cell
+from tests.cross_check.recalculate import recalculated, stored, with_cells
 
 SAMPLE = Path(__file__).parents[2] / "sample_jobs" / "month_end"
 SUPPLIER = "Supplier A (invented)"
@@ -85,7 +85,7 @@ def test_a_second_program_works_out_the_same_figures(book):
 
 @pytest.mark.recalculate
 def test_what_the_supplier_agrees_to_is_taken_off_what_is_open(book, tmp_path):
-    agreed = with_cell(book, tmp_path / "agreed.xlsx", "Findings", "E5", 100.0)
+    agreed = with_cells(book, tmp_path / "agreed.xlsx", {("Findings", "E5"): 100.0})
     theirs = recalculated(agreed)
     assert theirs["Findings", "F5"] == pytest.approx(26.0)
     assert theirs["Findings", "F9"] == pytest.approx(57.74)

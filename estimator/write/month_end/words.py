@@ -26,7 +26,7 @@ def verdict(report: MonthReport) -> str:
     unexplained = sum(month.explanation not in (None, Explanation.EXPLAINED) for month in report.done.months)
     if not findings:
         right = f"{asked}; nothing in them is wrong as far as they could be checked"
-        return f"{right}, but gas is missing that no work explains." if unexplained else f"{right}."
+        return f"{right}, but the work does not explain the gas." if unexplained else f"{right}."
     count = "1 thing is" if len(findings) == 1 else f"{len(findings)} things are"
     over = report.done.money_minor
     if over > 0:
