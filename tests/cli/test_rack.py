@@ -42,7 +42,7 @@ def test_the_sample_shows_the_lines_at_which_its_cylinders_run_down(tmp_path: Pa
     for cylinder in ("C-01", "C-02"):
         (row,) = [line for line in result.stdout.splitlines() if line.startswith(f"  {cylinder} ")]
         assert "row " in row
-    assert "x O-10, ordered by 2026-" in result.stdout
+    assert "2 x O-10 from Supplier A (invented), ordered by 2026-" in " ".join(result.stdout.split())
 
 
 def test_no_line_is_wider_than_a_terminal(tmp_path: Path) -> None:

@@ -30,6 +30,8 @@ class Order:
 
     gas: str
     size: str
+    supplier: str
+    """Who sells that size; empty where the shop book does not say."""
     short_m3: float
     cylinders: int
     """Full cylinders that the likely use needs beside the rack."""
@@ -79,6 +81,7 @@ def order_gas(plan: GasPlan, steps: Steps, *, lead_days: int) -> Order:
     return Order(
         gas=plan.gas,
         size=plan.in_use.cylinder,
+        supplier=plan.in_use.row.supplier,
         short_m3=plan.short_m3,
         cylinders=counts[0],
         cylinders_sure=max(counts),

@@ -106,6 +106,7 @@ def _gas(report: RackReport, gas: GasPlan, order: Order) -> dict[str, Any]:
         "drawn_from": [list(names) for names in gas.step_sets],
         "order": {
             "size": order.size,
+            "supplier": order.supplier,
             "cylinders": order.cylinders,
             "cylinders_9_in_10": order.cylinders_sure,
             "helps": order.helps,

@@ -132,20 +132,21 @@ def insert_charts(book: OutputBook, sheet: BookSheet, columns: list[LineColumns]
 
 def _write_gas(sheet: BookSheet, gas: GasPlan, first: int, start: int, last: int) -> LineColumns:
     sheet.number(start, first + _LEFT, gas.usable_m3, Look.LABEL, _M3)
-    left = gas.plan.left_after_line_m3
+    left, short = gas.plan.left_after_line_m3.tolist(), gas.plan.short_m3.tolist()
+    use = gas.use_m3.tolist()
     before = ""
     changes = False
     for place in range(last - start):
         row = start + 1 + place
-        needed, short, names = float(gas.use_m3[place]), float(gas.plan.short_m3[place]), gas.step_sets[place]
-        sheet.number(row, first + _NEEDED, needed, Look.WORKED, _M3)
-        if short > 0:
-            sheet.number(row, first + _SHORT, short, Look.STOP, _M3)
+        names = gas.step_sets[place]
+        sheet.number(row, first + _NEEDED, use[place], Look.WORKED, _M3)
+        if short[place] > 0:
+            sheet.number(row, first + _SHORT, short[place], Look.STOP, _M3)
         above, cells = a1(row - 1, first + _LEFT), (a1(row, first + _NEEDED), a1(row, first + _SHORT))
-        sheet.worked(row, first + _LEFT, f"=MAX({above}-{cells[0]}+{cells[1]},0)", float(left[place]), number=_M3)
+        sheet.worked(row, first + _LEFT, f"=MAX({above}-{cells[0]}+{cells[1]},0)", left[place], number=_M3)
         sheet.text(row, first + _FROM, ", ".join(names))
         if names and before and names[-1] != before:
-            sheet.worked(row, first + _CHANGED, f"={a1(row, first + _LEFT)}", float(left[place]), number=_M3)
+            sheet.worked(row, first + _CHANGED, f"={a1(row, first + _LEFT)}", left[place], number=_M3)
             changes = True
         before = names[-1] if names else before
     return LineColumns(gas.gas, first, start, last, changes)

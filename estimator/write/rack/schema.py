@@ -62,6 +62,7 @@ _CYLINDER = _object(
 _ORDER = _object(
     {
         "size": _TEXT,
+        "supplier": _TEXT,
         "cylinders": _COUNT,
         "cylinders_9_in_10": _COUNT,
         "helps": _FLAG,

@@ -104,9 +104,11 @@ def _step_table(report: RackReport) -> list[str]:
     form = "{:>5} {:<14.14} {:<8.8} {:>7} {:>7} {:>8} {:>8}  {}"
     heads = [f"{gas.gas[:3]} left" for gas in gases] + [""] * (2 - len(gases))
     lines = [form.format("row", "mark", "tip", "oxygen", report.fuel[:7], *heads, "change to")]
+    left_after = [gas.plan.left_after_line_m3 for gas in gases]
+    short = {gas.gas: gas.plan.short_m3 for gas in gases}
     before: dict[str, str] = {}
     for i, step in enumerate(report.steps.each[:_SHOWN_STEPS]):
-        left = [f"{gas.plan.left_after_line_m3[i]:.2f}" for gas in gases] + [""] * (2 - len(gases))
+        left = [f"{one[i]:.2f}" for one in left_after] + [""] * (2 - len(gases))
         changed = []
         for gas in gases:
             names = gas.step_sets[i]
@@ -114,7 +116,7 @@ def _step_table(report: RackReport) -> list[str]:
                 changed.append(names[-1])
             if names:
                 before[gas.gas] = names[-1]
-            if gas.plan.short_m3[i] > 0:
+            if short[gas.gas][i] > 0:
                 changed.append(f"{gas.gas} SHORT")
         mark = step.mark if step.row else f"light {step.tip}"
         row = form.format(

@@ -103,7 +103,8 @@ def order_line(order: Order) -> str:
             f"{order.gas}: nothing at the likely use; {order.cylinders_sure} x {order.size} to be sure 9 times in 10."
         )
     sure = f"; {order.cylinders_sure} to be sure 9 times in 10" if order.cylinders_sure > order.cylinders else ""
-    return f"{order.gas}: {order.cylinders} x {order.size}{by}{lead}{sure}."
+    whose = f" from {order.supplier}" if order.supplier else ""
+    return f"{order.gas}: {order.cylinders} x {order.size}{whose}{by}{lead}{sure}."
 
 
 def call_list(report: RackReport) -> list[str]:
