@@ -45,10 +45,10 @@ class Look(StrEnum):
 
 
 _LOOKS: dict[Look, dict[str, Any]] = {
-    Look.TEXT: {"indent": 1},
+    Look.TEXT: {},
     Look.TITLE: {"bold": True, "font_size": 16},
     Look.SUBTITLE: {"bold": True, "font_size": 12, "bottom": 1, "bottom_color": _LINE},
-    Look.GUIDE: {"indent": 1, "italic": True, "font_color": _QUIET, "valign": "top"},
+    Look.GUIDE: {"italic": True, "font_color": _QUIET, "valign": "top"},
     Look.HEADING: {"bold": True, "bg_color": "#DCE6EE", "bottom": 2, "text_wrap": True, "valign": "bottom"},
     Look.UNIT: {"italic": True, "font_color": _QUIET, "bottom": 1, "bottom_color": _LINE},
     Look.LABEL: {"bold": True},
@@ -61,6 +61,9 @@ _LOOKS: dict[Look, dict[str, Any]] = {
     Look.STOP: {"bold": True, "bg_color": "#F3CDB8", "left": 5, "left_color": "#D55E00"},
     Look.LINK: {"underline": 1, "font_color": "#0B5394"},
 }
+
+
+_WORDS = (Look.TEXT, Look.GUIDE)
 
 
 @dataclass(slots=True)
@@ -85,6 +88,8 @@ class Styles:
                 properties["text_wrap"] = True
             if align:
                 properties["align"] = align
+            elif not number and look in _WORDS:
+                properties |= {"align": "left", "indent": 1}  # words keep off the number on their left
             self._made[key] = self.workbook.add_format(properties)
             self._made[key].xf_id = list(Look).index(look)
         return self._made[key]

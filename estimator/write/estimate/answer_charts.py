@@ -22,6 +22,7 @@ _BARS = 8
 _BESIDE = (6, 7)
 """Columns beside the printed ones, for figures that a chart alone needs."""
 _WIDE = 880
+_LONGEST_LABEL = 34
 
 
 class AnswerCharts:
@@ -74,7 +75,7 @@ class AnswerCharts:
             row += 1
             mark = self.estimate.cuts.mark[line] or f"row {int(self.estimate.cuts.row[line])}"
             description = self.estimate.cuts.description[line]
-            self.page.sheet.text(row, 0, f"{mark} {description}".strip()[:40], Look.LABEL)
+            self.page.sheet.text(row, 0, _short(f"{mark} {description}".strip()), Look.LABEL)
             for column, name, minor in ((1, "cost", cost[line]), (2, "price", self.estimate.lines.price[line])):
                 sheet, at, place = self.lines.address(name, int(line))
                 self.page.figure(row, column, f"'{sheet}'!{a1(at, place)}", minor / self.minor, self.formats.money)
@@ -159,3 +160,8 @@ class AnswerCharts:
         chart.set_y_axis({"reverse": True, "label_position": "low", "num_font": {"size": 9}})
         self.page.sheet.insert_chart(last + 2, 0, chart, {"object_position": 2})
         return last + 2 + height // 20 + 2
+
+
+def _short(label: str) -> str:
+    """Return a label that fits its column."""
+    return label if len(label) <= _LONGEST_LABEL else label[: _LONGEST_LABEL - 1] + "…"

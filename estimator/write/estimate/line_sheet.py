@@ -16,7 +16,7 @@ from estimator.write.estimate.look_of_numbers import NumberFormats
 from estimator.write.estimate.setting_rows import SettingRows
 from estimator.write.styles import Look
 
-__all__ = ["ListRows", "line_columns", "minutes_columns", "read_as_columns"]
+__all__ = ["ListRows", "line_columns", "minutes_columns", "name_columns", "read_as_columns"]
 
 _MM_PER_INCH = 25.4
 
@@ -67,7 +67,7 @@ def line_columns(estimate: Estimate, rows: ListRows, settings: SettingRows, form
     quantity = LiveColumn("quantity", "Quantity", cuts.quantity, "pieces", formats.quantity, look=Look.TYPED)
     return [
         LiveColumn("list_row", "Row", cuts.row.astype(np.float64), "", formats.whole, width=6.0, look=Look.TEXT),
-        LiveColumn("mark", "Mark", cuts.mark, width=width, look=Look.LABEL, elsewhere=not_priced),
+        LiveColumn("mark", "Mark", cuts.mark, width=width, look=Look.LABEL, wrap=True, elsewhere=not_priced),
         *_if_any("drawing", "Drawing", cuts.drawing, 9, 12),
         *_if_any("description", "Description", cuts.description, 14, 24),
         replace(
@@ -77,6 +77,28 @@ def line_columns(estimate: Estimate, rows: ListRows, settings: SettingRows, form
         LiveColumn("what", "What", _what(cuts, scale), width=22.0, wrap=True, look=Look.TEXT),
         LiveColumn("steel_word", "Steel", [_word(Steel, code) for code in cuts.steel], width=9.0, look=Look.TEXT),
         LiveColumn("tip", "Tip", tips, width=7.0, look=Look.TEXT),
+    ]
+
+
+def name_columns(estimate: Estimate, sheet: str) -> list[LiveColumn]:
+    """Return the row and the mark of every line, so that lines can be told apart on a sheet of figures.
+
+    Parameters
+    ----------
+    estimate : Estimate
+        The priced job.
+    sheet : str
+        The sheet they stand on.
+
+    Returns
+    -------
+    list of LiveColumn
+    """
+    key, cuts = sheet.lower().replace(" ", "_"), estimate.cuts
+    rows = cuts.row.astype(np.float64)
+    return [
+        LiveColumn(f"{key}_row", "Row", rows, "", "0", width=6.0, look=Look.TEXT),
+        LiveColumn(f"{key}_mark", "Mark", cuts.mark, width=_text_width(cuts.mark, 8, 14), look=Look.LABEL),
     ]
 
 
@@ -134,20 +156,21 @@ def _word(words: type[WordCode], code: int) -> str:
 def _what(cuts: CutList, scale: float) -> list[str]:
     """Say what each line is in a few words: the work or the shape with its sizes, and its holes."""
     said = []
+    places = 3 if scale > 1.0 else 1  # a thousandth of an inch, a tenth of a millimetre
     for line in range(len(cuts)):
         work = _word(Work, cuts.work[line])
         parts = [cuts.other_work[line] or work] if work not in ("", "cut") else []
         shape = _word(Shape, cuts.shape[line])
         sizes = [cuts.size_a_mm[line], cuts.size_b_mm[line]]
-        shown = " x ".join(f"{size / scale:.6g}" for size in sizes if not np.isnan(size))
+        shown = " x ".join(f"{round(size / scale, places):g}" for size in sizes if not np.isnan(size))
         length = cuts.cut_length_mm[line]
         if shape:
             parts.append(f"{shape} {shown}".strip())
         elif not np.isnan(length):
-            parts.append(f"cut length {length / scale:.6g}")
+            parts.append(f"cut length {round(length / scale, places):.7g}")
         holes, diameter = cuts.holes[line], cuts.hole_diameter_mm[line]
         if holes > 0:
-            size = f" of {diameter / scale:.6g}" if not np.isnan(diameter) else ""
+            size = f" of {round(diameter / scale, places):g}" if not np.isnan(diameter) else ""
             parts.append(f"{holes:.0f} hole{'s' if holes != 1 else ''}{size}")
         if cuts.bevel_deg[line] > 0:
             parts.append(f"bevel {cuts.bevel_deg[line]:g}°")

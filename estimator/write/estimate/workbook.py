@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from math import ceil
 from typing import BinaryIO
 
 import numpy as np
@@ -26,7 +27,7 @@ from estimator.write.estimate.line_money import (
     price_columns,
 )
 from estimator.write.estimate.line_readings import reading_columns
-from estimator.write.estimate.line_sheet import ListRows, line_columns, minutes_columns, read_as_columns
+from estimator.write.estimate.line_sheet import ListRows, line_columns, minutes_columns, name_columns, read_as_columns
 from estimator.write.estimate.line_work import gas_columns, time_columns
 from estimator.write.estimate.live_table import LiveColumn, LiveTables
 from estimator.write.estimate.look_of_numbers import SHEETS, NumberFormats
@@ -44,6 +45,8 @@ VALUES_ONLY_ABOVE = 20_000
 """Lists with more rows than this are written with values alone, and the workbook says so."""
 _FIRST_ROW = 5
 _IN_MEMORY_ROWS = 3_000
+_WIDE = 26
+"""A sheet with more columns than this prints on several pages side by side; smaller print could not be read."""
 
 
 @dataclass(slots=True)
@@ -107,6 +110,8 @@ def _place_lines(parts: _Parts) -> None:
     """Place the columns of the lines, each behind those that its formula names."""
     lines, estimate, formats = parts.lines, parts.estimate, parts.formats
     lines.place(SHEETS.lines, line_columns(estimate, parts.rows, parts.settings, formats))
+    for sheet in (SHEETS.work, SHEETS.costs):
+        lines.place(sheet, name_columns(estimate, sheet))
     lines.place(SHEETS.work, reading_columns(estimate, parts.settings, formats))
     lines.place(SHEETS.work, time_columns(estimate, formats))
     lines.place(SHEETS.work, gas_columns(estimate, formats))
@@ -141,8 +146,8 @@ def _write_sheets(book: OutputBook, parts: _Parts) -> None:
     if parts.live:
         write_how(book, estimate, lines)
     write_job_rows(book, estimate, lines, parts.settings, formats, live=parts.live)
-    _write_lines(book, parts, SHEETS.costs, "What every line costs, exact and as printed", repeat=0)
-    _write_lines(book, parts, SHEETS.work, "What every line takes: readings, minutes and gas", repeat=0)
+    _write_lines(book, parts, SHEETS.costs, "What every line costs, exact and as printed", repeat=2)
+    _write_lines(book, parts, SHEETS.work, "What every line takes: readings, minutes and gas", repeat=2)
     write_problems(book, estimate, lines)
     write_checks(book, estimate, lines, formats)
     write_sources(book, estimate)
@@ -160,6 +165,9 @@ def _write_lines(book: OutputBook, parts: _Parts, name: str, title: str, *, repe
     sheet.freeze_panes(_FIRST_ROW, repeat)
     sheet.autofilter(_FIRST_ROW - 1, 0, last, columns - 1)
     sheet.set_up_page(last_row=last, last_column=columns - 1, headings=(_FIRST_ROW - 2, _FIRST_ROW - 1), landscape=True)
+    if columns > _WIDE:
+        sheet.fit_to_pages(ceil(columns / _WIDE), 0)
+        sheet.repeat_columns(0, repeat - 1)
 
 
 def _cautions(estimate: Estimate) -> list[Caution]:

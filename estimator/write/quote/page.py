@@ -155,7 +155,7 @@ def _what(estimate: Estimate, line: int) -> str:
     work, shape = _word(Work, cuts.work[line]), _word(Shape, cuts.shape[line])
     name = cuts.other_work[line] or (work if work != "cut" else "") or shape or "cut piece"
     sizes = [cuts.size_a_mm[line], cuts.size_b_mm[line], cuts.thickness_mm[line]]
-    shown = " x ".join(f"{size / scale:.5g}" for size in sizes if not np.isnan(size))
+    shown = " x ".join(f"{round(size / scale, 3 if inch else 1):g}" for size in sizes if not np.isnan(size))
     return f"{name} {shown} {unit}" if shown else name
 
 
