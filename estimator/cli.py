@@ -11,6 +11,7 @@ from estimator.commands.calibrate import calibrate
 from estimator.commands.compare import compare
 from estimator.commands.estimate import estimate, explain, settings
 from estimator.commands.folders import blanks, demo
+from estimator.commands.month_end import reconcile
 from estimator.commands.rack import rack
 from estimator.commands.register import decide, register
 
@@ -39,7 +40,7 @@ def _root(
     """Costing and estimating for shops that cut steel with an oxy-fuel torch."""
 
 
-for _command in (estimate, explain, settings, rack, compare, calibrate, decide, register, blanks, demo):
+for _command in (estimate, explain, settings, rack, compare, reconcile, calibrate, decide, register, blanks, demo):
     app.command()(_command)
 
 
