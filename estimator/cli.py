@@ -9,8 +9,10 @@ import typer
 from estimator import __version__
 from estimator.commands.calibrate import calibrate
 from estimator.commands.compare import compare
+from estimator.commands.demo import demo
+from estimator.commands.dropped import dropped
 from estimator.commands.estimate import estimate, explain, settings
-from estimator.commands.folders import blanks, demo
+from estimator.commands.folders import blanks, start
 from estimator.commands.month_end import reconcile
 from estimator.commands.rack import rack
 from estimator.commands.register import decide, register
@@ -40,7 +42,21 @@ def _root(
     """Costing and estimating for shops that cut steel with an oxy-fuel torch."""
 
 
-for _command in (estimate, explain, settings, rack, compare, reconcile, calibrate, decide, register, blanks, demo):
+for _command in (
+    start,
+    estimate,
+    explain,
+    settings,
+    rack,
+    compare,
+    reconcile,
+    calibrate,
+    decide,
+    register,
+    blanks,
+    dropped,
+    demo,
+):
     app.command()(_command)
 
 
@@ -48,4 +64,4 @@ def main() -> None:
     """Run the command line."""
     # Our matrices are small: one thread starts faster than two that wait for each other.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    app()
+    app(prog_name="kerfledger")

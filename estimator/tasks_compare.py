@@ -83,7 +83,8 @@ def compare(price_lists: Sequence[Path], order: CompareOrder | None = None) -> C
     """
     order = order or CompareOrder()
     books = [load_book(path) for path in price_lists]
-    shop_path = order.shop or find_shop_book(price_lists[0])
+    beside = (path for path in (order.cut_list, order.log, price_lists[0]) if path is not None)
+    shop_path = order.shop or next(filter(None, map(find_shop_book, beside)), None)
     shop, problems = read_shop(shop_path)
     form = None
     if shop_path is not None:
@@ -230,7 +231,7 @@ def _use_of_list(path: Path, order: CompareOrder, shop: ShopBook, problems: list
         problems.append(said.LIST_NOT_WORKED.at(Place(path.name), fuel=worked.fuel, reason=worked.why))
         return use
     use.uses = uses_of_list(listed.cuts, shop, months=order.months, long_burns=order.long_burns)
-    use.said = f"Use of a month: the work of {path.name}, taken as {order.months:g} month(s)."
+    use.said = f"Use of a month: the work of {path.name}, taken as {_months(order.months)}."
     return use
 
 
@@ -248,8 +249,12 @@ def _use_of_log(path: Path, order: CompareOrder, shop: ShopBook, problems: list[
     if logged.rows_left_out:
         problems.append(said.LOG_ROWS_LEFT_OUT.at(Place(path.name), rows=logged.rows_left_out))
     use.uses = list(logged.uses)
-    use.said = f"Use of a month: the work of {path.name}, {logged.months} month(s)."
+    use.said = f"Use of a month: the work of {path.name}, {_months(logged.months)}."
     return use
+
+
+def _months(months: float) -> str:
+    return f"{months:g} month{'' if months == 1 else 's'}"
 
 
 def _stop(problems: list[Problem], order: CompareOrder) -> None:

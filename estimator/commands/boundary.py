@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import functools
 import json
+import os
 import sys
 from collections import Counter
 from collections.abc import Callable, Iterable
@@ -13,10 +14,12 @@ from typing import Any, ParamSpec
 
 import typer
 
+from estimator import __version__
+from estimator.commands.terminal import print_line, wrote_line
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError
 from estimator.problems.asked import NOT_A_DATE, UNKNOWN_FUEL
 
-__all__ = ["Exit", "at_the_boundary", "parse_date", "parse_fuel", "print_json", "print_problems", "say"]
+__all__ = ["Exit", "at_the_boundary", "parse_date", "parse_fuel", "print_json", "print_problems", "say", "say_wrote"]
 
 P = ParamSpec("P")
 _SHOWN_OF_ONE_CODE = 20
@@ -44,9 +47,13 @@ def at_the_boundary(command: Callable[P, Any]) -> Callable[P, Any]:
                 print_json({"schema": "kerfledger/1", "problems": [p.as_json() for p in error.problems]})
             else:
                 print_problems(error.problems)
-                errors = sum(p.level is Level.ERROR for p in error.problems)
-                typer.echo(f"Nothing was written: {errors} error{'s' if errors != 1 else ''} above.", err=True)
+                print_line(_nothing_written(error.problems), err=True)
             raise typer.Exit(Exit.PROBLEMS) from None
+        except Exception as fault:
+            if isinstance(fault, typer.Exit | typer.Abort | typer.BadParameter) or os.environ.get("KERFLEDGER_TRACE"):
+                raise
+            print_line(_our_fault(fault), err=True)
+            raise typer.Exit(Exit.OUR_FAULT) from None
 
     return run
 
@@ -57,7 +64,7 @@ def print_problems(problems: Iterable[Problem]) -> None:
     for problem in problems:
         shown[problem.code] += 1
         if shown[problem.code] <= _SHOWN_OF_ONE_CODE:
-            typer.echo(_printable(problem.text()), err=True)
+            print_line(problem.text(), err=True)
     for code, count in shown.items():
         if count > _SHOWN_OF_ONE_CODE:
             typer.echo(f"... and {count - _SHOWN_OF_ONE_CODE} more of {code}.", err=True)
@@ -69,9 +76,14 @@ def print_json(data: Any) -> None:
 
 
 def say(text: str, *, quiet: bool = False) -> None:
-    """Print text for people, unless it is quiet; characters the terminal cannot show are replaced."""
+    """Print text for people, unless it is quiet."""
     if not quiet:
-        typer.echo(_printable(text))
+        print_line(text)
+
+
+def say_wrote(path: object, what: str, *, quiet: bool = False) -> None:
+    """Say which file was written and what it is, unless it is quiet."""
+    say(wrote_line(path, what), quiet=quiet)
 
 
 def parse_date(text: str) -> dt.date | None:
@@ -98,7 +110,16 @@ def parse_fuel(text: str) -> str:
     raise WorkbookProblemsError([UNKNOWN_FUEL.at(Place(), found=text, known=", ".join(known), nearest=nearest)])
 
 
-def _printable(text: str) -> str:
-    clean = "".join(c if c.isprintable() or c == "\n" else "�" for c in text)
-    encoding = sys.stdout.encoding or "utf-8"
-    return clean.encode(encoding, "replace").decode(encoding)
+def _nothing_written(problems: Iterable[Problem]) -> str:
+    errors = sum(p.level is Level.ERROR for p in problems)
+    what, them = ("error", "it") if errors == 1 else ("errors", "them")
+    return f"Nothing was written: {errors} {what} above. Correct {them} and run the same command again."
+
+
+def _our_fault(fault: Exception) -> str:
+    return (
+        f"error: kerfledger {__version__} failed, and the fault is ours, not your file's.\n"
+        f"  found: {type(fault).__name__}: {fault}\n"
+        "  do:    report it with the file; set KERFLEDGER_TRACE=1 to see where it happened\n"
+        "Files that were there before are as they were."
+    )

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, parse_date, print_json, print_problems, say
+from estimator.commands.boundary import at_the_boundary, parse_date, print_json, print_problems, say, say_wrote
 
 __all__ = ["calibrate"]
 
@@ -28,7 +28,9 @@ def calibrate(
     json_out: opt.JsonOption = False,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Learn from jobs: a new shop book with your own figures, and a report of what they rest on.
+    """Learn your own figures from logged jobs.
+
+    Writes a new shop book and a report of what its figures rest on.
 
     Example: kerfledger calibrate --log work_log.xlsx --shop shop_book.xlsx --out shop_book_new.xlsx
     """
@@ -56,4 +58,6 @@ def calibrate(
         return
     say(calibration_text(found), quiet=quiet)
     print_problems(said)
-    say(f"\nWrote {out}: the new shop book.\nWrote {report}: what it rests on.", quiet=quiet)
+    say("", quiet=quiet)
+    say_wrote(out, "the new shop book", quiet=quiet)
+    say_wrote(report, "what it rests on", quiet=quiet)

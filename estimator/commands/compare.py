@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, parse_date, print_json, print_problems, say
+from estimator.commands.boundary import at_the_boundary, parse_date, print_json, print_problems, say, say_wrote
 
 __all__ = ["compare"]
 
@@ -43,7 +43,9 @@ def compare(
     json_out: opt.JsonOption = False,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Compare suppliers' price lists on what the shop uses: the cheapest, why, and what would change it.
+    """Whose gas is cheapest for what this shop uses, and why.
+
+    Rent, fees, vans and cylinder sizes count; what would change the answer is said.
 
     Example: kerfledger compare price_lists.xlsx --cut-list parts.xlsx
     """
@@ -78,4 +80,4 @@ def compare(
         return
     say(summary_text(done).rstrip("\n"), quiet=quiet)
     print_problems([*done.problems, *warnings])
-    say(f"Wrote {target}: the comparison.", quiet=quiet)
+    say_wrote(target, "the comparison", quiet=quiet)

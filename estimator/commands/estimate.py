@@ -8,7 +8,16 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import Exit, at_the_boundary, parse_date, parse_fuel, print_json, print_problems, say
+from estimator.commands.boundary import (
+    Exit,
+    at_the_boundary,
+    parse_date,
+    parse_fuel,
+    print_json,
+    print_problems,
+    say,
+    say_wrote,
+)
 
 __all__ = ["estimate", "explain", "settings"]
 
@@ -42,7 +51,7 @@ def estimate(
     json_out: opt.JsonOption = False,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Price a cut list: a workbook beside it, the answer on the terminal.
+    """Price a cut list: the priced workbook is written beside it.
 
     Example: kerfledger estimate parts.xlsx --shop shop_book.xlsx
     """
@@ -79,7 +88,7 @@ def estimate(
         say(estimate_text(done, ranges), quiet=quiet)
         print_problems(done.problems)
         for path, what in written:
-            say(f"Wrote {path}: {what}.", quiet=quiet)
+            say_wrote(path, what, quiet=quiet)
     if done.incomplete:
         raise typer.Exit(Exit.PROBLEMS)
 
@@ -145,4 +154,5 @@ def settings(
         return
     say(settings_text(found))
     if pdf is not None:
-        say(f"\nWrote {pdf}: the settings card, to hang up.")
+        say("")
+        say_wrote(pdf, "the settings card, to hang up")

@@ -1,16 +1,44 @@
-"""``blanks`` and ``demo``: blank workbooks to fill in, and the invented shop's sample with every task run on it."""
+"""``start`` and ``blanks``: a new shop's folder, and the blank workbooks by themselves."""
 
 from __future__ import annotations
 
+import datetime as dt
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, print_problems, say
+from estimator.commands.boundary import at_the_boundary, print_problems, say, say_wrote
 
-__all__ = ["blanks", "demo", "sample_folder"]
+__all__ = ["blanks", "start"]
+
+
+@at_the_boundary
+def start(
+    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="Your shop folder; made if it is not there.")],
+    force: opt.Force = False,
+    quiet: opt.Quiet = False,
+) -> None:
+    """Make your shop folder: shop book, blanks, guide, launcher.
+
+    Asks nothing: what it needs to know is a cell of the shop book, and its first sheet leads to each.
+
+    Example: kerfledger start my_shop
+    """
+    from estimator.write.shop_folder import LISTS_FOLDER, write_shop_folder
+
+    written, problems = write_shop_folder(folder, dt.date.today().replace(month=1, day=1), force=force)
+    print_problems(problems)
+    for path, what in written:
+        say_wrote(path, what, quiet=quiet)
+    book, launcher = folder / "shop_book.xlsx", written[-1][0]
+    say(
+        f"\nNext: open {book} and type the cells that its first sheet names.\n"
+        f"Then drop a cut list on {launcher}, or put it into {folder / LISTS_FOLDER} and double-click that.\n"
+        f'In a terminal: kerfledger estimate LIST --shop "{book}"',
+        quiet=quiet,
+    )
 
 
 @at_the_boundary
@@ -19,59 +47,17 @@ def blanks(
     force: opt.Force = False,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Write the blank workbooks: cut list, shop book, price lists, work log, bills.
+    """Write the blank workbooks alone; start makes a whole folder.
 
-    Example: kerfledger blanks my_shop
+    Cut list, shop book, price lists, work log, bills.
+
+    Example: kerfledger blanks my_blanks
     """
     from estimator.write.blanks import write_blanks
+    from estimator.write.target import make_folder
 
-    folder.mkdir(parents=True, exist_ok=True)
+    make_folder(folder)
     written, problems = write_blanks(folder, force=force)
     print_problems(problems)
     for path in written:
-        say(f"Wrote {path}", quiet=quiet)
-
-
-@at_the_boundary
-def demo(
-    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="Where the sample and its results go.")] = Path(
-        "demo"
-    ),
-    force: opt.Force = False,
-    quiet: opt.Quiet = False,
-) -> None:
-    """Price the invented shop's sample job, and run every other task on it.
-
-    Example: kerfledger demo demo
-    """
-    from estimator.commands.estimate import estimate
-    from estimator.commands.rack import rack
-    from estimator.write.save import save
-
-    say("The sample shop, its customer and its prices are invented.", quiet=quiet)
-    folder.mkdir(parents=True, exist_ok=True)
-    for source in sorted(sample_folder().iterdir()):
-        if source.suffix == ".xlsx":
-            save(folder / source.name, source.read_bytes(), force=True)
-    estimate(
-        folder / "cut_list.xlsx",
-        shop=folder / "shop_book.xlsx",
-        fill=folder / "cut_list_filled.xlsx",
-        force=force,
-        quiet=quiet,
-    )
-    rack(
-        [folder / "cut_list.xlsx"],
-        shop=folder / "shop_book.xlsx",
-        card=folder / "settings_card.pdf",
-        force=force,
-        quiet=quiet,
-    )
-
-
-def sample_folder() -> Path:
-    """Return the folder of the sample job: inside the installed package, or the project's own."""
-    from importlib.resources import files
-
-    installed = Path(str(files("estimator"))) / "_sample_jobs"
-    return installed if installed.is_dir() else Path(__file__).resolve().parents[2] / "sample_jobs"
+        say_wrote(path, "blank", quiet=quiet)

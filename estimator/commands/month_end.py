@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import Exit, at_the_boundary, parse_date, print_json, print_problems, say
+from estimator.commands.boundary import Exit, at_the_boundary, parse_date, print_json, print_problems, say, say_wrote
 
 __all__ = ["reconcile"]
 
@@ -34,7 +34,9 @@ def reconcile(
     json_out: opt.JsonOption = False,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Month end: check the gas bills, balance the gas, share the money over the jobs. Exit 4 when they do not agree.
+    """Month end: are the gas bills right, and did the work use it.
+
+    Checks the bills, balances the gas, shares the money over the jobs. Exit 4 when they do not agree.
 
     Example: kerfledger reconcile --bills bills.xlsx --log work_log.xlsx --shop shop_book.xlsx
     """
@@ -60,8 +62,8 @@ def reconcile(
     else:
         say(month_end_text(report), quiet=quiet)
         print_problems(report.problems)
-        say(f"Wrote {target}: the month end, for the shop's own eyes.", quiet=quiet)
+        say_wrote(target, "the month end, for the shop's own eyes", quiet=quiet)
         for path in pages:
-            say(f"Wrote {path}: the page for the supplier.", quiet=quiet)
+            say_wrote(path, "the page for the supplier", quiet=quiet)
     if not report.done.reconciles:
         raise typer.Exit(Exit.DOES_NOT_RECONCILE)

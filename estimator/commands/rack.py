@@ -8,7 +8,16 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import Exit, at_the_boundary, parse_date, parse_fuel, print_json, print_problems, say
+from estimator.commands.boundary import (
+    Exit,
+    at_the_boundary,
+    parse_date,
+    parse_fuel,
+    print_json,
+    print_problems,
+    say,
+    say_wrote,
+)
 
 __all__ = ["rack"]
 
@@ -38,7 +47,9 @@ def rack(
     json_out: opt.JsonOption = False,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Plan the cylinders for a job: run-dry lines, draw limits, what to order, settings, cautions.
+    """Will the cylinders finish the work, and what to order.
+
+    Run-dry lines, draw limits, order, settings card and cautions.
 
     Example: kerfledger rack parts.xlsx --shop shop_book.xlsx --card card.pdf
     """
@@ -61,6 +72,6 @@ def rack(
         say(rack_text(report), quiet=quiet)
         print_problems([*report.problems, *disk])
         for path, what in written:
-            say(f"Wrote {path}: {what}.", quiet=quiet)
+            say_wrote(path, what, quiet=quiet)
     if report.stop or report.incomplete:
         raise typer.Exit(Exit.PROBLEMS)

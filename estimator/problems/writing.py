@@ -16,6 +16,7 @@ __all__ = [
     "FOLDER_MISSING",
     "NAME_NOT_USABLE",
     "NOT_A_FILE",
+    "NOT_A_FOLDER",
     "NOT_CONFIRMED",
     "NO_PERMISSION",
     "READ_ONLY_DISK",
@@ -177,4 +178,13 @@ EXAMPLE_PRICES = ProblemCode(
     needs="your own shop book",
     why="an invented price must never reach a customer",
     do="name your shop book with --shop, or set 'These prices are examples' to no in it when they are yours",
+)
+
+NOT_A_FOLDER = ProblemCode(
+    "E820",
+    Level.ERROR,
+    "a file stands where the folder should be",
+    needs="the name of a folder, or a name that is not taken",
+    why=_OLD_FILE_SAFE,
+    do="give another folder",
 )

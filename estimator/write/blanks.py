@@ -19,7 +19,7 @@ from estimator.write.save import save
 from estimator.write.styles import Look
 from estimator.write.target import check_targets
 
-__all__ = ["blank_workbook", "write_blanks"]
+__all__ = ["blank_workbook", "built_in_rows", "write_blanks"]
 
 Record = Mapping[str, object]
 
@@ -61,13 +61,13 @@ def blank_workbook(
         for index, sheet in enumerate(stated.sheets):
             above: tuple[Sheet, Record] | None = (stated.above[0], {}) if stated.above and index == 0 else None
             write_own_sheet(
-                book, sheet, _built_in(sheet), units=units, above=above, look_of=lambda _row, _name: Look.ASSUMED
+                book, sheet, built_in_rows(sheet), units=units, above=above, look_of=lambda _row, _name: Look.ASSUMED
             )
 
     return write_book(build, title=f"{stated.title}, blank", paper=paper or Paper())
 
 
-def _built_in(sheet: Sheet) -> Sequence[Record]:
+def built_in_rows(sheet: Sheet) -> Sequence[Record]:
     """Return the built-in figures of a sheet, none for most."""
     if sheet is WORK_RATES:
         return _work_rates()

@@ -14,7 +14,7 @@ from estimator.write.book import BookSheet, OutputBook
 from estimator.write.own_cells import OwnUnits, capital, guide_text, offer, unit_shown, width_for, write_value
 from estimator.write.styles import Look
 
-__all__ = ["BLANK_ROWS", "LookOf", "write_own_sheet"]
+__all__ = ["BLANK_ROWS", "LookOf", "cell_of", "write_own_sheet"]
 
 BLANK_ROWS = 200
 """Rows of a table that offer their words and prompts below the last record."""
@@ -28,6 +28,8 @@ _FIRST_WIDTH, _WIDEST, _USUAL_WIDTH = 15.0, 44.0, 8.43
 _SHOWN_ROWS = 20
 """Empty rows of a blank that are boxed and printed."""
 _FORM_WIDTHS = (32.0, 26.0, 12.0, 60.0, 26.0, 22.0)
+_FORM_TOP = 2
+"""First row of a form's values, from 0."""
 _WIDE = 16
 """A table with more columns than this prints on several pages side by side; smaller print could not be read."""
 
@@ -78,6 +80,32 @@ def write_own_sheet(
     return made
 
 
+def cell_of(sheet: Sheet, name: str, record: int = 0) -> tuple[int, int]:
+    """Return row and column, from 0, of a value on a stated sheet that has no form above it.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The statement.
+    name : str
+        House name.
+    record : int
+        Which record of a table, from 0.
+
+    Returns
+    -------
+    tuple of (int, int)
+
+    Notes
+    -----
+    Source: definition.
+    """
+    index = [column.name for column in sheet.columns].index(name)
+    if sheet.layout is Layout.FORM:
+        return _FORM_TOP + index, 1
+    return 1 + _head_rows(sheet) + record, index
+
+
 def _write_form(made: BookSheet, sheet: Sheet, record: Record, units: OwnUnits, look_of: LookOf) -> None:
     for column, width in enumerate(_FORM_WIDTHS):
         made.set_column(column, column, width)
@@ -86,7 +114,7 @@ def _write_form(made: BookSheet, sheet: Sheet, record: Record, units: OwnUnits, 
     for column, heading in enumerate(("Value", "Unit", "What it does", "If left blank", "Where that is from"), 1):
         made.text(1, column, heading, Look.HEADING)
     made.blank(1, 0, Look.HEADING)
-    row = _form_rows(made, sheet, record, 2, units, look_of)
+    row = _form_rows(made, sheet, record, _FORM_TOP, units, look_of)
     made.freeze_panes(2, 1)
     made.set_up_page(last_row=row - 1, last_column=5, headings=(1, 1), landscape=True)
 
@@ -211,4 +239,9 @@ def _write_head(made: BookSheet, sheet: Sheet, top: int, units: OwnUnits, widths
             made.text(top + 2, column, shown_units[column], Look.UNIT)
     made.fit_row(top, zip(guides, widths, strict=True))
     made.fit_row(top + 1, ((stated.heading, width) for stated, width in zip(sheet.columns, widths, strict=True)))
-    return top + (3 if any(shown_units) else 2)
+    return top + _head_rows(sheet)
+
+
+def _head_rows(sheet: Sheet) -> int:
+    """Return the rows between a table's title and its records: guide, headings, and units where there are any."""
+    return 3 if any(column.unit for column in sheet.columns) else 2

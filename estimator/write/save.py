@@ -23,7 +23,7 @@ from estimator.problems import writing as codes
 from estimator.write.plain_text import plain_text
 from estimator.write.target import check_targets, problem_from, real_target
 
-__all__ = ["clean_stale", "save"]
+__all__ = ["Content", "clean_stale", "save"]
 
 _PREFIX = ".kerfledger-"
 _SUFFIX = ".tmp"

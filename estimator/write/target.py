@@ -13,7 +13,7 @@ from estimator.problems import Place, Problem, ProblemCode, WorkbookProblemsErro
 from estimator.problems import writing as codes
 from estimator.write.plain_text import plain_text
 
-__all__ = ["check_targets", "problem_from", "real_target"]
+__all__ = ["check_targets", "make_folder", "problem_from", "real_target"]
 
 _CODE_BY_ERRNO = {
     "ENOSPC": codes.DISK_FULL,
@@ -62,6 +62,16 @@ def check_targets(paths: Sequence[Path], *, inputs: Iterable[Path] = (), force: 
             problems.append(problem)
     if problems:
         raise WorkbookProblemsError(problems)
+
+
+def make_folder(folder: Path) -> None:
+    """Make a folder and those above it, if they are not there; what the disk refuses is a coded problem."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except FileExistsError:
+        raise WorkbookProblemsError([codes.NOT_A_FOLDER.at(Place(file=str(folder)))]) from None
+    except (OSError, ValueError) as error:
+        raise WorkbookProblemsError([problem_from(error, folder)]) from error
 
 
 def real_target(path: Path) -> Path:

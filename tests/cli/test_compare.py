@@ -55,7 +55,7 @@ def test_an_existing_workbook_is_replaced_only_when_forced(lists: Path) -> None:
 def test_a_cut_list_says_the_use_and_the_fuels_are_compared(lists: Path) -> None:
     result = run(lists, "--cut-list", SAMPLES / "cut_list.xlsx", "--shop", SAMPLES / "shop_book.xlsx", "--months", 0.25)
     assert result.exit_code == 0
-    assert "Use of a month: the work of cut_list.xlsx, taken as 0.25 month(s)." in result.stdout
+    assert "Use of a month: the work of cut_list.xlsx, taken as 0.25 months." in result.stdout
     assert "The same work is cheapest on" in result.stdout
 
 

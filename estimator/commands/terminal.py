@@ -1,0 +1,102 @@
+"""What reaches the terminal: harmless characters, 80 columns at most, colour only beside a word that says the same."""
+
+from __future__ import annotations
+
+import os
+import sys
+import textwrap
+
+import typer
+
+__all__ = ["WIDTH", "fold", "print_line", "wrote_line"]
+
+WIDTH = 80
+"""Columns of the narrowest terminal in use."""
+
+_COLOURS = {"error": "red", "warning": "yellow", "note": "cyan"}
+_DEEPEST_HANG = 24
+_NEVER_FOLDED = ("Wrote ", "$ ")
+"""Lines that hold a file's name or a command to copy."""
+
+
+def fold(text: str) -> str:
+    """Return text with its long lines broken at blanks, further lines under the first word of their own.
+
+    Parameters
+    ----------
+    text : str
+        Lines of any length.
+
+    Returns
+    -------
+    str
+        Lines of 80 columns at most, but for a word that is longer.
+
+    Notes
+    -----
+    A line that holds a label and two blanks or more, as ``found:  12``, hangs under what follows them. Source:
+    definition.
+
+    Examples
+    --------
+    >>> print(fold("- " + "word " * 20))
+    - word word word word word word word word word word word word word word word
+      word word word word word
+    """
+    return "\n".join(_folded(line) for line in text.split("\n"))
+
+
+def print_line(text: str, *, err: bool = False) -> None:
+    """Print text; a first word that names a level is coloured where the terminal shows colour.
+
+    Problems that go into a file or a pipe keep one line a field, so that they can be searched.
+    """
+    shown = _printable(text if err and not sys.stderr.isatty() else fold(text))
+    typer.echo(_coloured(shown) if _colour_wanted() else shown, err=err)
+
+
+def wrote_line(path: object, what: str) -> str:
+    """Say that a file was written, its name never broken over two lines."""
+    line = f"Wrote {path}: {what}."
+    return line if len(line) <= WIDTH else f"Wrote {path}\n  {what}."
+
+
+def _folded(line: str) -> str:
+    if len(line) <= WIDTH or line.startswith(_NEVER_FOLDED):
+        return line
+    return textwrap.fill(
+        line,
+        WIDTH,
+        subsequent_indent=" " * _hang(line),
+        break_long_words=False,
+        break_on_hyphens=False,
+        drop_whitespace=True,
+        replace_whitespace=False,
+    )
+
+
+def _hang(line: str) -> int:
+    indent = len(line) - len(line.lstrip())
+    body = line[indent:]
+    if body.startswith("- "):
+        return indent + 2
+    label, colon, after = body.partition(":")
+    gap = len(after) - len(after.lstrip())
+    under = indent + len(label) + 1 + gap
+    return under if colon and indent and under <= _DEEPEST_HANG and " " not in label else indent
+
+
+def _colour_wanted() -> bool:
+    return not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+
+
+def _coloured(text: str) -> str:
+    first, blank, rest = text.partition(" ")
+    colour = _COLOURS.get(first)
+    return typer.style(first, fg=colour, bold=True) + blank + rest if colour else text
+
+
+def _printable(text: str) -> str:
+    clean = "".join(c if c.isprintable() or c == "\n" else "�" for c in text)
+    encoding = sys.stdout.encoding or "utf-8"
+    return clean.encode(encoding, "replace").decode(encoding)

@@ -1,0 +1,203 @@
+"""A new shop's first hour: its folder, the list that is dropped, the demo."""
+
+from __future__ import annotations
+
+import datetime as dt
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import openpyxl
+import pytest
+from typer.testing import CliRunner, Result
+
+from estimator.cli import app
+from estimator.commands import dropped as dropped_command
+from estimator.commands.demo import SAMPLE_FILES, demo_tasks
+from estimator.read.load import load_book
+from estimator.sheets.first_cells import FIRST_CELLS, START_SHEET
+from estimator.sheets.statement import Layout
+from estimator.tasks import read_shop
+from estimator.write.launcher import launcher_for
+from estimator.write.own_sheets import cell_of
+from estimator.write.shop_folder import LISTS_FOLDER
+
+ROOT = Path(__file__).resolve().parents[2]
+RUNNER = CliRunner()
+TYPED: dict[str, dict[str, object]] = {
+    "Shop": {
+        "shop_name": "Invented Torch Shop", "currency": "XTS", "units": "mm", "steel_when_silent": "theirs",
+        "markup": 0.25, "overhead_per_hour": 12, "planned_flame_hours": 60,
+    },
+    "Labour": {"per_hour": 38},
+    "oxygen": {
+        "cylinder": "O", "content": 10, "content_unit": "m3", "content_state": "15 °C, 1 bar", "price": 42,
+        "rent_per_month": 8,
+    },
+    "acetylene": {
+        "cylinder": "A", "content": 7, "content_unit": "kg", "content_state": None, "price": 138, "rent_per_month": 9,
+    },
+    "Steel": {"price_per_kg": 1.2, "from_date": dt.date(2026, 1, 1)},
+}  # fmt: skip
+"""What an owner types, by sheet, or by gas."""
+
+
+def run(*arguments: object) -> Result:
+    return RUNNER.invoke(app, [str(a) for a in arguments])
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Path:
+    folder = tmp_path / "An Owner's shop"
+    assert run("start", folder).exit_code == 0
+    return folder
+
+
+def type_first_cells(book_path: Path) -> None:
+    book = openpyxl.load_workbook(book_path)
+    for first in FIRST_CELLS:
+        group = first.sheet.name if first.sheet.name in TYPED else ("oxygen", "acetylene")[first.record]
+        row, column = cell_of(first.sheet, first.name, first.record)
+        book[first.sheet.name].cell(row + 1, column + 1).value = TYPED[group][first.name]
+    book.save(book_path)
+
+
+def write_list(path: Path, date: str = "2026-11-02") -> Path:
+    path.write_text(f"Date,{date}\n\nMark,Qty,Thickness mm,Cut length mm\nA,4,12,1000\n", encoding="utf-8")
+    return path
+
+
+def test_the_start_sheet_leads_to_cells_that_hold_what_it_says(shop: Path) -> None:
+    book = openpyxl.load_workbook(shop / "shop_book.xlsx")
+    assert book.sheetnames[0] == START_SHEET
+    for first in FIRST_CELLS:
+        row, column = cell_of(first.sheet, first.name, first.record)
+        sheet, heading = book[first.sheet.name], first.sheet.column(first.name).heading
+        if first.sheet.layout is Layout.FORM:
+            assert sheet.cell(row + 1, 1).value == heading
+        else:
+            assert heading in [sheet.cell(above, column + 1).value for above in range(1, row + 1)]
+        assert sheet.cell(row + 1, column + 1).value is None, first
+
+
+def test_an_untouched_book_prices_nothing_and_names_its_blank_cells_at_once(shop: Path) -> None:
+    result = run("estimate", write_list(shop / "list.csv"))
+    assert result.exit_code == 3
+    for cell in ("'Shop'!B19", "'Labour'!B5", "'Gas prices'!B4", "'Gas prices'!F5"):
+        assert f"type it in {cell}" in result.stderr
+    assert not (shop / "list_estimate.xlsx").exists()
+
+
+def test_the_first_cells_are_all_that_must_be_typed(shop: Path) -> None:
+    type_first_cells(shop / "shop_book.xlsx")
+    _, problems = read_shop(shop / "shop_book.xlsx")
+    assert problems == []
+    result = run("estimate", write_list(shop / "list.csv"))
+    assert result.exit_code == 0, result.stderr
+    assert "Total:" in result.stdout
+    assert "XTS" in result.stdout
+
+
+def test_rates_begun_in_a_new_book_hold_from_this_year(shop: Path) -> None:
+    type_first_cells(shop / "shop_book.xlsx")
+    book, _ = read_shop(shop / "shop_book.xlsx")
+    assert {row.from_date for row in (*book.labour, *book.gas_prices)} == {dt.date.today().replace(month=1, day=1)}
+
+
+def test_start_replaces_no_book_that_is_there_unless_asked(shop: Path) -> None:
+    before = (shop / "shop_book.xlsx").read_bytes()
+    type_first_cells(shop / "shop_book.xlsx")
+    typed = (shop / "shop_book.xlsx").read_bytes()
+    assert typed != before
+    result = run("start", shop)
+    assert result.exit_code == 3
+    assert "E801" in result.stderr
+    assert (shop / "shop_book.xlsx").read_bytes() == typed
+
+
+def test_a_file_where_the_folder_should_be_is_a_problem(tmp_path: Path) -> None:
+    (tmp_path / "shop").write_text("a note", encoding="utf-8")
+    result = run("start", tmp_path / "shop")
+    assert result.exit_code == 3
+    assert "error E820 at" in result.stderr
+
+
+def test_the_guide_fits_one_page_and_names_only_what_is_there(shop: Path) -> None:
+    lines = (shop / "read_me_first.txt").read_text("utf-8").splitlines()
+    assert len(lines) <= 60
+    assert max(map(len, lines)) <= 80
+    for name in ("shop_book.xlsx", "cut_list.xlsx", "work_log.xlsx", "bills.xlsx", "price_lists.xlsx"):
+        assert any(name in line for line in lines)
+        assert load_book(shop / name).sheets
+
+
+def test_the_launcher_prices_a_list_with_the_folders_own_book_and_opens_it(shop: Path, tmp_path: Path) -> None:
+    if sys.platform in ("win32", "darwin"):
+        pytest.skip("the Linux form of the launcher")
+    type_first_cells(shop / "shop_book.xlsx")
+    mail = tmp_path / "mail of a customer"
+    opened, programs = tmp_path / "opened.txt", tmp_path / "programs"
+    for folder in (mail, programs):
+        folder.mkdir()
+    (programs / "xdg-open").write_text(f'#!/bin/sh\necho "$1" >> "{opened}"\n', encoding="utf-8")
+    (programs / "xdg-open").chmod(0o755)
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PATH": f"{programs}:{os.environ['PATH']}"}
+    cut_list = write_list(mail / "frames & feet.csv")
+    for _ in range(2):
+        subprocess.run([shop / "price_a_list.sh", cut_list], check=True, env=environment, capture_output=True)
+    results = [mail / "frames & feet_estimate.xlsx", mail / "frames & feet_estimate_2.xlsx"]
+    assert opened.read_text("utf-8").splitlines() == [str(path) for path in results]
+    assert "XTS" in str([c.value for row in openpyxl.load_workbook(results[0]).worksheets[0] for c in row])
+
+
+def test_a_list_that_cannot_be_priced_gets_a_page_that_says_why(shop: Path) -> None:
+    type_first_cells(shop / "shop_book.xlsx")
+    bad = shop / LISTS_FOLDER / "bad.csv"
+    bad.write_text("Mark,Qty,Thickness mm,Cut length mm\nA,4,see dwg,1000\n", encoding="utf-8")
+    result = run("dropped", bad, "--folder", shop, "--no-open")
+    assert result.exit_code == 3
+    page = (shop / LISTS_FOLDER / "bad_not_priced.txt").read_text("utf-8")
+    assert "C2" in page
+    assert not (shop / LISTS_FOLDER / "bad_estimate.xlsx").exists()
+
+
+def test_without_a_list_those_that_wait_are_priced_once(shop: Path) -> None:
+    type_first_cells(shop / "shop_book.xlsx")
+    write_list(shop / LISTS_FOLDER / "one.csv")
+    first = run("dropped", "--folder", shop, "--no-open")
+    assert "one_estimate.xlsx" in first.stdout
+    second = run("dropped", "--folder", shop, "--no-open")
+    assert "No list waits" in second.stdout
+
+
+def test_a_system_without_an_opener_is_no_fault(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    type_first_cells(shop / "shop_book.xlsx")
+    monkeypatch.setattr(dropped_command, "_opener", lambda path: ("no-such-program-here", str(path)))
+    assert run("dropped", write_list(shop / "list.csv"), "--folder", shop).exit_code == 0
+
+
+def test_each_system_gets_a_launcher_that_keeps_blanks_and_quotes_in_names() -> None:
+    folder, python = Path("/home/o'neil/my 100 % shop"), "/opt/py 3/bin/python"
+    script = launcher_for(folder, "linux", python).files["price_a_list.sh"].decode()
+    assert "'/opt/py 3/bin/python' -m estimator dropped --folder '/home/o'\"'\"'neil/my 100 % shop' \"$@\"" in script
+    entry = launcher_for(folder, "linux", python).files["price_a_list.desktop"].decode()
+    assert 'Exec="/home/o\'neil/my 100 %% shop/price_a_list.sh" %F' in entry
+    batch = launcher_for(folder, "win32", python).files["price_a_list.bat"].decode()
+    assert "my 100 %% shop" in batch
+    assert batch.count("\r\n") == batch.count("\n") >= 4
+    assert list(launcher_for(folder, "darwin", python).files) == ["price_a_list.command"]
+
+
+def test_the_demo_runs_every_task_and_names_each_file_it_made(tmp_path: Path) -> None:
+    folder = tmp_path / "demo"
+    result = run("demo", folder)
+    assert result.exit_code == 0, result.stderr
+    for number, task in enumerate(demo_tasks(folder), 1):
+        assert f"{number}. {task.question}\n$ kerfledger {task.arguments[0]}" in result.stdout
+    sample = {Path(name).name for name in SAMPLE_FILES}
+    made = {path.name for path in folder.iterdir()} - sample
+    assert len(made) >= 8
+    assert {name for name in made if name not in result.stdout} == set()
+    assert run("demo", folder).exit_code == 3
+    assert run("demo", folder, "--force", "-q").exit_code == 0

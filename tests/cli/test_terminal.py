@@ -1,0 +1,128 @@
+"""What every command has in common on the terminal: width, colour, help, near misses, our own faults."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+import typer.main
+from typer.testing import CliRunner
+
+from estimator.cli import app
+from estimator.commands import boundary, terminal
+
+ROOT = Path(__file__).resolve().parents[2]
+SAMPLES = ROOT / "sample_jobs"
+RUNNER = CliRunner()
+GROUP: typer.main.TyperGroup = typer.main.get_command(app)  # type: ignore[assignment]
+COMMANDS = sorted(GROUP.commands)
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_help_names_an_example_that_the_command_itself_understands(command: str) -> None:
+    said = RUNNER.invoke(app, [command, "--help"]).stdout
+    example = re.search(r"Example: kerfledger (\S+)(.*?)\n\n", said, flags=re.S)
+    assert example, said
+    assert example[1] == command
+    known = {name for parameter in GROUP.commands[command].params for name in (*parameter.opts,)}
+    assert set(re.findall(r"--[a-z-]+", example[2])) <= known
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_help_fits_eighty_columns_and_the_list_of_commands_ends_no_line_in_dots(command: str) -> None:
+    for said in (RUNNER.invoke(app, [command, "--help"]).stdout, RUNNER.invoke(app, ["--help"]).stdout):
+        assert max(map(len, said.splitlines())) <= terminal.WIDTH
+    assert "..." not in RUNNER.invoke(app, ["--help"]).stdout.split("Commands:")[1]
+
+
+@pytest.mark.parametrize(
+    ("typed", "nearest"),
+    [(["estimat", "x"], "estimate"), (["calibrat"], "calibrate"), (["estimate", "x.csv", "--partal"], "--partial")],
+)
+def test_a_misspelt_command_or_option_is_answered_with_the_nearest(typed: list[str], nearest: str) -> None:
+    result = RUNNER.invoke(app, typed)
+    assert result.exit_code == boundary.Exit.USAGE
+    assert nearest in result.stderr
+
+
+def test_every_line_of_the_sample_answers_fits_eighty_columns(tmp_path: Path) -> None:
+    cut_list, book = SAMPLES / "cut_list.xlsx", SAMPLES / "shop_book.xlsx"
+    runs = [
+        ["estimate", cut_list, "--out", tmp_path / "e.xlsx"],
+        ["rack", cut_list, "--out", tmp_path / "r.xlsx"],
+        ["compare", SAMPLES / "suppliers" / "price_lists.xlsx", "--cut-list", cut_list, "--out", tmp_path / "c.xlsx"],
+        ["reconcile", "--bills", SAMPLES / "month_end" / "bills.xlsx", "--log", SAMPLES / "month_end" / "work_log.xlsx",
+         "--shop", book, "--out", tmp_path / "m.xlsx"],
+        ["explain", cut_list, "RI1"],
+        ["settings", "20", "--shop", book],
+    ]  # fmt: skip
+    for arguments in runs:
+        said = RUNNER.invoke(app, [str(a) for a in arguments]).stdout
+        assert len(said) > 400, arguments
+        too_long = [line for line in said.splitlines() if len(line) > terminal.WIDTH and not line.startswith("Wrote ")]
+        assert not too_long, arguments
+
+
+def test_a_label_keeps_its_further_lines_under_what_follows_it() -> None:
+    folded = terminal.fold("  found: " + "word " * 30).splitlines()
+    assert len(folded) == 3
+    assert all(line.startswith(" " * 9 + "word") for line in folded[1:])
+
+
+def test_a_file_name_with_blanks_is_never_broken() -> None:
+    name = Path("C:/Users/An Owner/My Documents/lists of this week/frames for the new customer_estimate.xlsx")
+    assert str(name) in terminal.fold(terminal.wrote_line(name, "the priced estimate")).splitlines()[0]
+
+
+@pytest.mark.parametrize(
+    ("environment", "coloured"), [({}, True), ({"NO_COLOR": "1"}, False), ({"TERM": "dumb"}, False)]
+)
+def test_colour_only_stands_beside_the_word_and_no_color_takes_it_away(
+    environment: dict[str, str], coloured: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name in ("NO_COLOR", "TERM"):
+        monkeypatch.delenv(name, raising=False)
+    for name, value in environment.items():
+        monkeypatch.setenv(name, value)
+    said: list[str] = []
+    monkeypatch.setattr(terminal.typer, "echo", lambda text, err=False: said.append(text))
+    terminal.print_line("warning W284: the job has no date", err=True)
+    assert ("\x1b[" in said[0]) is coloured
+    assert re.sub(r"\x1b\[[0-9;]*m", "", said[0]) == "warning W284: the job has no date"
+
+
+def test_a_fault_of_ours_is_said_to_be_ours_and_shows_no_trace(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    monkeypatch.delenv("KERFLEDGER_TRACE", raising=False)
+
+    def broken(*_: object, **__: object) -> None:
+        raise ZeroDivisionError("a planted fault")
+
+    monkeypatch.setattr("estimator.tasks.estimate", broken)
+    result = RUNNER.invoke(app, ["explain", str(tmp_path / "list.csv"), "3"])
+    assert result.exit_code == boundary.Exit.OUR_FAULT
+    assert "the fault is ours" in result.stderr
+    assert "a planted fault" in result.stderr
+    assert "Traceback" not in result.output
+
+
+def test_the_module_runs_like_the_command(tmp_path: Path) -> None:
+    clean = {**os.environ, "PYTHONPATH": str(ROOT)}
+    done = subprocess.run(
+        [sys.executable, "-m", "estimator", "--version"],
+        cwd=tmp_path, env=clean, capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert done.stdout.startswith("kerfledger ")
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "fish", "powershell"])
+def test_completion_is_there_for_the_usual_shells(shell: str) -> None:
+    done = subprocess.run(
+        [sys.executable, "-c", "from estimator.cli import main; main()"],
+        env={**os.environ, "PYTHONPATH": str(ROOT), "_KERFLEDGER_COMPLETE": f"source_{shell}"},
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert "kerfledger" in done.stdout
