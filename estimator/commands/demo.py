@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
-import io
 import shlex
 import subprocess
 import sys
@@ -16,6 +14,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
+from estimator.commands.as_typed import run_as_typed
 from estimator.commands.boundary import Exit, at_the_boundary, say
 
 __all__ = ["SAMPLE_FILES", "demo", "demo_tasks", "sample_folder"]
@@ -45,6 +44,7 @@ class DemoTask:
 
 @at_the_boundary
 def demo(
+    context: typer.Context,
     folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="Where the sample and its results go.")] = Path(
         "demo"
     ),
@@ -63,7 +63,7 @@ def demo(
         quiet=quiet,
     )
     for number, task in enumerate(tasks, 1):
-        account = _run([*task.arguments, *(["--force"] if force else [])])
+        account = _run(context, [*task.arguments, *(["--force"] if force else [])])
         say(f"\n{number}. {task.question}\n$ {_command_line(task.arguments)}\n{account}", quiet=quiet)
     say(
         f"\nOpen {folder / 'cut_list_estimate.xlsx'} first and change a rate: it prices itself anew. For your own "
@@ -116,24 +116,20 @@ def _copy_sample(folder: Path, *, force: bool) -> None:
         save(target, (sample_folder() / name).read_bytes(), force=force)
 
 
-def _run(arguments: Sequence[str]) -> str:
+def _run(context: typer.Context, arguments: Sequence[str]) -> str:
     """Run one command as typed; return its first paragraph, what it wrote, and how many problems it named."""
-    from estimator.cli import app
-
-    out, err = io.StringIO(), io.StringIO()
-    with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
-        code = app(list(arguments), standalone_mode=False) or 0
-    if code in (Exit.OUR_FAULT, Exit.USAGE) or not out.getvalue():
-        sys.stderr.write(err.getvalue())
-        raise typer.Exit(code or Exit.OUR_FAULT)
-    lines = out.getvalue().splitlines()
+    said = run_as_typed(context, arguments)
+    if said.code in (Exit.OUR_FAULT, Exit.USAGE) or not said.out:
+        sys.stderr.write(said.problems)
+        raise typer.Exit(said.code or Exit.OUR_FAULT)
+    lines = said.out.splitlines()
     first = lines[: lines.index("")] if "" in lines else lines
     wrote = _wrote(lines)
-    named = sum(line.startswith(("warning ", "note ", "error ")) for line in err.getvalue().splitlines())
+    named = sum(line.startswith(("warning ", "note ", "error ")) for line in said.problems.splitlines())
     return "\n".join(
         [
             *first,
-            *([_MEANS[Exit(code)]] if code in _MEANS else []),
+            *([_MEANS[Exit(said.code)]] if said.code in _MEANS else []),
             *([f"{named} warnings and notes; the command prints them."] if named > 1 else []),
             *(["1 warning or note; the command prints it."] if named == 1 else []),
             *wrote,

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import io
 import os
 import subprocess
 import sys
@@ -14,6 +13,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
+from estimator.commands.as_typed import run_as_typed
 from estimator.commands.boundary import Exit, at_the_boundary, say, say_wrote
 
 __all__ = ["dropped"]
@@ -24,6 +24,7 @@ _MADE = ("_estimate", "_not_priced")
 
 @at_the_boundary
 def dropped(
+    context: typer.Context,
     lists: Annotated[
         list[Path] | None,
         typer.Argument(metavar="CUT_LIST...", help="Lists that were dropped; without any, those in to_price."),
@@ -52,7 +53,7 @@ def dropped(
         return
     failed = False
     for cut_list in wanted:
-        result, priced = _price(cut_list, folder, date)
+        result, priced = _price(context, cut_list, folder, date)
         failed = failed or not priced
         say_wrote(result, "the priced estimate" if priced else "why it could not be priced", quiet=quiet)
         if not no_open:
@@ -61,22 +62,19 @@ def dropped(
         raise typer.Exit(Exit.PROBLEMS)
 
 
-def _price(cut_list: Path, folder: Path, date: str) -> tuple[Path, bool]:
+def _price(context: typer.Context, cut_list: Path, folder: Path, date: str) -> tuple[Path, bool]:
     """Price one list; return the workbook, or the page that says why there is none, and which of the two it is."""
     import datetime as dt
 
-    from estimator.cli import app
     from estimator.write.save import save
 
     target = _free_name(cut_list, "_estimate", ".xlsx")
-    said = ["estimate", str(cut_list), "--shop", str(folder / "shop_book.xlsx"), "--out", str(target)]
-    out, err = io.StringIO(), io.StringIO()
-    with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
-        code = app([*said, "--date", date or dt.date.today().isoformat()], standalone_mode=False)
-    if not code and target.is_file():
+    typed = ["estimate", str(cut_list), "--shop", str(folder / "shop_book.xlsx"), "--out", str(target)]
+    said = run_as_typed(context, [*typed, "--date", date or dt.date.today().isoformat()])
+    if not said.code and target.is_file():
         return target, True
     page = _free_name(cut_list, "_not_priced", ".txt")
-    why = f"{cut_list.name} was not priced. Correct these, save, and drop it again.\n\n{err.getvalue()}"
+    why = f"{cut_list.name} was not priced. Correct these, save, and drop it again.\n\n{said.problems}"
     save(page, why.replace("\n", os.linesep).encode("utf-8"))
     return page, False
 

@@ -33,7 +33,7 @@ def register(
     json_out: opt.JsonOption = False,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Show the quotes that are open and won, and how many of them are won.
+    """Show the quotes that are open and won, and how many are won.
 
     Example: kerfledger register
     """

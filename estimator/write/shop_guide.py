@@ -30,13 +30,13 @@ YOUR SHOP FOLDER
 3. When you have more time
    cut_list.xlsx      for jobs that come by telephone
    work_log.xlsx      one line a man and job; your own figures come from it:
-                      kerfledger calibrate --log work_log.xlsx --out new.xlsx
+                     kerfledger calibrate --log work_log.xlsx --out new.xlsx
    bills.xlsx         the month's gas bills against the log:
-                      kerfledger reconcile --bills bills.xlsx --log work_log.xlsx
+                     kerfledger reconcile --bills bills.xlsx --log work_log.xlsx
    price_lists.xlsx   two suppliers or more, on what you use:
-                      kerfledger compare price_lists.xlsx --log work_log.xlsx
+                     kerfledger compare price_lists.xlsx --log work_log.xlsx
    And for any list, will the cylinders on the rack finish it:
-                      kerfledger rack LIST.xlsx
+                     kerfledger rack LIST.xlsx
 
 HOW FAR TO TRUST IT
    Minutes decide a price, gas rarely does. Until ten of your own jobs are

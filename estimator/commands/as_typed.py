@@ -1,0 +1,46 @@
+"""Run another command as its user would type it, and keep what it says: for commands that are made of commands."""
+
+from __future__ import annotations
+
+import contextlib
+import io
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import typer
+
+__all__ = ["Said", "run_as_typed"]
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What a command printed, and how it ended."""
+
+    code: int
+    out: str
+    problems: str
+    """What it printed on standard error."""
+
+
+def run_as_typed(context: typer.Context, arguments: Sequence[str]) -> Said:
+    """Run a command of the same command line.
+
+    Parameters
+    ----------
+    context : typer.Context
+        Of the command that runs it.
+    arguments : sequence of str
+        Name of the command and what follows it.
+
+    Returns
+    -------
+    Said
+
+    Notes
+    -----
+    Source: definition.
+    """
+    out, err = io.StringIO(), io.StringIO()
+    with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
+        code = context.find_root().command.main(list(arguments), prog_name="kerfledger", standalone_mode=False)
+    return Said(int(code or 0), out.getvalue(), err.getvalue())
