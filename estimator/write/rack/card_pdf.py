@@ -28,7 +28,7 @@ _PAGES_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 _MARGIN_MM, _HEAD_MM, _FOOT_MM = 14.0, 16.0, 16.0
 _LABEL_MM = 46.0
 _TITLE_MM, _COLUMN_HEAD_MM, _LARGE_MM, _SMALL_MM, _NOTE_MM = 17.0, 12.0, 14.0, 6.5, 4.2
-_ALARM_MM = 11.0
+_ALARM_MM = 6.0
 _LARGEST = 1.2
 """Most that an entry is enlarged to fill its half of the page."""
 _PLAIN, _BOLD, _SLANTED = "Helvetica", "Helvetica-Bold", "Helvetica-Oblique"
@@ -115,11 +115,13 @@ class _Sheets:
         draw = self.canvas.drawRightString if right else self.canvas.drawString
         draw(x * _MM, y * _MM, said)
 
-    def bar(self, y: float, high: float, text: str, size: float) -> None:
+    def bar(self, y: float, lines: Sequence[str], size: float, step: float) -> None:
         """Write white on black across the page: what must not be overlooked, in print without colour too."""
+        high = step * len(lines) + 2.0
         self.canvas.rect(_MARGIN_MM * _MM, y * _MM, self.inside * _MM, high * _MM, stroke=0, fill=1)
         self.canvas.setFillGray(1)
-        self.text(_MARGIN_MM + 2, y + high * 0.32, text, size, bold=True, width=self.inside - 4)
+        for place, line in enumerate(lines, 1):
+            self.text(_MARGIN_MM + 2, y + high - step * place + 0.6, line, size, bold=True, width=self.inside - 4)
         self.canvas.setFillGray(0)
 
     def rule(self, y: float, weight: float = 0.6) -> None:
@@ -139,8 +141,8 @@ def _tip(sheets: _Sheets, card: TipCard, top: float, room: float) -> None:
     rows = card_rows(card)
     notes = [line for note in card_notes(card) for line in sheets.lines(note, 10, sheets.inside)]
     needed = _TITLE_MM + _NOTE_MM * (len(notes) + 1) + sum(_LARGE_MM if r.large else _SMALL_MM for r in rows)
-    alarm = card_alarm(card)
-    needed += (_COLUMN_HEAD_MM if card.columns else 0.0) + (_ALARM_MM if alarm else 0.0)
+    alarm = sheets.lines(card_alarm(card), 14, sheets.inside - 4, _BOLD)
+    needed += (_COLUMN_HEAD_MM if card.columns else 0.0) + (_ALARM_MM * len(alarm) + 4.0 if alarm else 0.0)
     k = min(_LARGEST, room / needed)
     y = top - 12.0 * k
     sheets.text(_MARGIN_MM, y, card_heading(card), 32 * k, bold=True, width=sheets.inside * 0.45)
@@ -165,8 +167,8 @@ def _tip(sheets: _Sheets, card: TipCard, top: float, room: float) -> None:
         y -= (_LARGE_MM if row.large else _SMALL_MM) * k
         sheets.rule(y, 0.3)
     if alarm:
-        y -= _ALARM_MM * k
-        sheets.bar(y, (_ALARM_MM - 2.0) * k, alarm, 14 * k)
+        y -= _ALARM_MM * k * len(alarm) + 4.0
+        sheets.bar(y, alarm, 14 * k, _ALARM_MM * k)
     for line in notes:
         y -= _NOTE_MM * k
         sheets.text(_MARGIN_MM, y, line, 10)

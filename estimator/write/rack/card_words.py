@@ -74,9 +74,11 @@ def card_rows(card: TipCard) -> list[CardRow]:
     """Return the rows of a tip's entry, the figures that are set first."""
     if card.flame is not None:
         tip = card.flame
+        seam = tip.speed_mm_min
         return [
             CardRow("Oxygen", (_pressure(tip.oxygen_pressure_bar),), large=True),
             CardRow(card.fuel.capitalize(), (_pressure(tip.fuel_pressure_bar),), large=True),
+            *([CardRow("Speed", (Figure(f"{seam:g} mm/min", f"{seam / _MM_PER_IN:.1f} in/min"),))] if seam else []),
             CardRow("Oxygen flow", (_flow(tip.preheat_oxygen_m3_h),)),
             CardRow(f"{card.fuel.capitalize()} flow", (_flow(tip.fuel_m3_h),)),
         ]

@@ -143,6 +143,7 @@ def _draws(sheet: BookSheet, report: RackReport, row: int) -> int:
         sheet.text(row, 7, one.rule)
         sheet.text(row, 8, one.set_name or f"one {one.size}")
         sheet.text(row, 9, one.counts_words, wrap=True)
+        sheet.fit_row(row, [(one.counts_words, _WIDTHS[9])])
     row = _paragraph(
         sheet,
         row + 1,
