@@ -6,13 +6,14 @@ of a block come from our own templates and need none of it. Everything else stay
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import islice
 from math import isfinite
 from typing import Any
 from xml.sax.saxutils import escape
 
+import numpy as np
+from numpy.typing import NDArray
 from xlsxwriter.format import Format
 from xlsxwriter.utility import xl_col_to_name
 from xlsxwriter.worksheet import Worksheet
@@ -28,29 +29,40 @@ _ROWS_AT_ONCE = 1000
 class BlockColumn:
     """One column of a block."""
 
-    values: Sequence[str | float | None]
-    """Texts, or finite numbers; None leaves a cell empty, its formula too."""
+    values: Sequence[str | float | None] | NDArray[np.float64]
+    """Texts, or finite numbers; None, or NaN in an array, leaves a cell empty, its formula too."""
     style: Format
     formula: str = ""
     """Formula of every row with ``{r}`` for the row's number; the values are stored beside it."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Slot:
+    """A part of the row's template and what fills it from one row to another, both counted from 0."""
+
+    template: str
+    fill: Callable[[int, int], Sequence[Any]] | None = None
+    """None for a part without a place to fill."""
+
+
 @dataclass(slots=True)
 class _Block:
     first_row: int
-    template: str
-    columns: list[list[Any]]
+    rows: int
+    slots: list[_Slot]
 
     @property
     def last_row(self) -> int:
-        return self.first_row + len(self.columns[0]) - 1
+        return self.first_row + self.rows - 1
 
     def pieces(self) -> Iterator[str]:
         """Give the rows' markup, a thousand rows at a time."""
-        fill = self.template.format
-        rows = enumerate(zip(*self.columns, strict=True), self.first_row + 1)
-        while piece := "".join([fill(*cells, r=row) for row, cells in islice(rows, _ROWS_AT_ONCE)]):
-            yield piece
+        fill = "".join(slot.template for slot in self.slots).format
+        for start in range(0, self.rows, _ROWS_AT_ONCE):
+            stop = min(start + _ROWS_AT_ONCE, self.rows)
+            columns = [slot.fill(start, stop) for slot in self.slots if slot.fill is not None]
+            rows = enumerate(zip(*columns, strict=True), self.first_row + start + 1)
+            yield "".join([fill(*cells, r=row) for row, cells in rows])
 
 
 class BlockSheet(Worksheet):  # type: ignore[misc]
@@ -86,33 +98,48 @@ class BlockSheet(Worksheet):  # type: ignore[misc]
         if self._check_dimensions(first_row + rows - 1, first_column + len(columns) - 1):
             raise ValueError(f"a block of {rows} rows and {len(columns)} columns does not fit a sheet")
         self._check_dimensions(first_row, first_column)
-        slots: list[str] = []
-        filled: list[list[Any]] = []
-        for index, column in enumerate(columns, first_column):
-            slot, cells = self._column(xl_col_to_name(index), column, first_row)
-            slots.append(slot)
-            filled.append(cells)
-        opening = '<row r="{r}"{}>' if heights else '<row r="{r}">'
+        opening = _Slot('<row r="{r}">')
         if heights:
-            filled.insert(0, ["" if h is None else f' ht="{h:g}" customHeight="1"' for h in heights])
-        self._block = _Block(first_row, opening + "".join(slots) + "</row>", filled)
+            set_heights = ["" if h is None else f' ht="{h:g}" customHeight="1"' for h in heights]
+            opening = _Slot('<row r="{r}"{}>', lambda start, stop: set_heights[start:stop])
+        slots = [self._slot(xl_col_to_name(i), column, first_row) for i, column in enumerate(columns, first_column)]
+        self._block = _Block(first_row, rows, [opening, *slots, _Slot("</row>")])
 
-    def _column(self, letters: str, column: BlockColumn, first_row: int) -> tuple[str, list[Any]]:
-        """Return the template of a column's cells and what fills it, row by row."""
-        values = _checked(column.values)
+    def _slot(self, letters: str, column: BlockColumn, first_row: int) -> _Slot:
+        """Return one column's part of the template and its filling."""
         style = f' s="{column.style._get_xf_index()}"'
-        is_text = any(isinstance(value, str) for value in values)
         formula = f"<f>{escape(column.formula.removeprefix('='))}</f>" if column.formula else ""
-        kind = (' t="str"' if formula else ' t="s"') if is_text else ""
+        values, kind, has_blanks = self._stored_values(column)
         cell = f'<c r="{letters}{{r}}"{style}{kind}>{formula}<v>{{}}</v></c>'
-        stored = [self._stored(value, formula=bool(formula)) for value in values] if is_text else values
-        if None not in values:
-            return cell, list(stored)
         empty = f'<c r="{letters}{{r}}"{style}/>'
-        return "{}", [
-            empty.format(r=row) if value is None else cell.format(shown, r=row)
-            for row, (value, shown) in enumerate(zip(values, stored, strict=True), first_row + 1)
-        ]
+
+        def fill(start: int, stop: int) -> Sequence[Any]:
+            part = values[start:stop]
+            return part.tolist() if isinstance(part, np.ndarray) else part
+
+        def fill_or_leave_empty(start: int, stop: int) -> Sequence[Any]:
+            return [
+                empty.format(r=row) if value is None or value != value else cell.format(value, r=row)
+                for row, value in enumerate(fill(start, stop), first_row + start + 1)
+            ]
+
+        return _Slot("{}", fill_or_leave_empty) if has_blanks else _Slot(cell, fill)
+
+    def _stored_values(self, column: BlockColumn) -> tuple[Sequence[Any] | NDArray[Any], str, bool]:
+        """Return a column's values as they are stored, the type of its cells, and whether some are blank."""
+        values = column.values
+        if isinstance(values, np.ndarray):
+            if np.isinf(values).any():
+                raise ValueError("a block's number must be finite, got inf")
+            return values, "", bool(np.isnan(values).any())
+        blanks = None in values
+        if not any(isinstance(value, str) for value in values):
+            for value in values:
+                if value is not None and not isfinite(float(value)):
+                    raise ValueError(f"a block's number must be finite, got {value}")
+            return values, "", blanks
+        formula = bool(column.formula)
+        return [self._stored(value, formula=formula) for value in values], ' t="str"' if formula else ' t="s"', blanks
 
     def _stored(self, value: str | float | None, *, formula: bool) -> str | int | None:
         if value is None:
@@ -140,11 +167,3 @@ class BlockSheet(Worksheet):  # type: ignore[misc]
         if lowest <= highest:
             self.dim_rowmin, self.dim_rowmax = lowest, highest
             super()._write_rows()
-
-
-def _checked(values: Sequence[str | float | None]) -> Sequence[str | float | None]:
-    plain: Sequence[str | float | None] = values.tolist() if hasattr(values, "tolist") else values
-    for value in plain:
-        if not isinstance(value, str) and value is not None and not isfinite(value):
-            raise ValueError(f"a block's number must be finite, got {value}")
-    return plain

@@ -56,6 +56,8 @@ def test_a_wrong_name_a_second_name_and_a_wrong_length_are_refused() -> None:
         placed.has("speed")
     with pytest.raises(ValueError, match="twice"):
         placed.place("Work", [LiveColumn("time", "Time", np.zeros(2))])
+    with pytest.raises(ValueError, match="not a number"):
+        placed.place("Work", [LiveColumn("ratio", "Ratio", np.array([1.0, np.nan]), terms=("[time]",))])
     with pytest.raises(ValueError, match="3 values for 2 lines"):
         placed.place("Work", [LiveColumn("other", "Other", np.zeros(3))])
 

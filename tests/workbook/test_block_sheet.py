@@ -7,6 +7,7 @@ import re
 import zipfile
 from typing import Any
 
+import numpy as np
 import openpyxl
 import pytest
 import xlsxwriter
@@ -94,12 +95,29 @@ def test_a_long_block_crosses_its_pieces_without_losing_a_row() -> None:
     assert [row[0] for row in read.iter_rows(min_row=2, values_only=True)] == list(range(2501))
 
 
+def test_an_array_leaves_cells_empty_where_it_holds_no_number() -> None:
+    file = io.BytesIO()
+    book = xlsxwriter.Workbook(file, {"in_memory": True})
+    sheet = book.add_worksheet("Lines", BlockSheet)
+    style = book.add_format()
+    sheet.write_block(
+        0, 0, [BlockColumn(np.array([1.5, np.nan, 2.5]), style, "=B{r}"), BlockColumn(["a", None, "c"], style)]
+    )
+    book.close()
+    read = openpyxl.load_workbook(file, data_only=True)["Lines"]
+    assert list(read.iter_rows(values_only=True)) == [(1.5, "a"), (None, None), (2.5, "c")]
+    formulas = openpyxl.load_workbook(file)["Lines"]
+    assert [formulas.cell(row, 1).value for row in (1, 2, 3)] == ["=B1", None, "=B3"]
+
+
 def test_what_a_block_cannot_hold_is_refused() -> None:
     book = xlsxwriter.Workbook(io.BytesIO(), {"in_memory": True})
     sheet = book.add_worksheet("Lines", BlockSheet)
     style = book.add_format()
     with pytest.raises(ValueError, match="finite"):
         sheet.write_block(0, 0, [BlockColumn([1.0, float("nan")], style)])
+    with pytest.raises(ValueError, match="finite"):
+        sheet.write_block(0, 0, [BlockColumn(np.array([1.0, np.inf]), style)])
     with pytest.raises(ValueError, match="one length"):
         sheet.write_block(0, 0, [BlockColumn([1.0], style), BlockColumn([1.0, 2.0], style)])
     with pytest.raises(ValueError, match="one length"):

@@ -74,7 +74,7 @@ def line_columns(estimate: Estimate, rows: ListRows, settings: SettingRows, form
             quantity, prompt="Pieces of this line. Times, gas and price follow; readings of a shared row are kept."
         ),
         LiveColumn("shown_thickness", "Thickness", cuts.thickness_mm / scale, unit, formats.thickness, width=9.5),
-        LiveColumn("what", "What", _what(cuts, scale), width=22.0, wrap=True, look=Look.TEXT),
+        LiveColumn("what", "What", _what(cuts, scale), width=27.0, wrap=True, look=Look.TEXT),
         LiveColumn("steel_word", "Steel", [_word(Steel, code) for code in cuts.steel], width=9.0, look=Look.TEXT),
         LiveColumn("tip", "Tip", tips, width=7.0, look=Look.TEXT),
     ]

@@ -95,7 +95,7 @@ def time_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]
         column(
             "speed",
             "Speed, long run",
-            x.long_run_speed_mm_min,
+            np.nan_to_num(x.long_run_speed_mm_min),  # a heating tip does not travel
             "mm/min",
             formats.speed,
             "INDEX(tip_speed_mm_min,[setting])*[surface_speed]*[bevel_factor]",

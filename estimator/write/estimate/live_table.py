@@ -96,7 +96,7 @@ class LiveTables:
         Raises
         ------
         ValueError
-            When a name is placed twice or a length differs.
+            When a name is placed twice, a length differs, or a worked column holds no number on some line.
         """
         index = sum(1 for placed in self._placed.values() if placed.sheet == sheet)
         for column in columns:
@@ -104,6 +104,8 @@ class LiveTables:
                 raise ValueError(f"column {column.name} is placed twice")
             if len(column.values) != self.lines:
                 raise ValueError(f"column {column.name} has {len(column.values)} values for {self.lines} lines")
+            if column.terms and isinstance(column.values, np.ndarray) and not np.isfinite(column.values).all():
+                raise ValueError(f"column {column.name} is worked out but holds a value that is not a number")
             if self._is_dropped(column):
                 self._dropped[column.name] = 0.0 if column.neutral is None else column.neutral
                 continue
@@ -203,8 +205,14 @@ class LiveTables:
         ]
         return [LINE_HEIGHT * count if count > 1 else None for count in lines]
 
-    def _in_place(self, column: LiveColumn) -> list[str | float | None]:
+    def _in_place(self, column: LiveColumn) -> NDArray[np.float64] | list[str | float | None]:
         """Return a column's cells in the block's rows, blank in the rows without a line."""
+        if isinstance(column.values, np.ndarray):
+            if self.rows == self.lines:
+                return column.values
+            numbers = np.full(self.rows, np.nan)
+            numbers[np.asarray(self.positions, dtype=np.int64)] = column.values
+            return numbers
         cells = _cells(column.values)
         if self.rows == self.lines:
             return cells
@@ -222,7 +230,7 @@ class LiveTables:
             return not stand or (column.neutral is not None and not rest_on_readings)
         if column.neutral is None or self.lines == 0:
             return False
-        return all(value == column.neutral for value in _cells(column.values))
+        return bool(np.all(np.asarray(column.values) == column.neutral))
 
     def _stands(self, term: str) -> bool:
         return all(optional or self._dropped.get(name) != 0.0 for name, optional in _REFERENCE.findall(term))
