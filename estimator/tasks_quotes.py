@@ -41,9 +41,9 @@ def find_register(beside: Path) -> Path:
     return start / REGISTER_FILE
 
 
-def open_register(path: Path) -> tuple[Register, list[Problem]]:
-    """Read a register; one that cannot be read as one is a problem, one that is not there is empty."""
-    if not path.exists():
+def open_register(path: Path, *, named: bool = False) -> tuple[Register, list[Problem]]:
+    """Read a register; one that cannot be read as one is a problem, one that is not there is empty unless named."""
+    if not named and not path.exists():
         return Register(file=path.name), []
     register, problems = read_register(load_book(path))
     if any(p.level is Level.ERROR and not p.place.row for p in problems):

@@ -7,10 +7,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from estimator.commands.boundary import print_json, print_problems, say
+import typer
+
+from estimator.commands.boundary import Exit, print_json, print_problems, say
 from estimator.pricing.doubt import EstimateRanges
 from estimator.pricing.job import Estimate
-from estimator.problems import WorkbookProblemsError
+from estimator.problems import Level, WorkbookProblemsError
 from estimator.tasks import ListReading
 from estimator.write.estimate.workbook import estimate_workbook
 from estimator.write.quote.page import quote_page
@@ -85,12 +87,14 @@ def filled_list(done: Estimate, cut_list: Path, *, force: bool) -> bytes:
 
 
 def show_reading(reading: ListReading, *, json_out: bool) -> None:
-    """Print how a list was read, row by row, without pricing."""
+    """Print how a list was read, row by row, without pricing; a row that cannot be priced ends it as in pricing."""
     if json_out:
         print_json(reading_json(reading.cuts, reading.problems))
-        return
-    say(reading_text(reading.cuts))
-    print_problems(reading.problems)
+    else:
+        say(reading_text(reading.cuts))
+        print_problems(reading.problems)
+    if any(problem.level is Level.ERROR for problem in reading.problems):
+        raise typer.Exit(Exit.PROBLEMS)
 
 
 @contextlib.contextmanager

@@ -40,7 +40,8 @@ def register(
     from estimator import tasks_quotes
     from estimator.write.register_text import register_json, register_text
 
-    found, problems = tasks_quotes.open_register(register_file or tasks_quotes.find_register(Path.cwd()))
+    where = register_file or tasks_quotes.find_register(Path.cwd())
+    found, problems = tasks_quotes.open_register(where, named=register_file is not None)
     if json_out:
         print_json(register_json(found) | {"problems": [p.as_json() for p in problems]})
         return
