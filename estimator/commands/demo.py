@@ -77,11 +77,14 @@ def demo_tasks(folder: Path) -> list[DemoTask]:
     at = {name.rsplit("/", 1)[-1]: str(folder / name.rsplit("/", 1)[-1]) for name in SAMPLE_FILES}
     cut_list, shop = at["cut_list.xlsx"], ("--shop", at["shop_book.xlsx"])
     log, bills = ("--log", at["work_log.xlsx"]), ("--bills", at["bills.xlsx"])
-    out = {name: str(folder / name) for name in ("cut_list_filled.xlsx", "settings_card.pdf", "shop_book_learned.xlsx")}
+    out = {
+        name: str(folder / name)
+        for name in ("cut_list_filled.xlsx", "quote.xlsx", "settings_card.pdf", "shop_book_learned.xlsx")
+    }
     return [
         DemoTask(
             "What do we charge for this list?",
-            ("estimate", cut_list, *shop, "--fill", out["cut_list_filled.xlsx"]),
+            ("estimate", cut_list, *shop, "--quote", out["quote.xlsx"], "--pdf", "--fill", out["cut_list_filled.xlsx"]),
         ),
         DemoTask(
             "Will the cylinders on the rack finish it, and what do we order?",
