@@ -5,6 +5,7 @@ Run from the project's folder: ``python -m scripts.make_reference``. A test hold
 
 from __future__ import annotations
 
+import ast
 import json
 from collections.abc import Iterable
 from pathlib import Path
@@ -21,6 +22,7 @@ from estimator.write.estimate_schema import ESTIMATE_SCHEMA
 from estimator.write.rack.schema import RACK_SCHEMA
 from scripts.reading_page import reading_page
 
+ROOT = Path(__file__).resolve().parent.parent
 DOCS = Path(__file__).resolve().parent.parent / "docs" / "reference"
 _MADE = "<!-- Made by scripts/make_reference.py; edit what it is made from. -->\n\n"
 
@@ -33,6 +35,7 @@ def pages() -> dict[str, str]:
         "problems.md": problems_page(),
         "reading.md": _MADE + reading_page(),
         "tables.md": tables_page(),
+        "published.md": published_page(),
         "estimate.schema.json": json.dumps(ESTIMATE_SCHEMA, indent=2, ensure_ascii=False) + "\n",
         "rack.schema.json": json.dumps(RACK_SCHEMA, indent=2, ensure_ascii=False) + "\n",
     }
@@ -92,6 +95,24 @@ def tables_page() -> str:
     out = [out[0], "\n".join([head, *out[1:]])]
     sources = [(f"`{s.id}`", s.title, s.status) for s in reference.sources().values()]
     out += ["\n## Sources\n", _table(("id", "title", "status"), sources)]
+    return "\n".join(out)
+
+
+def published_page() -> str:
+    """Return every check against a published figure: its source as the test states it, and what it holds."""
+    out = [
+        _MADE
+        + "# Checks against published figures\n\nOne file of `tests/published/` for each source. *Seen* was opened, as far as "
+        "the words beside it say; *from memory* was not. What differs, and by how much it may, stands in the test.\n"
+    ]
+    for file in sorted((ROOT / "tests" / "published").glob("test_*.py")):
+        tree = ast.parse(file.read_text("utf-8"))
+        source = " ".join((ast.get_docstring(tree) or "").split())
+        names = [
+            node.name for node in ast.walk(tree) if isinstance(node, ast.FunctionDef) and node.name.startswith("test_")
+        ]
+        checks = "\n".join(f"- {name.removeprefix('test_').replace('_', ' ')}" for name in names)
+        out.append(f"\n## `{file.name}`\n\n{source}\n\n{checks}\n")
     return "\n".join(out)
 
 
