@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
+from estimator.check.agreed_from_lists import with_price_lists
 from estimator.check.bills import Bill
 from estimator.check.bills_book import read_bills
 from estimator.check.example_shop import example_shop
 from estimator.check.log_gaps import log_gaps
+from estimator.check.price_lists_book import read_price_lists
 from estimator.check.shop_book import ShopBook
 from estimator.check.shop_book_reading import read_shop_book
 from estimator.check.work_log import WorkLog, read_work_log
@@ -34,6 +36,7 @@ def close_month(
     log: Path | None = None,
     shop: Path | None = None,
     *,
+    prices: Sequence[Path] = (),
     as_of: dt.date | None = None,
     strictly: bool = False,
     quotes: Mapping[str, QuotedJob] | None = None,
@@ -48,6 +51,8 @@ def close_month(
         The work log; without it the bills are checked on counts alone.
     shop : Path, optional
         The shop book; the invented example stands in for it, and the report says so.
+    prices : sequence of Path
+        Price lists, for what the sheet 'Agreed prices' does not hold.
     as_of : date, optional
         The day from which the days left to object are counted; the last bill date when it is left out.
     strictly : bool
@@ -69,7 +74,8 @@ def close_month(
     Source: definition.
     """
     books = [load_book(bills), load_book(log) if log else None, load_book(shop) if shop else None]
-    return close_books(*books, as_of=as_of, strictly=strictly, quotes=quotes)
+    lists = [load_book(path) for path in prices]
+    return close_books(*books, prices=lists, as_of=as_of, strictly=strictly, quotes=quotes)
 
 
 def close_books(
@@ -77,6 +83,7 @@ def close_books(
     log: Book | None = None,
     shop: Book | None = None,
     *,
+    prices: Sequence[Book] = (),
     as_of: dt.date | None = None,
     strictly: bool = False,
     quotes: Mapping[str, QuotedJob] | None = None,
@@ -86,6 +93,9 @@ def close_books(
         raise ValueError("the bills workbook must be given")
     shop_book, problems = _shop(shop)
     book, of_bills = read_bills(bills, shop_book.shop.currency if shop else "")
+    if prices:
+        lists, of_lists = read_price_lists(prices, currency=shop_book.shop.currency if shop else "")
+        book, of_bills = with_price_lists(book, lists), of_bills + of_lists
     work, of_log = _log(log)
     problems += of_bills + of_log
     _stop(problems, strictly=strictly)
@@ -121,7 +131,7 @@ def close_books(
         as_of=day,
         currency=_currency(shop_book, own=shop is not None, bills=book.bills),
         decimals=shop_book.shop.decimals,
-        files=tuple(InputFile(b.path.name, b.sha256) for b in (bills, log, shop) if b is not None),
+        files=tuple(InputFile(b.path.name, b.sha256) for b in (bills, log, shop, *prices) if b is not None),
         shop_name=shop_book.shop.shop_name,
         shop_contact=", ".join(filter(None, (shop_book.shop.address, shop_book.shop.contact))),
         example_shop=shop is None,

@@ -22,6 +22,10 @@ def reconcile(
         Path | None, typer.Option("--log", metavar="LOG", help="The work log; the bills are checked without it too.")
     ] = None,
     shop: opt.ShopFile = None,
+    prices: Annotated[
+        list[Path] | None,
+        typer.Option("--prices", metavar="LIST", help="A price list, for prices not among the bills."),
+    ] = None,
     date: Annotated[
         str, typer.Option("--date", metavar="YYYY-MM-DD", help="Day from which the days left to object are counted.")
     ] = "",
@@ -49,10 +53,10 @@ def reconcile(
     from estimator.write.target import check_targets
 
     shop = shop or find_shop_book(bills)
-    report = close_month(bills, log, shop, as_of=parse_date(date), strictly=strict)
+    report = close_month(bills, log, shop, prices=prices or (), as_of=parse_date(date), strictly=strict)
     target = out or bills.with_name(f"{bills.stem}_month_end.xlsx")
     pages = supplier_pages(report, letter) if letter else {}
-    inputs = [path for path in (bills, log, shop) if path is not None]
+    inputs = [path for path in (bills, log, shop, *(prices or ())) if path is not None]
     check_targets([target, *pages], inputs=inputs, force=force)
     save(target, month_end_workbook(report), inputs=inputs, force=force)
     for path, page in pages.items():

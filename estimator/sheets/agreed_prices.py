@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from estimator.sheets.bill_columns import UNITS, gas_column, size_column, supplier_column
+from estimator.sheets.price_list import RENT_RULES
 from estimator.sheets.statement import Column, Kind, Sheet
 
 __all__ = ["AGREED_KINDS", "AGREED_PRICES", "SUPPLIER_TERMS", "TAX_WAYS"]
@@ -161,10 +162,11 @@ SUPPLIER_TERMS = Sheet(
         Column(
             "rent_rule",
             "Rent rule",
-            Kind.TEXT,
-            "the name of a rent rule; blank when rent is not to be checked",
+            Kind.CHOICE,
+            "one of: " + ", ".join(RENT_RULES) + "; blank when rent is not to be checked",
             "it says how cylinders and days are counted",
             "daily on balance",
+            choices=RENT_RULES,
         ),
         Column(
             "rent_period_ends",
