@@ -239,17 +239,13 @@ def _reads_as_headings(sheet: SheetCells, heading: HeadingRow, columns: range | 
 
 
 def _take_units_row(sheet: SheetCells, heading: HeadingRow, columns: range | None) -> None:
-    """Take the row below as units when every text in it is one."""
+    """Take the row below as units when most of its texts are, and none holds a figure."""
     row = heading.row + heading.rows
     texts = _row_texts(sheet, row, columns)
     named = {c: unit for c, text in texts.items() if (unit := unit_in_cell(text)) is not None}
-    lengths = [unit for unit in named.values() if unit != "other"]
-    if (
-        lengths
-        and len(named) == len(texts)
-        and not _numbers_in(sheet, row, columns)
-        and set(texts) <= set(heading.texts)
-    ):
+    words = not any(ch.isdigit() for text in texts.values() for ch in text)
+    mostly = len(named) * 2 > len(texts) and any(unit != "other" for unit in named.values())
+    if mostly and words and not _numbers_in(sheet, row, columns) and set(texts) <= set(heading.texts):
         heading.units = {c: unit for c, unit in named.items() if unit != "other"}
         heading.units_row = row
         heading.rows += 1

@@ -62,6 +62,8 @@ _AT_END = re.compile(rf"(?:,| in | en | w | в |_|/|-| : ?| ) ?({_UNIT})\.?$")
 _OTHER_BRACKETS = re.compile(r"[(\[{<]([^)\]}>]*)[)\]}>]")
 _NOT_WORD = re.compile(r"[^\w#ø]+|_")
 _SCRIPTS = re.compile(r"[\u3000-\u9fff\uf900-\ufaff]+|[^\u3000-\u9fff\uf900-\ufaff]+")
+_FEET_AND_INCHES = re.compile(r"(?:ft|feet|')[ .]*[-/&+ ][ ]*(?:in|ins|inch|inches|\")\.?")
+_BY = re.compile(r" ?[x×*] ?")
 _GAUGE = re.compile(r"(?<![a-z])(?:gauge|gage|ga|calibre)(?![a-z])")
 _THICKNESS = re.compile(r"thick|thk|espesor")
 _LITTLE = """
@@ -139,8 +141,11 @@ def unit_in_cell(text: str) -> str | None:
     ('mm', 'other', None)
     """
     word = plain_text(text).lower().strip("()[]{}<> .,")
-    if word in PIECE_WORDS or word in _OTHER_UNITS:
+    if word in PIECE_WORDS or word in _OTHER_UNITS or _FEET_AND_INCHES.fullmatch(word):
         return "other"
+    parts = {unit_of(part) for part in _BY.split(word)}
+    if len(parts) == 1 and (unit := parts.pop()) is not None:
+        return unit
     return _MASS_UNITS.get(word) or unit_of(word)
 
 

@@ -149,6 +149,16 @@ class _Odd:
         self._say(line, value, read_as, remark, reason, code)
         return mm
 
+    def _whole_size(self, text: str) -> Size | None:
+        """Read a whole size that stands in a column of thicknesses, or two sides in a column of lengths."""
+        if self.name not in {"thickness_mm", "length"}:
+            return None
+        size = read_size(text, self.reader.decimal, self.reader.gauges_in)
+        if isinstance(size, Refused):
+            return None
+        two_sides = size.thickness is None and size.a is not None and size.b is not None
+        return size if self.name == "thickness_mm" or two_sides else None
+
     def _as_gauge(self, number: Fraction) -> _Text:
         read = read_length(f"{number} ga", None, self.reader.gauges_in)
         if isinstance(read, Refused):
@@ -167,7 +177,7 @@ class _Odd:
             return np.nan, None, "", "", "", None
         read = read_length(text, reader.decimal, reader.gauges_in)
         if isinstance(read, Refused):
-            size = read_size(text, reader.decimal, reader.gauges_in) if self.name == "thickness_mm" else None
+            size = self._whole_size(text)
             if isinstance(size, Size) and size.thickness is not None and size.a is None and size.b is None:
                 if _unit_for(size.thickness, self.bare) not in MM_PER:
                     return np.nan, None, "", "", self.bare.source, said.UNIT_NOT_SAID

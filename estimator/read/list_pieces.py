@@ -60,7 +60,7 @@ _PLATES = frozenset({Shape.RECTANGLE, Shape.DISC, Shape.RING})
 
 
 def fill_from_sizes(
-    reader: ColumnReader, pieces: Pieces, bare: BareUnit, in_thickness: dict[int, Size], cutting: NDArray[np.bool_]
+    reader: ColumnReader, pieces: Pieces, bare: BareUnit, whole: dict[str, dict[int, Size]], cutting: NDArray[np.bool_]
 ) -> None:
     """Read size strings into what the rows do not say otherwise.
 
@@ -72,19 +72,20 @@ def fill_from_sizes(
         What the columns of lengths gave; filled here.
     bare : BareUnit
         Unit of bare numbers in size strings.
-    in_thickness : dict of int to Size
-        Whole sizes that stood in the thickness column, by line.
+    whole : dict of str to dict of int to Size
+        Whole sizes that stood in a column of lengths, by column and line.
     cutting : ndarray of bool
         Rows that are cut; others need no size.
     """
     read_size_once = _size_reader(reader)
     needs = np.isnan(pieces.thickness_mm) | ~_measured(pieces)
-    for line, size in in_thickness.items():
-        _take(reader, pieces, line, "thickness_mm", size, bare)
+    for name, sizes_there in whole.items():
+        for line, size in sizes_there.items():
+            _take(reader, pieces, line, name, size, bare)
     sizes = reader.values("size")
     if sizes is not None:
         for line, value in enumerate(sizes):
-            if value is not None and value != "" and line not in in_thickness:
+            if value is not None and value != "" and line not in whole["thickness_mm"]:
                 _one_size(reader, pieces, line, value, bare, read_size_once, strict=bool(needs[line] and cutting[line]))
     for name in ("material", "description", "mark"):
         cells = reader.values(name)
@@ -189,9 +190,10 @@ def _one_size(
             _refuse(reader, pieces, line, "size", value, "one size alone, and no word says which it is")
         return
     form = _form_beside(reader, line)
-    if form == PLATE and (not np.isnan(pieces.thickness_mm[line]) or np.isnan(pieces.length_mm[line])):
-        form = None
     size = read(value, form)
+    alone = isinstance(size, Size) and size.shape is None
+    if form == PLATE and not alone and (not np.isnan(pieces.thickness_mm[line]) or np.isnan(pieces.length_mm[line])):
+        size = read(value, None)
     if isinstance(size, Refused):
         if strict and "bought part" in size.reason:
             reader.say(said.SIZE_NOT_CUT, line, "size", value, what="size")

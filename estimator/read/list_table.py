@@ -27,6 +27,7 @@ from estimator.read.list_units import BareUnit
 from estimator.read.materials import uncuttable
 from estimator.read.numbers import decimal_mark
 from estimator.read.row_words import names_alternate
+from estimator.read.section_words import HARDWARE, form_of
 from estimator.read.table import Table
 from estimator.read.table_units import TableUnits
 from estimator.read.text import plain_text
@@ -109,7 +110,8 @@ def read_table(
             columns[column.name] = _read_column(reader, units, column)
     pieces = _pieces(reader, columns, lengths)
     cutting = np.isin(columns["work"], (Work.CUT, -1))
-    fill_from_sizes(reader, pieces, bare_of["size"], lengths["thickness_mm"].sizes, cutting)
+    whole = {name: lengths[name].sizes for name in ("thickness_mm", "length")}
+    fill_from_sizes(reader, pieces, bare_of["size"], whole, cutting)
     thickness_from_titles(reader, table, pieces, bare_of["thickness_mm"], cutting)
     check_itself(reader, table, pieces, columns["quantity"], bare_of)
     shape_rows(reader, pieces)
@@ -148,7 +150,7 @@ def _lengths(
             bounds = name != "thickness_mm"
             read[name] = read_lengths(reader, column, name, bare, formats=units.formats(name), bounds=bounds)
             _add_inches(reader, column, name, read[name])
-        taken = read[name].bare_lines if name != "size" else "size" in reader.columns
+        taken = read[name].bare_lines if name != "size" else len(units.evidence("size").bare)
         if taken and not bare.sure and bare.unit in UNIT_NAMES:
             assumed.setdefault((bare.unit, bare.source), []).append(name.removesuffix("_mm").replace("_", " "))
     for (unit, source), names in assumed.items():
@@ -228,7 +230,11 @@ def _refuse(
         reader.say(said.SHEET_TOO_THIN, line, name, value, thin=f"{pieces.thickness_mm[line]:.4g} mm")
     solid = np.isin(pieces.shape, (Shape.ROUND_BAR, Shape.SQUARE_BAR, Shape.RAIL, Shape.SHEET_PILE, Shape.BOLT_HEAD))
     for line in np.flatnonzero(open_rows & np.isnan(pieces.thickness_mm) & ~solid).tolist():
-        reader.say(said_lines.NO_THICKNESS, line, "thickness_mm")
+        bought = _bought_part(reader, line)
+        if bought is not None:
+            reader.say(said.SIZE_NOT_CUT, line, *bought, what=bought[0])
+        else:
+            reader.say(said_lines.NO_THICKNESS, line, "thickness_mm")
     said_much = ~np.isnan(pieces.cut_length_mm) | ~np.isnan(pieces.total_cut_length_mm) | (pieces.shape != -1)
     said_much |= (np.nan_to_num(columns["holes"]) > 0) | ~np.isnan(columns["bevel_length_mm"])
     for line in np.flatnonzero(open_rows & ~said_much & ~np.isnan(pieces.thickness_mm)).tolist():
@@ -238,6 +244,15 @@ def _refuse(
         telling = {v for v in set(values) if type(v) is str and len(v) > 3 and names_alternate(v)}
         for line in (n for n, value in enumerate(values) if telling and value in telling):
             reader.say(said.ROW_IS_ALTERNATE, line, name, values[line])
+
+
+def _bought_part(reader: ColumnReader, line: int) -> tuple[str, str] | None:
+    """Return the column and text that call a row a bolt, a nut or another bought part."""
+    for name in ("description", "mark", "material"):
+        text = (reader.values(name) or [None] * len(reader))[line]
+        if isinstance(text, str) and form_of(text.lower()) == HARDWARE:
+            return name, text
+    return None
 
 
 def _refuse_materials(reader: ColumnReader, pieces: Pieces) -> None:

@@ -76,7 +76,9 @@ def evidence_of_sizes(cells: Iterable[CellValue], decimal: str | None = None) ->
     found = UnitEvidence()
     for text in {c for c in cells if type(c) is str}:
         size = read_size(text, decimal)
-        dims = [d for d in (size.a, size.b) if d is not None] if isinstance(size, Size) else []
+        if not isinstance(size, Size):
+            continue
+        dims = [d for d in (size.a, size.b) if d is not None] or [d for d in (size.thickness,) if d is not None]
         for dim in dims:
             if dim.unit is None:
                 found.bare.append(float(dim.value))

@@ -187,7 +187,6 @@ CASES = [
             ["a2", 2, "PL1/2 x 10 x 1'-2 1/2\"", "A36"],
         ],
         [(2, "a1", 4, 9.525, 203.2, 152.4, None, R), (3, "a2", 2, 12.7, 368.3, 254, None, R)],
-        codes="W116",
     ),
     Case(
         "discs and rings",
@@ -202,7 +201,6 @@ CASES = [
         "disc in words",
         [["Part", "Qty", "Size", "Thickness"], ["Cap", 3, "380mm-circle-disc", "8 mm"]],
         [(2, "Cap", 3, 8, 380, None, None, "disc")],
-        codes="W116",
     ),
     Case(
         "cut length, pierces and starts given",
