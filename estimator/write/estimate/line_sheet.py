@@ -12,13 +12,11 @@ from estimator.pricing.job import Estimate
 from estimator.problems import Level, Place
 from estimator.words import BLANK, Shape, Steel, WordCode, Work
 from estimator.write.estimate.live_table import LiveColumn
-from estimator.write.estimate.look_of_numbers import NumberFormats
+from estimator.write.estimate.look_of_numbers import MM_PER_INCH, NumberFormats
 from estimator.write.estimate.setting_rows import SettingRows
 from estimator.write.styles import Look
 
 __all__ = ["ListRows", "line_columns", "minutes_columns", "name_columns", "read_as_columns"]
-
-_MM_PER_INCH = 25.4
 
 
 class ListRows:
@@ -60,7 +58,7 @@ def line_columns(estimate: Estimate, rows: ListRows, settings: SettingRows, form
     """
     cuts, x = estimate.cuts, estimate.job.lines
     inch = estimate.shop.shop.units == "in"
-    scale, unit = (_MM_PER_INCH, "in") if inch else (1.0, "mm")
+    scale, unit = (MM_PER_INCH, "in") if inch else (1.0, "mm")
     tips = [estimate.job.settings.tip[i] if i >= 0 else "" for i in x.setting]
     not_priced = dict.fromkeys(rows.unpriced, "NOT PRICED")
     width = _text_width(cuts.mark, 8, 16)

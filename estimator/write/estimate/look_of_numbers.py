@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-__all__ = ["SHEETS", "NumberFormats", "SheetNames"]
+from estimator.units import FACTORS
+
+__all__ = ["BAR_PER_PSI", "MM_PER_INCH", "SHEETS", "NumberFormats", "SheetNames"]
+
+
+MM_PER_INCH = FACTORS["length_mm"]["in"]
+BAR_PER_PSI = FACTORS["pressure_bar"]["psi"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from estimator.check.torch_kit import built_in_work_rates
 from estimator.pricing.job import Estimate, net_heating_value
 from estimator.pricing.rates import GasInUse
 from estimator.quantities.orifice import ATMOSPHERE_BAR, orifice_oxygen_flow_m3_h
-from estimator.write.estimate.look_of_numbers import NumberFormats
+from estimator.write.estimate.look_of_numbers import BAR_PER_PSI, MM_PER_INCH, NumberFormats
 from estimator.write.estimate.own_factor_rows import own_factor_rows, times_own
 from estimator.write.estimate.price_rows import PriceRows
 from estimator.write.estimate.rate_row import RateRow, RateSection
@@ -295,6 +295,8 @@ class _Maker:
         return (
             constant("mm_per_m", "Millimetres in a metre", 1000.0, "mm/m", "unit"),
             constant("mm2_per_m2", "Square millimetres in a square metre", 1_000_000.0, "mm²/m²", "unit"),
+            constant("mm_per_inch", "Millimetres in an inch", MM_PER_INCH, "mm/in", "unit"),
+            constant("bar_per_psi", "Bar in a pound per square inch", BAR_PER_PSI, "bar/psi", "unit"),
             constant("litres_per_m3", "Litres in a cubic metre", 1000.0, "l/m³", "unit"),
             constant("exact_digits", "Digits before a step up counts", 9.0, "", "a step is not missed by binary dust"),
             constant("air_pressure_bar", "Pressure of the air", ATMOSPHERE_BAR, "bar", "gauge to absolute pressure"),

@@ -12,7 +12,7 @@ from estimator.pricing.job import Estimate
 from estimator.quantities.orifice import CHOKED_PRESSURE_BAR, orifice_oxygen_flow_m3_h
 from estimator.quantities.torch_settings import Settings
 from estimator.write.book import BookSheet, OutputBook, a1
-from estimator.write.estimate.look_of_numbers import SHEETS, NumberFormats
+from estimator.write.estimate.look_of_numbers import BAR_PER_PSI, MM_PER_INCH, SHEETS, NumberFormats
 from estimator.write.estimate.setting_rows import SettingRows
 from estimator.write.styles import Look
 
@@ -34,6 +34,9 @@ _CARD_ORDER = (
     "pierce_s",
     "edge_start_s",
     "kerf_mm",
+    "thickness_in",
+    "oxygen_pressure_psi",
+    "fuel_pressure_psi",
 )
 _PROMPTS = {
     "oxygen_pressure_bar": "Gauge pressure with the lever down, in bar. The flow through the bore follows.",
@@ -131,7 +134,9 @@ def write_settings(
     sheet.fit_row(_UNITS, ((column.unit, _WIDTH) for column in columns))
     sheet.freeze_panes(_FIRST_ROW, 2)
     bottom = _write_cautions(sheet, _FIRST_ROW + len(rows.used) + 2, cautions)
-    sheet.set_up_page(last_row=bottom, last_column=_CARD - 1, headings=(_HEAD, _UNITS), landscape=True)
+    inch = estimate.shop.shop.units == "in"
+    card = _CARD + (3 if inch else 0)
+    sheet.set_up_page(last_row=bottom, last_column=card - 1, headings=(_HEAD, _UNITS), landscape=True)
     return sheet
 
 
@@ -264,8 +269,26 @@ def _columns(estimate: Estimate, rows: SettingRows, formats: NumberFormats) -> l
         ),
         _Column("price", "Price of a tip", estimate.shop.shop.currency, formats.money, _tip_prices(estimate, used)),
     ]
+    if estimate.shop.shop.units == "in":
+        columns += _inch_columns(columns)
     card = {name: place for place, name in enumerate(_CARD_ORDER)}
     return sorted(columns, key=lambda column: card.get(column.name, len(card)))
+
+
+def _inch_columns(columns: Sequence[_Column]) -> list[_Column]:
+    """Return thickness and pressures once more as an inch shop reads them."""
+    values = {column.name: column.values for column in columns}
+
+    def shown(name: str, heading: str, unit: str, source: str, factor: str, per: float) -> _Column:
+        known = [None if not isinstance(v, float) else v / per for v in values[source]]
+        formulas = {n: f"{{{source}}}/{factor}" for n, value in enumerate(known) if value is not None}
+        return _Column(name, heading, unit, "0.0##" if unit == "in" else "0.0", known, formulas=formulas, typed=False)
+
+    return [
+        shown("thickness_in", "Thickness", "in", "thickness_mm", "mm_per_inch", MM_PER_INCH),
+        shown("oxygen_pressure_psi", "Oxygen pressure", "psi", "oxygen_pressure_bar", "bar_per_psi", BAR_PER_PSI),
+        shown("fuel_pressure_psi", "Fuel pressure", "psi", "fuel_pressure_bar", "bar_per_psi", BAR_PER_PSI),
+    ]
 
 
 def _guided(settings: Settings, index: int) -> str:
