@@ -26,6 +26,7 @@ from estimator.read.cut_list import ListDefaults, bad_lines, read_cut_list
 from estimator.read.lengths import read_length
 from estimator.read.load import load_book
 from estimator.read.numbers import Refused
+from estimator.read.remarks import book_remarks
 
 if TYPE_CHECKING:
     from estimator.pricing.rack.report import RackReport
@@ -121,10 +122,11 @@ def read_shop(path: Path | None) -> tuple[ShopBook, list[Problem]]:
     """Read a shop book, or return the invented example; a book with an error prices nothing."""
     if path is None:
         return example_shop(), []
-    shop, problems = read_shop_book(load_book(path))
+    book = load_book(path)
+    shop, problems = read_shop_book(book)
     if shop is None or any(p.level is Level.ERROR for p in problems):
         raise WorkbookProblemsError(problems)
-    return shop, problems
+    return shop, [*problems, *book_remarks(book)]
 
 
 def find_shop_book(beside: Path) -> Path | None:

@@ -12,6 +12,7 @@ from estimator.problems import Level, Place, Problem, WorkbookProblemsError, str
 from estimator.problems.learning import LOG_TEACHES_NOTHING, LOG_UNUSED
 from estimator.problems.work_log import LOG_EMPTY
 from estimator.read.load import load_book
+from estimator.read.remarks import book_remarks
 from estimator.tasks import find_shop_book, read_shop
 
 __all__ = ["calibrate"]
@@ -53,7 +54,7 @@ def calibrate(
     shop_book, problems = read_shop(shop or find_shop_book(log))
     book = load_book(log)
     work_log, said = read_work_log(book)
-    problems = [*problems, *said]
+    problems = [*problems, *said, *book_remarks(book)]
     if not work_log.entries:
         problems.append(LOG_EMPTY.at(Place(book.path.name)))
     _stop_on_errors(problems)

@@ -23,6 +23,7 @@ from estimator.problems import Level, Place, Problem, WorkbookProblemsError, str
 from estimator.problems import price_list as said
 from estimator.read.cells import Book
 from estimator.read.load import load_book
+from estimator.read.remarks import book_remarks
 from estimator.tasks import ReadOptions, find_shop_book, read_list, read_shop
 
 __all__ = ["CompareOrder", "compare", "compare_books", "with_fuels"]
@@ -90,6 +91,7 @@ def compare(price_lists: Sequence[Path], order: CompareOrder | None = None) -> C
     if shop_path is not None:
         form, of_form = read_comparison_form(load_book(shop_path))
         problems = [*problems, *of_form]
+    problems = [*problems, *(remark for book in books for remark in book_remarks(book))]
     use = _use(order, shop, problems)
     _stop(problems, order)
     comparison, found = compare_books(
@@ -238,7 +240,7 @@ def _use_of_list(path: Path, order: CompareOrder, shop: ShopBook, problems: list
 def _use_of_log(path: Path, order: CompareOrder, shop: ShopBook, problems: list[Problem]) -> _Use:
     book = load_book(path)
     log, found = read_work_log(book)
-    problems += found
+    problems += [*found, *book_remarks(book)]
     use = _Use(inputs=[book])
     if _has_error(problems):
         return use

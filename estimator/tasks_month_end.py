@@ -27,6 +27,7 @@ from estimator.problems import work_log as said
 from estimator.problems.code import Level, Place, Problem, WorkbookProblemsError, sort_problems, strict
 from estimator.read.cells import Book
 from estimator.read.load import load_book
+from estimator.read.remarks import book_remarks
 
 __all__ = ["close_books", "close_month"]
 
@@ -98,6 +99,7 @@ def close_books(
         book, of_bills = with_price_lists(book, lists), of_bills + of_lists
     work, of_log = _log(log)
     problems += of_bills + of_log
+    problems += [remark for read in (bills, log, shop) if read is not None for remark in book_remarks(read)]
     _stop(problems, strictly=strictly)
 
     day = as_of or max(bill.bill_date for bill in book.bills)
