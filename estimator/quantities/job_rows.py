@@ -65,7 +65,8 @@ def job_rows(cuts: CutList, lines: LineQuantities, settings: Settings, rates: Wo
     """
     cut = np.isin(cuts.work, (Work.CUT, BLANK)) & (lines.metres.passes > 0)
     hand = cuts.method != Method.TRACK
-    from_plate = cut & np.isin(cuts.made_from, (MadeFrom.PLATE, BLANK))
+    # On site the steel is there already.
+    from_plate = cut & np.isin(cuts.made_from, (MadeFrom.PLATE, BLANK)) & (cuts.site != Site.SITE)
     named = [mark for mark in cuts.mark if mark]
     marks = len(set(named)) + (len(cuts) - len(named))
     templates = len({cuts.mark[i] or str(i) for i in np.flatnonzero(cuts.method == Method.TEMPLATE)})

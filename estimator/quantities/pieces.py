@@ -189,7 +189,8 @@ def plate_outline(
     long sides once (definitions, "Cut metres are not edge metres"). Right triangles that share cuts are cut in pairs
     out of a row of rectangles: a cross cut and a diagonal for two pieces. A flat is a row whose two long sides and one
     end are the mill's. Pieces that do not share each take all their sides that the mill has not made. A mill end
-    belongs to the row, so it saves one cut in a shared row and, for pieces cut singly, one cut a piece.
+    belongs to the row; a piece cut singly is a row of one. So one mill end takes one cross cut a piece either way, and
+    two mean pieces as long as the bar when cut singly, one bar with its two ends when they share cuts.
     """
     n = len(shape)
     zero = np.zeros(n)

@@ -10,11 +10,12 @@ from hypothesis import strategies as st
 from estimator.check.cut_list import CutList
 from estimator.check.example_shop import example_shop
 from estimator.pricing.job import JobOrder, estimate_job
-from estimator.words import Method, Shape, Steel
+from estimator.words import Method, Shape, Site, Steel
 
 SIDE = st.floats(60, 1500)
 QUANTITY = st.integers(1, 40)
 MILL = st.integers(0, 2)
+ONE_END = st.integers(0, 1)
 HAND = st.sampled_from([Method.FREE_HAND, Method.STRAIGHTEDGE, Method.TEMPLATE, Method.TRACK])
 
 
@@ -51,14 +52,45 @@ def test_triangles_in_pairs_cost_a_cross_cut_and_a_diagonal_for_two(a_mm, b_mm, 
 
 
 @settings(max_examples=60, deadline=None)
-@given(st.sampled_from([Shape.RECTANGLE, Shape.STRIP, Shape.RIGHT_TRIANGLE]), SIDE, SIDE, QUANTITY, MILL, HAND)
-def test_sharing_never_costs_more(shape, a_mm, b_mm, n, sides, method):
-    """Mill ends, and one mill side of triangles, are left out: singly each piece has its own, in a row only the row."""
+@given(st.sampled_from([Shape.RECTANGLE, Shape.STRIP, Shape.RIGHT_TRIANGLE]), SIDE, SIDE, QUANTITY, MILL, ONE_END, HAND)
+def test_sharing_never_costs_more(shape, a_mm, b_mm, n, sides, ends, method):
+    """One mill side of triangles is left out: singly each has its own, in a row only the row. Two mill ends mean
+    pieces as long as the bar when cut singly, and one bar when they share cuts: other steel, so not compared."""
     sides = sides if shape != Shape.RIGHT_TRIANGLE else 2 * (sides // 2)
-    apart = lines_of(shape, a_mm, b_mm, n, shared=False, sides=sides, method=method)
-    shared = lines_of(shape, a_mm, b_mm, n, shared=True, sides=sides, method=method)
-    for figure in ("cut_m", "cut_time_min", "flame_time_min", "paid_time_min", "cutting_oxygen_m3", "fuel_m3"):
+    apart = lines_of(shape, a_mm, b_mm, n, shared=False, sides=sides, ends=ends, method=method)
+    shared = lines_of(shape, a_mm, b_mm, n, shared=True, sides=sides, ends=ends, method=method)
+    # With a mill end the shared row cleans both edges of every cut, a piece by itself only its own: not compared.
+    paid = ["paid_time_min"] if ends == 0 else []
+    for figure in ("cut_m", "cut_time_min", "flame_time_min", "cutting_oxygen_m3", "fuel_m3", *paid):
         assert getattr(shared, figure)[0] <= getattr(apart, figure)[0] * (1 + 1e-9), figure
+
+
+@settings(max_examples=20, deadline=None)
+@given(SIDE, SIDE, QUANTITY)
+def test_a_flat_takes_one_cross_cut_a_piece_whether_cuts_are_shared_or_not(a_mm, b_mm, n):
+    for shared in (False, True):
+        lines = lines_of(Shape.RECTANGLE, a_mm, b_mm, n, shared=shared, sides=2, ends=1)
+        assert lines.cut_m[0] * 1000 == pytest.approx(n * b_mm)
+
+
+def test_a_job_wholly_on_site_fetches_no_plates_and_a_mixed_one_only_those_of_the_shop():
+    def fetched(sites: list[Site]) -> float:
+        cuts = CutList(
+            mark=[f"P{i}" for i in range(len(sites))],
+            quantity=np.ones(len(sites)),
+            thickness_mm=np.array([10.0 + 2 * i for i in range(len(sites))]),
+            shape=np.full(len(sites), Shape.RECTANGLE, dtype=np.int8),
+            size_a_mm=np.full(len(sites), 300.0),
+            size_b_mm=np.full(len(sites), 200.0),
+            steel=np.full(len(sites), Steel.EXCLUDED, dtype=np.int8),
+            site=np.array(sites, dtype=np.int8),
+        )
+        rows = estimate_job(cuts, example_shop(), JobOrder(date=dt.date(2026, 11, 2))).job.rows
+        return next((row.count for row in rows if row.key == "plates"), 0.0)
+
+    assert fetched([Site.SITE, Site.SITE]) == 0
+    assert fetched([Site.SITE, Site.SHOP]) == 1
+    assert fetched([Site.SHOP, Site.SHOP]) == 2
 
 
 @settings(max_examples=40, deadline=None)

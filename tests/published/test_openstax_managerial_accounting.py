@@ -1,19 +1,59 @@
-"""OpenStax, Principles of Accounting, Volume 2: Managerial Accounting (CC BY-NC-SA), modules m68071 and m68111.
+"""OpenStax, Principles of Accounting, Volume 2: Managerial Accounting (CC BY-NC-SA), m68004, m68071, m68079, m68111.
 
 Printed answers, seen. Tolerance: none, or half of the last printed digit.
 """
 
+import datetime as dt
+
 import numpy as np
 import pytest
 
+from estimator.check.cut_list import CutList
+from estimator.check.example_shop import example_shop
+from estimator.check.other_work import OtherWork
 from estimator.learning.fit import NotEnoughDataError
+from estimator.pricing.estimate import PricedLines
 from estimator.pricing.fixed_variable import high_low, least_squares
+from estimator.pricing.job import JobOrder, estimate_job
 from estimator.pricing.variances import price_variance, usage_variance
+from estimator.words import Work
 
 BOATS = [6, 4, 3, 8, 2, 7, 5]
 BOAT_COST = [11_650, 9_100, 7_825, 14_200, 6_550, 12_925, 10_375]
 THOUSAND_HOURS = [21, 23, 14, 17, 10, 19]
 HOUR_COST = [84_000, 90_000, 70_500, 75_000, 64_520, 78_000]
+
+
+def one_job(*, material: float, labour: float, overhead_per_labour: float, markup: float) -> PricedLines:
+    """One line of other work through the whole engine: an hour of labour, its material as a consumable used up."""
+    work = OtherWork(name="sign", per="piece", minutes=60, rest_allowed=False, consumable_price=material)
+    work = work.model_copy(update={"consumable_life": 1.0, "labour_rate": ""})
+    shop = example_shop()
+    form = shop.shop.model_copy(
+        update={"overhead_per_hour": overhead_per_labour * labour, "markup": markup, "minimum_line": 0.0}
+    )
+    pay = tuple(row.model_copy(update={"per_hour": labour}) for row in shop.labour if row.name == "normal")
+    shop = shop.model_copy(update={"shop": form, "labour": pay, "other_work": (work,)})
+    line = CutList(
+        mark=["job"],
+        quantity=np.ones(1),
+        thickness_mm=np.full(1, np.nan),
+        work=np.array([Work.OTHER], dtype=np.int8),
+        other_work=["sign"],
+    )
+    return estimate_job(line, shop, JobOrder(date=dt.date(2026, 11, 2))).lines
+
+
+def test_a_job_of_700_material_and_66_labour_costs_931_with_overhead_at_2_50_on_labour():
+    # m68004: 700 + 66 + 2.5 x 66 = 931
+    done = one_job(material=700, labour=66, overhead_per_labour=2.5, markup=0.0)
+    assert int(done.cost[0]) == 931_00
+    assert int(done.parts["overhead"][0]) == 165_00
+
+
+def test_a_cost_of_12_at_30_percent_markup_sells_at_15_60():
+    done = one_job(material=2, labour=10, overhead_per_labour=0, markup=0.30)  # m68079
+    assert int(done.price_each[0]) == 15_60
 
 
 def test_price_variance_of_the_shampoo_is_890_favourable():

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from estimator.reference import look_up, table
+from estimator.tasks import settings_for
 from estimator.units import to_house
 from tests.published.rows import number, published_rows
 
@@ -23,6 +24,16 @@ def test_at_19_mm_the_tip_runs_30_to_35_psi_oxygen_and_overlaps_3_to_5_psi_acety
     assert fuel.column("high_bar")[row] >= to_house("pressure_bar", 3, "psi")
     # the seen sources print 2 to 3 psi: inside the range too
     assert fuel.column("low_bar")[row] <= to_house("pressure_bar", 2.2, "psi")
+
+
+def test_the_settings_of_19_mm_lie_within_a_tenth_of_30_to_35_psi_and_show_fuel_from_2_to_3_psi_and_over() -> None:
+    """Common practice, no source, for the range; the seen sources print 2.0 to 3.0 psi of fuel: both are in it."""
+    by_hand, on_track = settings_for("19 mm", None, "acetylene")
+    for one in (by_hand, on_track):
+        assert to_house("pressure_bar", 30 * 0.9, "psi") <= one.oxygen_pressure_bar
+        assert one.oxygen_pressure_bar <= to_house("pressure_bar", 35 * 1.1, "psi")
+        assert one.fuel_pressure_low_bar <= to_house("pressure_bar", 2.2, "psi")
+        assert one.fuel_pressure_high_bar >= to_house("pressure_bar", 3.0, "psi")
 
 
 @pytest.mark.parametrize("mode", ["hand", "machine"])
