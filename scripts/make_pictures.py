@@ -20,7 +20,7 @@ from estimator.cli import app
 PICTURES = Path(__file__).resolve().parent.parent / "docs" / "pictures"
 LARGEST_BYTES = 150_000
 _MARGIN = 12
-_WIDEST = 1000
+_WIDEST = 1200
 _FOOTER = 0.94
 """Share of a page's height above its footer."""
 
@@ -44,7 +44,7 @@ ALL = (
     Picture("lines", "demo/cut_list_estimate.xlsx", "Lines", upper=0.45),
     Picture("build_up", "demo/cut_list_estimate.xlsx", "Build-up"),
     Picture("quote", "demo/quote.pdf"),
-    Picture("rack", "demo/cut_list_rack.xlsx", "Plan"),
+    Picture("rack", "demo/cut_list_rack.xlsx"),
     Picture("settings_card", "demo/settings_card.pdf"),
     Picture("comparison", "demo/price_lists_comparison.xlsx", "Answer"),
     Picture("month_end", "demo/bills_month_end.xlsx", "Month end"),
@@ -96,7 +96,7 @@ def _page_of(pdf: Path, sheet: str) -> int:
 
 
 def _picture(pdf: Path, page: int, upper: float, target: Path) -> Path:
-    command = ["pdftoppm", "-r", "110", "-f", str(page), "-l", str(page), "-png", "-singlefile", str(pdf)]
+    command = ["pdftoppm", "-r", "150", "-f", str(page), "-l", str(page), "-png", "-singlefile", str(pdf)]
     subprocess.run([*command, str(target.with_suffix(""))], check=True)
     with Image.open(target) as whole:
         above = whole.convert("RGB").crop((0, 0, whole.width, int(whole.height * min(upper, _FOOTER))))
@@ -104,7 +104,12 @@ def _picture(pdf: Path, page: int, upper: float, target: Path) -> Path:
     if inked is None:
         raise SystemExit(f"page {page} of {pdf.name} is blank")
     left, top, right, bottom = inked
-    box = (max(left - _MARGIN, 0), max(top - _MARGIN, 0), right + _MARGIN, bottom + _MARGIN)
+    box = (
+        max(left - _MARGIN, 0),
+        max(top - _MARGIN, 0),
+        min(right + _MARGIN, above.width),
+        min(bottom + _MARGIN, above.height),
+    )
     shown = above.crop(box)
     shown.thumbnail((_WIDEST, 4 * _WIDEST))
     shown.quantize(64).save(target, optimize=True)
