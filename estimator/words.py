@@ -12,6 +12,7 @@ __all__ = [
     "Method",
     "MoreBy",
     "Per",
+    "RentCount",
     "Shape",
     "Site",
     "Steel",
@@ -150,3 +151,18 @@ class Fuel(StrEnum):
     PROPYLENE = "propylene"
     NATURAL_GAS = "natural gas"
     MPS = "mps"
+
+
+class RentCount(StrEnum):
+    """How a supplier counts what rent is charged on."""
+
+    NONE = "no rent"
+    DAILY = "daily on balance"
+    MONTH_END = "month-end balance"
+    MONTH_AVERAGE = "average balance of the month"
+    MONTH_HIGHEST = "highest balance of the month"
+    MONTH_ADDED = "full month for each cylinder added"
+    """In arrears: the balance the month opens with, and each cylinder added in the month, count a whole month."""
+    ANNUAL_ADVANCE = "annual in advance"
+    LEASE = "lease of several years"
+    OWNED = "owned, yearly test and maintenance fee"

@@ -14,6 +14,7 @@ from estimator.problems.code import Place, Problem
 from estimator.read.gas_text import read_reference_state
 from estimator.sheets.price_list import RENT_RULES
 from estimator.units import GAS_UNITS, ReferenceState, gas_volume_m3
+from estimator.words import RentCount
 
 __all__ = [
     "ComparisonForm",
@@ -268,11 +269,11 @@ def _rent_problems(row: OfferRow) -> list[Problem]:
             return [said.RENT_WITHOUT_RULE.at(row.at("rent_rule"), rules=", ".join(RENT_RULES))]
         return [] if row.piped else [said.RENT_SILENT.at(row.at("rent_rule"))]
     problems = []
-    if row.rent_rule != "no rent" and row.rent is None:
+    if row.rent_rule != RentCount.NONE and row.rent is None:
         problems.append(said.RENT_WITHOUT_RATE.at(row.at("rent"), found=""))
-    if row.free_days and row.rent_rule != "daily on balance":
+    if row.free_days and row.rent_rule != RentCount.DAILY:
         problems.append(said.FREE_DAYS_RULE.at(row.at("free_days"), found=row.free_days))
-    if row.rent_rule == "lease of several years" and row.spread_years is None:
+    if row.rent_rule == RentCount.LEASE and row.spread_years is None:
         problems.append(said.NO_SPREAD_YEARS.at(row.at("spread_years")))
     return problems
 

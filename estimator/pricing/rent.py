@@ -9,29 +9,11 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable
 from dataclasses import dataclass
-from enum import StrEnum
 
 from estimator.pricing.ledger import ONE_DAY, Ledger, Period, billing_months
+from estimator.words import RentCount
 
 __all__ = ["RentCharge", "RentCount", "RentRule", "RentStep", "deposit_due", "months_to_renewal", "rent_due"]
-
-
-class RentCount(StrEnum):
-    """How a supplier counts what rent is charged on."""
-
-    NONE = "no rent"
-    DAILY = "daily on balance"
-    MONTH_END = "month-end balance"
-    MONTH_AVERAGE = "average balance of the month"
-    MONTH_HIGHEST = "highest balance of the month"
-    MONTH_ADDED = "full month for each cylinder added"
-    """In arrears: the balance the month opens with, and each cylinder added in the month, count a whole month."""
-    ANNUAL_ADVANCE = "annual in advance"
-    LEASE = "lease of several years"
-    OWNED = "owned, yearly test and maintenance fee"
-
-
-MONTHLY = {RentCount.MONTH_END, RentCount.MONTH_AVERAGE, RentCount.MONTH_HIGHEST, RentCount.MONTH_ADDED}
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,24 +198,43 @@ def deposit_due(deposit: float, ledger: Ledger, period: Period, refund_share: fl
 
 
 def _month_step(rule: RentRule, ledger: Ledger, month: Period) -> RentStep:
-    units, said = _month_units(rule, ledger, month)
+    units, said = _MONTH_COUNTS[rule.count](ledger, month)
     return RentStep(month.first, month.last, said, units, units * rule.rate)
 
 
-def _month_units(rule: RentRule, ledger: Ledger, month: Period) -> tuple[float, str]:
-    if rule.count is RentCount.MONTH_END:
-        balance = max(ledger.balance_on(month.last), 0)
-        return float(balance), f"balance {balance} at the month's end"
-    opening = max(ledger.balance_on(month.first - ONE_DAY), 0)
-    if rule.count is RentCount.MONTH_ADDED:
-        added = sum(max(net, 0) for day, net in ledger.net_by_day().items() if day in month)
-        return float(opening + added), f"opening balance {opening} and {added} added"
-    balances = ledger.daily_balances(month).clip(min=0)
-    if rule.count is RentCount.MONTH_AVERAGE:
-        total = int(balances.sum())
-        return total / month.days, f"{total} cylinder-days in {month.days} days"
-    highest = max(opening, int(balances.max()))
+def _month_end(ledger: Ledger, month: Period) -> tuple[float, str]:
+    balance = max(ledger.balance_on(month.last), 0)
+    return float(balance), f"balance {balance} at the month's end"
+
+
+def _month_average(ledger: Ledger, month: Period) -> tuple[float, str]:
+    total = int(ledger.daily_balances(month).clip(min=0).sum())
+    return total / month.days, f"{total} cylinder-days in {month.days} days"
+
+
+def _month_highest(ledger: Ledger, month: Period) -> tuple[float, str]:
+    highest = max(_opening(ledger, month), int(ledger.daily_balances(month).clip(min=0).max()))
     return float(highest), f"highest balance {highest}"
+
+
+def _month_added(ledger: Ledger, month: Period) -> tuple[float, str]:
+    opening = _opening(ledger, month)
+    added = sum(max(net, 0) for day, net in ledger.net_by_day().items() if day in month)
+    return float(opening + added), f"opening balance {opening} and {added} added"
+
+
+def _opening(ledger: Ledger, month: Period) -> int:
+    return max(ledger.balance_on(month.first - ONE_DAY), 0)
+
+
+_MONTH_COUNTS: dict[RentCount, Callable[[Ledger, Period], tuple[float, str]]] = {
+    RentCount.MONTH_END: _month_end,
+    RentCount.MONTH_AVERAGE: _month_average,
+    RentCount.MONTH_HIGHEST: _month_highest,
+    RentCount.MONTH_ADDED: _month_added,
+}
+MONTHLY = frozenset(_MONTH_COUNTS)
+"""Counts that charge each billing month by itself."""
 
 
 def _daily_steps(rule: RentRule, ledger: Ledger, period: Period) -> list[RentStep]:

@@ -5,21 +5,12 @@ from __future__ import annotations
 from estimator.sheets.shop_book import GAS_STATES, GAS_UNIT_WORDS
 from estimator.sheets.statement import Column, Kind, Sheet
 from estimator.sheets.work_log import GASES
+from estimator.words import RentCount
 
 __all__ = ["OFFERS", "PRICED_PER", "RENT_RULES", "supplier_column", "valid_from_column", "valid_to_column"]
 
 PRICED_PER = ("cylinder", "100 ft3", "1000 ft3", "ft3", "m3", "Nm3", "kg", "lb")
-RENT_RULES = (
-    "no rent",
-    "daily on balance",
-    "month-end balance",
-    "average balance of the month",
-    "highest balance of the month",
-    "full month for each cylinder added",
-    "annual in advance",
-    "lease of several years",
-    "owned, yearly test and maintenance fee",
-)
+RENT_RULES = tuple(rule.value for rule in RentCount)
 _PERCENT = "a percentage, as 12 % or 0.12"
 _STATE = "temperature and pressure of the volume, as the list states it; blank for kg and lb"
 

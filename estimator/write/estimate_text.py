@@ -56,7 +56,7 @@ def estimate_text(estimate: Estimate, ranges: EstimateRanges) -> str:
         *_steps(estimate, money),
         *_second_look(estimate),
     ]
-    return "\n".join(line[:80].rstrip() if len(line) > 80 else line for line in out)
+    return "\n".join(out)
 
 
 def gas_shares(estimate: Estimate) -> str:

@@ -9,9 +9,7 @@ from pathlib import Path
 
 from estimator.check.price_lists_book import read_price_lists
 from estimator.pricing.landed import Component
-from estimator.pricing.rent import RentCount
 from estimator.read.load import load_book
-from estimator.sheets.price_list import RENT_RULES
 from estimator.tasks_compare import compare_books
 from estimator.write.book import write_book
 from estimator.write.comparison_book import comparison_workbook
@@ -40,10 +38,6 @@ def test_the_sample_reads_back_without_a_problem_and_every_name_says_invented():
     assert len(lists.offers) == 9
     assert len(lists.suppliers) == 3
     assert all("(invented)" in supplier for supplier in lists.suppliers)
-
-
-def test_the_rent_rules_of_the_sheet_are_the_rules_that_are_counted():
-    assert tuple(RentCount) == RENT_RULES
 
 
 def test_a_suppliers_name_that_looks_like_a_formula_stays_a_text_in_the_comparison(tmp_path):
