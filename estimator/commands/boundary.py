@@ -15,9 +15,10 @@ from typing import Any, ParamSpec
 import typer
 
 from estimator import __version__
-from estimator.commands.terminal import print_line, wrote_line
+from estimator.commands.terminal import is_harmless, print_line, wrote_line
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError
 from estimator.problems.asked import NOT_A_DATE, UNKNOWN_FUEL
+from estimator.write.plain_text import whole_characters
 
 __all__ = ["Exit", "at_the_boundary", "parse_date", "parse_fuel", "print_json", "print_problems", "say", "say_wrote"]
 
@@ -71,8 +72,11 @@ def print_problems(problems: Iterable[Problem]) -> None:
 
 
 def print_json(data: Any) -> None:
-    """Print data as JSON to standard output."""
-    sys.stdout.write(json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n")
+    """Print data as JSON to standard output; in ASCII where the terminal could not show it, or would obey it."""
+    text = whole_characters(json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False))
+    if not is_harmless(text):
+        text = json.dumps(json.loads(text), ensure_ascii=True, indent=1, allow_nan=False)
+    sys.stdout.write(text + "\n")
 
 
 def say(text: str, *, quiet: bool = False) -> None:

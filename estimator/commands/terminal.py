@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 import os
+import re
 import sys
 import textwrap
 
 import typer
 
-__all__ = ["WIDTH", "fold", "print_line", "wrote_line"]
+from estimator.write.plain_text import whole_characters
+
+__all__ = ["WIDTH", "fold", "is_harmless", "print_line", "wrote_line"]
 
 WIDTH = 80
 """Columns of the narrowest terminal in use."""
 
 _COLOURS = {"error": "red", "warning": "yellow", "note": "cyan"}
+_STEERING = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ufff9-\ufffb]")
+"""Characters that move the cursor, speak to the terminal or turn the direction of writing; a line's end is none."""
 _DEEPEST_HANG = 24
 _NEVER_FOLDED = ("Wrote ", "$ ")
 """Lines that hold a file's name or a command to copy."""
@@ -53,6 +58,15 @@ def print_line(text: str, *, err: bool = False) -> None:
     """
     shown = _printable(text if err and not sys.stderr.isatty() else fold(text))
     typer.echo(_coloured(shown) if _colour_wanted() else shown, err=err)
+
+
+def is_harmless(text: str) -> bool:
+    """Say whether standard output can show a text as it is, and no character of it would steer a terminal."""
+    try:
+        text.encode(sys.stdout.encoding or "utf-8")
+    except UnicodeEncodeError:
+        return False
+    return _STEERING.search(text) is None
 
 
 def wrote_line(path: object, what: str) -> str:
@@ -97,6 +111,6 @@ def _coloured(text: str) -> str:
 
 
 def _printable(text: str) -> str:
-    clean = "".join(c if c.isprintable() or c == "\n" else "�" for c in text)
+    clean = "".join(c if c.isprintable() or c == "\n" else "�" for c in whole_characters(text))
     encoding = sys.stdout.encoding or "utf-8"
     return clean.encode(encoding, "replace").decode(encoding)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-__all__ = ["csv_text", "plain_text"]
+__all__ = ["csv_text", "plain_text", "whole_characters"]
 
 _LONGEST = 32_767
 """Characters that one cell holds."""
@@ -17,6 +17,8 @@ _UNSEEN = re.compile(
     "\ufdd0-\ufdef\ufffe\uffff]"  # no characters at all
 )
 _HALF_CHARACTERS = re.compile("[\ud800-\udfff]")
+_BYTES_OF_A_NAME = re.compile("[\udc80-\udcff]+")
+"""How Python keeps the bytes of a file's name that the terminal's own alphabet cannot hold."""
 
 
 def plain_text(text: object) -> str:
@@ -44,10 +46,38 @@ def plain_text(text: object) -> str:
     """
     if text is None:
         return ""
-    seen = _HALF_CHARACTERS.sub("\ufffd", _UNSEEN.sub("", str(text)))
+    seen = _UNSEEN.sub("", whole_characters(str(text)))
     if len(seen) > _LONGEST:
         seen = seen[: _LONGEST - 1] + "…"
     return seen + " " if seen.startswith("<r>") and seen.endswith("</r>") else seen
+
+
+def whole_characters(text: str) -> str:
+    r"""Return text without half characters: the bytes of a file's name are read as UTF-8, the rest becomes U+FFFD.
+
+    Parameters
+    ----------
+    text : str
+        A text, perhaps with the name of a file that was given under a terminal that knows ASCII only.
+
+    Returns
+    -------
+    str
+        Fit for UTF-8.
+
+    Notes
+    -----
+    Source: definition; PEP 383 for the bytes of a name.
+
+    Examples
+    --------
+    >>> whole_characters("Gr\udcc3\udcb6\udcc3\udc9fe \ud800")
+    'Größe �'
+    """
+    if _HALF_CHARACTERS.search(text) is None:
+        return text
+    named = _BYTES_OF_A_NAME.sub(lambda m: m[0].encode("ascii", "surrogateescape").decode("utf-8", "replace"), text)
+    return _HALF_CHARACTERS.sub("\ufffd", named)
 
 
 def csv_text(text: object) -> str:
