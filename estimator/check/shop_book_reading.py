@@ -17,8 +17,8 @@ from estimator.problems import Place, Problem, ProblemCode
 from estimator.problems import shop_book as say
 from estimator.read.cells import Book
 from estimator.read.own_sheets import read_records, read_sheet
+from estimator.sheets import rack, torch
 from estimator.sheets import shop_book as sheets
-from estimator.sheets import torch
 from estimator.sheets.other_work import OTHER_WORK
 from estimator.sheets.outfit import CYLINDER_OUTLETS, OUTFIT
 from estimator.sheets.shop_form import SHOP
@@ -43,7 +43,7 @@ SHOP_BOOK_SHEETS: dict[str, tuple[Sheet, type[BaseModel]]] = {
     "tips": (torch.TIPS, records.TipRow),
     "own_chart": (torch.OWN_CHART, records.ChartRow),
     "flame_tips": (torch.FLAME_TIPS, records.FlameTipRow),
-    "rack": (torch.RACK, records.RackCylinder),
+    "rack": (rack.RACK, records.RackCylinder),
     "other_work": (OTHER_WORK, OtherWork),
     "outfit": (OUTFIT, OutfitItem),
     "cylinder_outlets": (CYLINDER_OUTLETS, CylinderOutlet),

@@ -1,12 +1,11 @@
-"""The torch sheets of the shop book: tips on hand, the shop's own chart, heating and welding tips, the rack."""
+"""The torch sheets of the shop book: tips on hand, the shop's own chart, heating and welding tips."""
 
 from __future__ import annotations
 
-from estimator.sheets.shop_book import GAS_STATES, GAS_UNIT_WORDS
 from estimator.sheets.statement import Column, Kind, Sheet
 from estimator.words import Fuel
 
-__all__ = ["FLAME_TIPS", "OWN_CHART", "RACK", "TIPS"]
+__all__ = ["FLAME_TIPS", "OWN_CHART", "TIPS"]
 
 _FUELS = tuple(fuel.value for fuel in Fuel)
 _BAR = "a pressure in bar gauge, zero or above"
@@ -315,144 +314,5 @@ FLAME_TIPS = Sheet(
         ),
         Column("price", "Price of a tip", Kind.MONEY, "an amount, zero or above", "wear", "60.00", default=0.0, low=0),
         Column("status", "Status", Kind.TEXT, "where the figures come from", "how far to trust them", "memory"),
-    ),
-)
-
-RACK = Sheet(
-    name="Rack",
-    purpose="The cylinders you have now, in order of use. Acetylene and propane are weighed, not gauged.",
-    required=False,
-    columns=(
-        Column("cylinder_id", "Cylinder number", Kind.TEXT, "as stamped or chalked", "names it", "C-01", required=True),
-        Column(
-            "gas",
-            "Gas",
-            Kind.CHOICE,
-            "oxygen or a fuel",
-            "which gas",
-            "oxygen",
-            choices=("oxygen", *_FUELS),
-            required=True,
-        ),
-        Column("cylinder", "Size", Kind.TEXT, "a cylinder of the gas prices sheet", "price and rent", "O-10"),
-        Column(
-            "content",
-            "Rated content",
-            Kind.NUMBER,
-            "the full cylinder's content; blank for that of its size",
-            "what is in it",
-            "10",
-            low=0.001,
-        ),
-        Column(
-            "content_unit",
-            "Unit",
-            Kind.CHOICE,
-            "m3, ft3, kg, lb, Nm3 or L",
-            "mixing units costs 0.4 to 7 %",
-            "m3",
-            choices=GAS_UNIT_WORDS,
-        ),
-        Column(
-            "content_state",
-            "At",
-            Kind.CHOICE,
-            "temperature and pressure of the volume; blank for kg and lb",
-            "mixing states costs 0.4 to 7 %",
-            "15 °C, 1 bar",
-            choices=GAS_STATES,
-        ),
-        Column(
-            "full_pressure_bar",
-            "Full pressure",
-            Kind.NUMBER,
-            "gauge pressure when full, in bar",
-            "oxygen left is read against it",
-            "200",
-            unit="bar",
-            low=1,
-            high=400,
-        ),
-        Column(
-            "gauge_bar",
-            "Gauge now",
-            Kind.NUMBER,
-            "gauge pressure now, in bar",
-            "oxygen left",
-            "120",
-            unit="bar",
-            low=0,
-            high=400,
-        ),
-        Column(
-            "temperature_c",
-            "Temperature",
-            Kind.NUMBER,
-            "°C of the cylinder",
-            "a cold cylinder shows less",
-            "15",
-            unit="°C",
-            default=15.0,
-            low=-40,
-            high=60,
-        ),
-        Column(
-            "gross_kg",
-            "Weight now",
-            Kind.NUMBER,
-            "kilograms on the scale",
-            "acetylene or propane left",
-            "62.4",
-            unit="kg",
-            low=0,
-        ),
-        Column(
-            "tare_kg",
-            "Tare",
-            Kind.NUMBER,
-            "kilograms as stamped",
-            "acetylene or propane left",
-            "58.0",
-            unit="kg",
-            low=0,
-        ),
-        Column(
-            "left_share",
-            "About how full",
-            Kind.SHARE,
-            "a share as 75 %, when it cannot be weighed",
-            "rough, and said so",
-            "75 %",
-            low=0,
-            high=1,
-        ),
-        Column(
-            "heel_share",
-            "Left in at change-over",
-            Kind.SHARE,
-            "a percentage of the content",
-            "gas you cannot use",
-            "2 %",
-            low=0,
-            high=0.5,
-        ),
-        Column(
-            "supplier_draw_fraction",
-            "Supplier's written draw limit",
-            Kind.NUMBER,
-            "fraction of content per hour, as 0.1",
-            "stands before the built-in rules",
-            "0.1",
-            low=0.01,
-            high=1,
-        ),
-        Column(
-            "manifold",
-            "Manifold",
-            Kind.TEXT,
-            "a name shared by cylinders on one approved manifold",
-            "they are drawn together",
-            "M1",
-        ),
     ),
 )

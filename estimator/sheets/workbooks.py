@@ -14,10 +14,11 @@ from estimator.sheets.other_work import OTHER_WORK
 from estimator.sheets.outfit import CYLINDER_OUTLETS, OUTFIT
 from estimator.sheets.price_list import OFFERS
 from estimator.sheets.price_terms import FEES, TERMS
+from estimator.sheets.rack import RACK
 from estimator.sheets.shop_book import ADD_ONS, BREAKS, CUSTOMERS, FACTORS, GAS_PRICES, LABOUR, STEEL, WORK_RATES
 from estimator.sheets.shop_form import SHOP
 from estimator.sheets.statement import Sheet
-from estimator.sheets.torch import FLAME_TIPS, OWN_CHART, RACK, TIPS
+from estimator.sheets.torch import FLAME_TIPS, OWN_CHART, TIPS
 
 __all__ = ["SHOP_BOOK_SHEETS", "WORKBOOKS", "StatedWorkbook"]
 

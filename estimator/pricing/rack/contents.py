@@ -22,7 +22,7 @@ from estimator.quantities.cylinders import (
     water_volume_l,
     weight_reading_error_m3,
 )
-from estimator.sheets.torch import RACK
+from estimator.sheets.rack import RACK
 from estimator.units import HOUSE_STATE, ReferenceState, gas_volume_m3
 
 __all__ = ["CylinderContent", "HowRead", "ReadingErrors", "rack_contents"]

@@ -15,7 +15,7 @@ from estimator.problems import rack as say
 from estimator.quantities.draw import cylinders_to_manifold
 from estimator.quantities.draw_verdict import DrawLevel, DrawVerdict, draw_verdict
 from estimator.quantities.rack import floor_m3
-from estimator.sheets.torch import RACK
+from estimator.sheets.rack import RACK
 
 __all__ = ["TipDraw", "acetylene_draws", "acetylene_floors", "draw_problems"]
 

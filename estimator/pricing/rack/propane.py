@@ -13,7 +13,7 @@ from estimator.pricing.rack.steps import Steps
 from estimator.problems import Place, Problem
 from estimator.problems import rack as say
 from estimator.quantities.draw import propane_vaporisation_kg_h
-from estimator.sheets.torch import RACK
+from estimator.sheets.rack import RACK
 from estimator.units import HOUSE_STATE
 
 __all__ = ["PropaneDraw", "propane_draws", "propane_problems"]

@@ -24,7 +24,7 @@ from estimator.pricing.rack.steps import Steps, rack_steps
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError, sort_problems, strict
 from estimator.problems import rack as say
 from estimator.quantities.draw_verdict import DrawLevel
-from estimator.sheets.torch import RACK
+from estimator.sheets.rack import RACK
 from estimator.words import Surface
 
 __all__ = ["RackReport", "plan_the_rack", "rack_conditions"]

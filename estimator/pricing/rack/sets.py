@@ -12,7 +12,7 @@ from estimator.pricing.rack.contents import CylinderContent
 from estimator.problems import Place, Problem
 from estimator.problems import rack as say
 from estimator.quantities.draw_verdict import DrawRules
-from estimator.sheets.torch import RACK
+from estimator.sheets.rack import RACK
 
 __all__ = ["CylinderSet", "cylinder_sets", "draw_rules", "manifold_problems", "published_rules"]
 
