@@ -1,4 +1,4 @@
-"""Runs that meet: two at once into one folder, an output that a spreadsheet program has open, names with anything in."""
+"""Runs that meet: two at once into one folder, an output that is open elsewhere, names with anything in them."""
 
 from __future__ import annotations
 
