@@ -15,6 +15,7 @@ __all__ = [
     "HEADING_READ_AS",
     "LENGTH_IS_CUT_LENGTH",
     "MERGED_FILLED",
+    "QUANTITY_OF_HANDS",
     "QUANTITY_TOTAL_USED",
     "ROW_IS_TITLE",
     "SHEETS_TIE",
@@ -112,6 +113,13 @@ QUANTITY_TOTAL_USED = ProblemCode(
     fact="the quantity is taken from {total}, not from {each}",
     why="a total quantity beside a quantity per assembly is what has to be cut",
     do='if the other one is meant, run again with --columns "quantity={letters}"',
+)
+
+QUANTITY_OF_HANDS = ProblemCode(
+    "W124",
+    Level.WARNING,
+    fact="the quantity is the sum of {columns}, pieces and their mirror images",
+    do="check that both are wanted",
 )
 
 TITLE_MULTIPLIES = ProblemCode(

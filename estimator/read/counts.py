@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 
 from estimator.read.numbers import Refused, read_number
-from estimator.read.text import plain_text
+from estimator.read.text import LONGEST, plain_text
 
 __all__ = ["MEASURE_WORDS", "PIECE_WORDS", "Count", "read_count"]
 
@@ -82,6 +82,8 @@ def read_count(text: str, decimal: str | None = None) -> Count | Refused:
     >>> read_count("ALL").reason, read_count("0,3m").reason
     ('it holds no figure', 'it is an amount, not a number of pieces')
     """
+    if len(text) > LONGEST:
+        return Refused("it is too long for a number of pieces")
     said = plain_text(text).casefold()
     if found := _IN_BRACKETS.fullmatch(said):
         said = found[1]

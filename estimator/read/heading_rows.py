@@ -2,18 +2,32 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from estimator.read.cells import CellError, CellValue, SheetCells
-from estimator.read.headings import Heading, match_heading, near_heading, unit_in_cell
+from estimator.read.headings import Heading, match_grouped, match_heading, near_heading, unit_in_cell
 
-__all__ = ["HEADING_LIMIT", "HeadingRow", "cell_text", "doubled", "heading_at", "is_blank", "split_side_by_side"]
+__all__ = [
+    "HANDS",
+    "HEADING_LIMIT",
+    "HeadingRow",
+    "cell_text",
+    "doubled",
+    "heading_at",
+    "is_blank",
+    "is_ruled",
+    "split_side_by_side",
+]
 
 HEADING_LIMIT = 60
 """Rows from the top within which the first heading row must stand."""
 
+_RULED = re.compile(r"[\s\-_=*~.|+]{3,}")
+HANDS = frozenset("l r lh rh left right т н t n links rechts lewa prawa gauche droite izq der sx dx".split())  # noqa: SIM905
+"""Sub-headings under a quantity that part pieces from their mirror images: as drawn and opposite hand."""
 _WEIGHT = {
     "quantity": 3.0,
     "quantity_total": 3.0,
@@ -57,6 +71,11 @@ class HeadingRow:
 def is_blank(value: CellValue) -> bool:
     """Return whether a cell holds nothing that can be seen."""
     return value is None or (isinstance(value, str) and not isinstance(value, CellError) and not value.strip())
+
+
+def is_ruled(value: CellValue) -> bool:
+    """Return whether a text only draws a line."""
+    return isinstance(value, str) and bool(_RULED.fullmatch(value))
 
 
 def cell_text(value: CellValue) -> str:
@@ -189,7 +208,9 @@ def _two_part_heading(top: str, bottom: str, *, alone: bool) -> Heading | None:
     unit = unit_in_cell(bottom)
     if unit is not None and top and (whole := match_heading(top)) is not None and alone:
         return Heading(whole.column, "" if unit == "other" else unit, whole.sure)
-    both = match_heading(f"{top} {bottom}") if top else None
+    if bottom.strip(" .").lower() in HANDS and (whole := match_heading(top)) is not None and whole.column == "quantity":
+        return whole
+    both = match_grouped(top, bottom) if top else None
     if both is not None and both.sure:
         return both
     return match_heading(bottom) or (match_heading(top) if alone and top else None)

@@ -18,6 +18,7 @@ __all__ = [
     "LENGTH_COLUMNS",
     "Heading",
     "heading_key",
+    "match_grouped",
     "match_heading",
     "near_heading",
     "nearest_headings",
@@ -116,6 +117,21 @@ def match_heading(text: str) -> Heading | None:
     if column is None and not _false_friend(bare):
         column = _exact(bare) or _in_parts(text) or _with_fewer_words(bare)
     return _heading(column, unit, said)
+
+
+def match_grouped(title: str, below: str) -> Heading | None:
+    """Return what a group title and the sub-heading below it mean together; the title's unit holds for both.
+
+    Examples
+    --------
+    >>> match_grouped("Масса, кг", "общая"), match_grouped("Holes", "Qty")
+    (Heading(column='mass_total', unit='kg', sure=True), Heading(column='holes', unit='', sure=True))
+    """
+    if (found := match_heading(f"{title} {below}")) is not None:
+        return found
+    bare, unit = _without_unit(plain_text(title).lower())
+    found = match_heading(f"{bare} {below}") if unit else None
+    return replace(found, unit=found.unit or _fitting(unit, found.column)) if found else None
 
 
 def near_heading(text: str) -> Heading | None:

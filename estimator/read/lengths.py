@@ -19,7 +19,7 @@ from estimator.read.length_words import (
     unit_of,
 )
 from estimator.read.numbers import Number, Refused, read_fraction, read_number
-from estimator.read.text import plain_text
+from estimator.read.text import LONGEST, plain_text
 
 __all__ = ["Length", "read_length", "say_length"]
 
@@ -112,6 +112,8 @@ def read_length(text: str, decimal: str | None = None, gauges_in: Gauges | None 
     >>> read_length("12-18 mm").reason
     'it is a range'
     """
+    if len(text) > LONGEST:
+        return Refused("it is too long for a length")
     said = plain_text(text).casefold()
     bare, label, remark = _without_labels(said)
     if label == "?":

@@ -16,7 +16,7 @@ from estimator.read.list_columns import ColumnReader, shown
 from estimator.read.list_lengths import in_mm
 from estimator.read.list_units import BareUnit
 from estimator.read.numbers import Refused
-from estimator.read.section_words import PLATE, form_of
+from estimator.read.section_words import FLAT, PLATE, form_of
 from estimator.read.sizes import Size, read_size
 from estimator.sheets.statement import Column, Kind
 from estimator.words import BLANK, MadeFrom, Shape
@@ -45,6 +45,8 @@ class Pieces:
     """Rows whose size was refused; nothing more is asked of them."""
     sized: dict[int, str] = field(default_factory=dict)
     """Column that a row's size string stood in, by line."""
+    unread: dict[int, tuple[str, str, str]] = field(default_factory=dict)
+    """Column, text and reason of words of plate or flat that could not be read, by line."""
 
 
 _SIZE = Column(
@@ -98,6 +100,8 @@ def fill_from_sizes(
                 read = read_size_once(text, None)
                 if isinstance(read, Size) and read.thickness is not None and (name != "mark" or read.b is not None):
                     _take(reader, pieces, line, name, read, bare)
+                elif isinstance(read, Refused) and form_of(text.lower()) in {PLATE, FLAT}:
+                    pieces.unread.setdefault(line, (name, text, read.reason))
 
 
 def shape_rows(reader: ColumnReader, pieces: Pieces) -> None:

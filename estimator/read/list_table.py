@@ -108,6 +108,11 @@ def read_table(
     for column in CUT_LIST.columns:
         if column.name not in _PIECE_LENGTHS:
             columns[column.name] = _read_column(reader, units, column)
+    if "quantity 2" in reader.columns:
+        second = reader.whole_numbers(replace(CUT_LIST.column("quantity"), low=0), "quantity 2")
+        neither = np.isnan(columns["quantity"]) & np.isnan(second)
+        both = np.nan_to_num(columns["quantity"]) + np.nan_to_num(second)
+        columns["quantity"] = np.where(neither, np.nan, both)
     pieces = _pieces(reader, columns, lengths)
     cutting = np.isin(columns["work"], (Work.CUT, -1))
     whole = {name: lengths[name].sizes for name in ("thickness_mm", "length")}
@@ -233,6 +238,9 @@ def _refuse(
         bought = _bought_part(reader, line)
         if bought is not None:
             reader.say(said.SIZE_NOT_CUT, line, *bought, what=bought[0])
+        elif line in pieces.unread:
+            name, text, reason = pieces.unread[line]
+            reader.say(said.SIZE_REFUSED, line, name, text, reason=reason)
         else:
             reader.say(said_lines.NO_THICKNESS, line, "thickness_mm")
     said_much = ~np.isnan(pieces.cut_length_mm) | ~np.isnan(pieces.total_cut_length_mm) | (pieces.shape != -1)

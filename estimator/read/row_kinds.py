@@ -12,7 +12,7 @@ from estimator.problems import table as said
 from estimator.problems.code import Place, Problem, ProblemCode
 from estimator.read.cells import CellValue, SheetCells, column_letters
 from estimator.read.counts import read_count
-from estimator.read.heading_rows import HeadingRow, cell_text, heading_at, is_blank
+from estimator.read.heading_rows import HeadingRow, cell_text, heading_at, is_blank, is_ruled
 from estimator.read.lengths import read_length
 from estimator.read.numbers import Refused
 from estimator.read.row_words import is_note, is_total, may_be_total, multiplies
@@ -178,6 +178,8 @@ def _kind_of(scan: _Scan, row: int) -> RowKind:
     """Return what an odd row is; ``OTHER_TABLE`` where the next table's headings begin."""
     inside = scan.sheet.rows[row][scan.span.start : scan.span.stop]
     cells = {c: v for c, v in enumerate(inside, scan.span.start) if not is_blank(v)}
+    if cells and all(map(is_ruled, cells.values())):
+        return RowKind.BLANK
     if not cells:
         return RowKind.NOTE if any(not is_blank(v) for v in scan.sheet.rows[row]) else RowKind.BLANK
     texts = {c: cell_text(v) for c, v in cells.items() if cell_text(v)}

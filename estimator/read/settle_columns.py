@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from estimator.problems import table as said
 from estimator.read.cells import CellValue, column_letters
-from estimator.read.heading_rows import cell_text, doubled, is_blank
+from estimator.read.heading_rows import HANDS, cell_text, doubled, is_blank
+from estimator.read.headings import heading_key
 from estimator.read.table import Table
 from estimator.words import Steel
 
@@ -24,6 +27,8 @@ def settle_columns(file: str, table: Table, chosen: dict[str, str]) -> dict[str,
             rest = (column for column in candidates if column != columns[name])
             columns |= {f"{name} {n}": column for n, column in enumerate(rest, 2)}
     _named_by_user(file, table, columns, chosen)
+    if "quantity" not in columns and "quantity_total" not in columns:
+        _numbers_that_count(file, table, columns)
     if "quantity" not in chosen:
         _settle_quantity(file, table, columns, many)
     _second_length(table, columns, many)
@@ -78,6 +83,26 @@ def _named_by_user(file: str, table: Table, columns: dict[str, int], chosen: dic
         columns[name] = column
 
 
+def _numbers_that_count(file: str, table: Table, columns: dict[str, int]) -> None:
+    """A column called No. beside the marks counts pieces, unless it numbers the rows."""
+    column = columns.get("item")
+    if column is None or columns.get("mark") in {None, column}:
+        return
+    values = [v for v in _sample(table, column) if isinstance(v, float)]
+    text = heading_key(table.heading.texts[column])
+    runs = all(b == a + 1 for a, b in pairwise(values))
+    if (
+        text in {"no", "nos", "nr", "n"}
+        and len(values) >= 2
+        and not runs
+        and all(v == int(v) and v > 0 for v in values)
+    ):
+        columns["quantity"] = columns.pop("item")
+        found = table.heading.texts[column]
+        place = table.place(file, column)
+        table.problems.append(said.HEADING_READ_AS.at(place, found=found, what="quantity", wording="'Qty'"))
+
+
 def _settle_quantity(file: str, table: Table, columns: dict[str, int], many: dict[str, list[int]]) -> None:
     """Take the total quantity where there is one; ask where two columns of quantities differ."""
     total, each = columns.pop("quantity_total", None), columns.get("quantity")
@@ -95,6 +120,12 @@ def _settle_quantity(file: str, table: Table, columns: dict[str, int], many: dic
             )
         return
     candidates = many.get("quantity", [])
+    hands = [c for c in candidates if table.heading.texts[c].split()[-1].strip(" .").lower() in HANDS]
+    if len(hands) == len(candidates) == 2:
+        columns["quantity"], columns["quantity 2"] = hands
+        names = " and ".join(f"{' '.join(table.heading.texts[c].split())} ({column_letters(c)})" for c in hands)
+        table.problems.append(said.QUANTITY_OF_HANDS.at(table.place(file, hands[0]), columns=names))
+        return
     first, *rest = [_sample(table, c) for c in candidates] or [[]]
     if any(values and values != first for values in rest):
         names = ", ".join(f"{' '.join(table.heading.texts[c].split())} ({column_letters(c)})" for c in candidates)

@@ -13,7 +13,7 @@ from estimator.read.length_words import UNIT_PATTERN
 from estimator.read.lengths import Gauges, Length, read_length
 from estimator.read.numbers import Refused
 from estimator.read.section_words import DISC, FLAT, HARDWARE, PLATE, RING, form_of, without_grades
-from estimator.read.text import plain_text
+from estimator.read.text import LONGEST, plain_text
 from estimator.words import Shape
 
 __all__ = ["Size", "read_size"]
@@ -90,6 +90,8 @@ def read_size(
     >>> read_size("150mm x 3000mm x 1.5m").reason
     'its sizes are in different units'
     """
+    if len(text) > LONGEST:
+        return Refused("it is too long for a size")
     said = plain_text(text).casefold().replace("ø", "Ø").replace("φ", "Ø")
     bare = without_grades(_JOINED.sub(" ", said)).strip(" ,;-") if not _PLATE_SIGN.match(said) else said[1:].strip("- ")
     if form_of(bare) == RING:
@@ -131,12 +133,26 @@ def _dimensions(run: str, decimal: str | None, gauges_in: Gauges | None) -> list
         if isinstance(read, Refused):
             return read
         dims.append(replace(read, unit="in") if read.is_fraction and read.unit is None else read)
+    if (inch_plate := _inches_among_millimetres(dims)) is not None:
+        return inch_plate
     named = {dim.unit for dim in dims if dim.unit}
     if len(named) == 1:
         return [replace(dim, unit=dim.unit or next(iter(named))) for dim in dims]
     if len(named) > 1 and (not named <= {"in", "ft"} or any(dim.unit is None for dim in dims)):
         return Refused("its sizes are in different units")
     return dims
+
+
+def _inches_among_millimetres(dims: list[Length]) -> list[Length] | None:
+    """Return the sizes of ``1/2" x 300 x 400 mm``: the thickness in inches, both sides in the unit of the last."""
+    metric = dims[-1].unit
+    if len(dims) != 3 or dims[0].unit != "in" or metric not in {"mm", "cm"} or dims[1].unit not in {None, metric}:
+        return None
+    sides = [replace(dim, unit=metric) for dim in dims[1:]]
+    if dims[0].in_mm() >= min(side.in_mm() for side in sides):
+        return None
+    remark = "the thickness is in inches, the sides are in millimetres or centimetres"
+    return [replace(dims[0], plain=False, remark=remark), *sides]
 
 
 def _by_size(dims: list[Length]) -> list[Length]:
@@ -173,6 +189,8 @@ def _single(dim: Length) -> Size | Refused:
         return Size(thickness=dim, plain=dim.plain, remark=dim.remark)
     if dim.label == "diameter":
         return Size(Shape.DISC, None, dim, plain=dim.plain, remark=dim.remark)
+    if dim.label == "length":
+        return Size(a=dim, plain=dim.plain, remark=dim.remark)
     return Refused("one size alone, and no word says which it is")
 
 

@@ -5,7 +5,10 @@ from __future__ import annotations
 import re
 import unicodedata
 
-__all__ = ["BLANK_MARKS", "DITTO_MARKS", "fold", "is_ditto", "plain_text"]
+__all__ = ["BLANK_MARKS", "DITTO_MARKS", "LONGEST", "fold", "is_ditto", "plain_text"]
+
+LONGEST = 100
+"""Signs of the longest text that is looked at as a size, a length or a count; longer ones are prose."""
 
 BLANK_MARKS = frozenset({"", "-", "--", "---", "n/a", "na", "n.a.", "none", "nil", "."})
 """Texts that stand for an empty cell."""

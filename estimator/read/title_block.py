@@ -12,7 +12,7 @@ from estimator.problems import table as said
 from estimator.problems.code import Place, Problem
 from estimator.read.cells import CellValue, SheetCells, column_letters
 from estimator.read.date_text import AmbiguousDateError, read_date_text
-from estimator.read.heading_rows import is_blank
+from estimator.read.heading_rows import is_blank, is_ruled
 from estimator.read.headings import heading_key
 from estimator.read.length_words import UNIT_PATTERN, unit_of
 from estimator.read.list_columns import shown
@@ -78,7 +78,7 @@ def _read_row(
     sheet: SheetCells, row: int, known: dict[str, tuple[CellValue, int, int]], other: list[tuple[str, str]]
 ) -> None:
     """Read one row into labelled values and other texts."""
-    cells = [(c, v) for c, v in enumerate(sheet.rows[row]) if not is_blank(v)]
+    cells = [(c, v) for c, v in enumerate(sheet.rows[row]) if not is_blank(v) and not is_ruled(v)]
     n = 0
     while n < len(cells):
         column, value = cells[n]

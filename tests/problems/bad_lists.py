@@ -142,6 +142,11 @@ _CASES = [
     ),
     _with("a total length that does not fit", "Total length (mm)", 1300),
 ]
+_HANDED = Case(
+    "pieces of two hands",
+    [["Mark", "Qty", None, "Thk (mm)", "Length (mm)", "Width (mm)"], [None, "L", "R"], ["P1", 2, 3, 10, 300, 200]],
+    [],
+)
 _TITLED = Case("a date that can be read in two ways", [["Date", "05/11/2026"], HEAD, GOOD], [])
 _EXAMPLE = Case("an example", [["EXAMPLE"], HEAD, ["X1", 1, 25, 9, 9], [], ["Parts"], HEAD, GOOD], [])
-BAD_LISTS = {case.name: case for case in _CASES} | {_TITLED.name: _TITLED, _EXAMPLE.name: _EXAMPLE}
+BAD_LISTS = {case.name: case for case in (*_CASES, _HANDED, _TITLED, _EXAMPLE)}

@@ -416,4 +416,56 @@ CASES = [
         ],
         codes="W213 W213 W225",
     ),
+    Case(
+        "a home-made list: sides in the length column, stock in words, hardware",
+        [
+            ["Qty", "Size", "Length", "Material", "Notes"],
+            [2, '2" x 2" x 1/4"', '48"', "Angle", None],
+            [4, '1/4" x 3"', '12 1/2"', "Flat bar", "drill 2 holes"],
+            [1, '1/4" x 48" x 96"', None, "Plate", "cut in half"],
+            [6, '3/8"', '4" x 6"', "Plate", "gussets"],
+            [8, '1/2"', '3"', "Rod", None],
+            [10, "3/8 bolt", None, "Hardware", None],
+        ],
+        [
+            (2, "", 2, 6.35, 50.8, 50.8, None, "angle"),
+            (3, "", 4, 6.35, 317.5, 76.2, None, R),
+            (4, "", 1, 6.35, 2438.4, 1219.2, None, R),
+            (5, "", 6, 9.525, 152.4, 101.6, None, R),
+            (6, "", 8, None, 12.7, None, None, "round bar"),
+            (7, "", 10, None, None, None, None, None),
+        ],
+        codes="E229 W225 W225",
+    ),
+    Case(
+        "descriptions in a price request: inches of thickness, millimetres of sides, areas and metres",
+        [
+            ["Item", "Descrição", "Quant.", "Unid."],
+            [1, 'CHAPA 1/2" x 300 x 400 mm', 4, "pç"],
+            [2, "CHAPA 6,3mm", 2, "m²"],
+            [3, 'BARRA CHATA 1/4" x 2"', 12, "m"],
+        ],
+        [
+            (2, "1", 4, 12.7, 400, 300, None, R),
+            (3, "2", 2, 6.3, None, None, None, None),
+            (4, "3", 12, 6.35, 50.8, None, None, "bar end"),
+        ],
+        codes="E221 E221 E273 W213 W213 W213",
+    ),
+    Case(
+        "a piece length beside a flat in the description",
+        [
+            ["Nr poz", "Nazwa", "Ilość", "Wymiary [mm]", "Materiał"],
+            [1, "Blacha", "4 szt", "10x200x300", "S235JR"],
+            [2, "Płaskownik 60x8", "2 szt", "L=250", "S235JR"],
+            [3, "Blacha gr. 12", "6 szt", "150x150", "S355"],
+            ["", "Razem", "12", "", ""],
+        ],
+        [
+            (2, "1", 4, 10, 300, 200, None, R),
+            (3, "2", 2, 8, 250, 60, None, R),
+            (4, "3", 6, 12, 150, 150, None, R),
+        ],
+        codes="W213 W213",
+    ),
 ]
