@@ -12,6 +12,7 @@ from estimator.pricing.build_up import COST_PARTS
 from estimator.pricing.doubt import EstimateRanges
 from estimator.pricing.job import Estimate
 from estimator.pricing.money import format_minor
+from estimator.write.second_look_json import second_look_json
 
 __all__ = ["SCHEMA", "estimate_json"]
 
@@ -105,6 +106,7 @@ def estimate_json(estimate: Estimate, ranges: EstimateRanges) -> dict[str, Any]:
         "paid_time_range_min": _range(ranges.paid_time_min),
         "oxygen_range_m3": _range(ranges.oxygen_m3),
         "fuel_range_m3": _range(ranges.fuel_m3),
+        "second_look": second_look_json(estimate),
         "reading": {
             "rows": [{"sheet": c.sheet, "rows": c.rows, "by_kind": c.by_kind} for c in cuts.counts],
             "read_as": [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from estimator.pricing.sense import Verdict
 from estimator.write.estimate_json import PART_KEYS, SCHEMA
 
 __all__ = ["ESTIMATE_SCHEMA"]
@@ -27,6 +28,47 @@ _COSTS = dict.fromkeys((*PART_KEYS.values(), "cost"), _MONEY)
 _TIMES = dict.fromkeys(("cut_time_min", "flame_time_min", "jet_time_min", "paid_time_min"), _NUMBER)
 _GAS = dict.fromkeys(
     ("cutting_oxygen_m3", "preheat_oxygen_m3", "lost_oxygen_m3", "fuel_m3", "lost_fuel_m3", "fuel_kg"), _NUMBER
+)
+
+_LINE = {"sheet": _TEXT, "row": {"type": "integer", "minimum": 0}, "mark": _TEXT}
+_SECOND_LOOK = _object(
+    {
+        "sense": {
+            "type": "array",
+            "items": _object(
+                {
+                    "name": _TEXT,
+                    **dict.fromkeys(("found", "usual_low", "usual_high"), _MAYBE),
+                    "verdict": {"enum": [str(verdict) for verdict in Verdict]},
+                    "words": _TEXT,
+                }
+            ),
+        },
+        "plates": {
+            "type": "array",
+            "items": _object(
+                {
+                    **dict.fromkeys(("thickness_mm", "plate_length_mm", "plate_width_mm"), _NUMBER),
+                    "plates": {"type": "integer", "minimum": 1},
+                    **dict.fromkeys(("used_share", "left_over_kg"), _NUMBER),
+                    **dict.fromkeys(("price", "scrap_credit"), _MONEY),
+                    "lines": {"type": "array", "items": _object(_LINE)},
+                }
+            ),
+        },
+        "no_plate_for": {"type": "array", "items": _object(_LINE)},
+        "cheaper_not_burnt": {
+            "type": "array",
+            "items": _object(
+                {
+                    **_LINE,
+                    "way": _TEXT,
+                    "units": _NUMBER,
+                    **dict.fromkeys(("torch_cost_each", "way_cost_each", "saving"), _MONEY),
+                }
+            ),
+        },
+    }
 )
 
 ESTIMATE_SCHEMA: dict[str, Any] = {
@@ -90,6 +132,7 @@ ESTIMATE_SCHEMA: dict[str, Any] = {
             "paid_time_range_min": _range(_NUMBER),
             "oxygen_range_m3": _range(_NUMBER),
             "fuel_range_m3": _range(_NUMBER),
+            "second_look": _SECOND_LOOK,
             "reading": _object({"rows": {"type": "array"}, "read_as": {"type": "array"}}),
             "problems": {
                 "type": "array",

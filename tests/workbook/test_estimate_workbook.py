@@ -13,10 +13,13 @@ import pytest
 
 from estimator.check.torch_kit import built_in_work_rates
 from estimator.pricing.job import Estimate
+from estimator.pricing.plates_bought import plates_bought
+from estimator.pricing.second_look import second_look
 from estimator.problems import WorkbookProblemsError
 from estimator.write.estimate import workbook as module
 from estimator.write.estimate.rate_rows import READING_RATES
 from estimator.write.estimate.workbook import estimate_workbook
+from estimator.write.second_look_json import second_look_json
 from tests.samples.jobs import NAN, a_bit_of_everything, changed_shop, estimated, plates
 
 
@@ -159,11 +162,33 @@ def test_sheets_stand_in_the_order_of_reading_with_the_answer_first(everything: 
         "Job rows",
         "Line costs",
         "Line work",
+        "Second look",
         "Problems",
         "Checks",
         "Sources",
     ]
     assert book.active.title == "Answer"
+
+
+def test_the_second_look_stands_on_a_sheet_in_the_json_and_in_the_engine_alike(everything: bytes) -> None:
+    estimate = estimated(a_bit_of_everything())
+    look, plates, told = second_look(estimate), plates_bought(estimate), second_look_json(estimate)
+    sheet = openpyxl.load_workbook(io.BytesIO(everything), data_only=True)["Second look"]
+    texts = [str(cell.value) for row in sheet.iter_rows() for cell in row if cell.value is not None]
+    for check in look.sense:
+        assert check.words in texts
+    assert [check["words"] for check in told["sense"]] == [check.words for check in look.sense]
+    assert len(plates.buys) > 1
+    assert look.cheaper
+    assert [buy["plates"] for buy in told["plates"]] == [buy.option.plates for buy in plates.buys]
+    shown = {row[0].value: row for row in sheet.iter_rows() if row[0].value}
+    for buy in plates.buys:
+        row = shown[f"{buy.thickness_mm:g} mm"]
+        assert (row[2].value, row[5].value) == (buy.option.plates, pytest.approx(buy.price))
+    for one, said in zip(look.cheaper, told["cheaper_not_burnt"], strict=True):
+        assert (said["way"], float(said["saving"])) == (one.way, pytest.approx(one.saving, abs=0.005))
+        assert said["mark"] == estimate.cuts.mark[one.line]
+    assert any("Values of the run that priced this job" in text for text in texts)
 
 
 def test_own_figures_stand_in_typed_cells_and_win() -> None:

@@ -27,6 +27,7 @@ class SheetNames:
     job_rows: str = "Job rows"
     costs: str = "Line costs"
     work: str = "Line work"
+    second_look: str = "Second look"
     problems: str = "Problems"
     checks: str = "Checks"
     sources: str = "Sources"

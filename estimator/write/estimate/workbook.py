@@ -35,6 +35,7 @@ from estimator.write.estimate.notes_sheets import write_checks, write_problems, 
 from estimator.write.estimate.price_rows import PriceRows
 from estimator.write.estimate.rate_rows import rate_sections
 from estimator.write.estimate.rates_sheet import write_rates
+from estimator.write.estimate.second_look_sheet import write_second_look
 from estimator.write.estimate.setting_rows import SettingRows
 from estimator.write.estimate.settings_sheet import write_settings
 from estimator.write.styles import Look
@@ -148,6 +149,7 @@ def _write_sheets(book: OutputBook, parts: _Parts) -> None:
     write_job_rows(book, estimate, lines, parts.settings, formats, live=parts.live)
     _write_lines(book, parts, SHEETS.costs, "What every line costs, exact and as printed", repeat=2)
     _write_lines(book, parts, SHEETS.work, "What every line takes: readings, minutes and gas", repeat=2)
+    write_second_look(book, estimate, lines, formats)
     write_problems(book, estimate, lines)
     write_checks(book, estimate, lines, formats)
     write_sources(book, estimate)
