@@ -28,12 +28,12 @@ def reading_text(cuts: CutList) -> str:
     """
     title = cuts.title
     named = [("customer", title.customer), ("job", title.job), ("date", title.job_date), ("quote", title.quote_number)]
-    out = [f"{cuts.file}: {len(cuts)} lines read"]
+    out = [f"{cuts.file}: {len(cuts)} line{'' if len(cuts) == 1 else 's'} read"]
     out += [f"  {name:<10} {value}" for name, value in [*named, *title.other] if value]
     for count in cuts.counts:
         kinds = ", ".join(f"{number} {kind}" for kind, number in count.by_kind.items() if number)
         out.append(f"  '{count.sheet}': {count.rows} rows = {kinds}")
-    form = "{:>5} {:<14} {:>6} {:>9} {:<14} {:>10} {:>10} {:>10}"
+    form = "{:>5} {:<14} {:>6} {:>8} {:<14} {:>9} {:>9} {:>8}"
     out += ["", form.format("row", "mark", "qty", "mm", "shape", "size a", "size b", "cut mm")]
     for i in range(len(cuts)):
         out.append(

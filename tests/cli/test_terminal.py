@@ -53,6 +53,7 @@ def test_every_line_of_the_sample_answers_fits_eighty_columns(tmp_path: Path) ->
     cut_list, book = SAMPLES / "cut_list.xlsx", SAMPLES / "shop_book.xlsx"
     runs = [
         ["estimate", cut_list, "--out", tmp_path / "e.xlsx"],
+        ["estimate", cut_list, "--read-only"],
         ["rack", cut_list, "--out", tmp_path / "r.xlsx"],
         ["compare", SAMPLES / "suppliers" / "price_lists.xlsx", "--cut-list", cut_list, "--out", tmp_path / "c.xlsx"],
         ["reconcile", "--bills", SAMPLES / "month_end" / "bills.xlsx", "--log", SAMPLES / "month_end" / "work_log.xlsx",
