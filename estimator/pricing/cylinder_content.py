@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from estimator.check.shop_book import ShopBook
+from estimator.quantities.cylinders import DensityGrid
 from estimator.read.cylinder_reading import CylinderReading, Means
 from estimator.reference import gas_density_kg_m3, oxygen_density_grid
 from estimator.units import HOUSE_STATE, ReferenceState, gas_volume_m3
@@ -20,6 +21,10 @@ __all__ = [
     "heel_of",
     "sizes_of_shop",
 ]
+
+
+_FULL_AT_C = 15.0
+"""Temperature at which a cylinder's full pressure is stated."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,8 +161,7 @@ def density_name(gas: str) -> str:
 def _share_by_pressure(gas: str, pressure_bar: float, full_pressure_bar: float) -> float:
     if gas != "oxygen":
         return pressure_bar / full_pressure_bar
-    pressures, temperatures, densities = oxygen_density_grid()
-    at_15 = densities[:, int(np.flatnonzero(temperatures == 15.0)[0])]
-    if max(pressure_bar, full_pressure_bar) > pressures[-1]:
+    grid = DensityGrid(*oxygen_density_grid())
+    if max(pressure_bar, full_pressure_bar) > grid.pressure_bar[-1]:
         return pressure_bar / full_pressure_bar
-    return float(np.interp(pressure_bar, pressures, at_15) / np.interp(full_pressure_bar, pressures, at_15))
+    return float(grid.at(pressure_bar, _FULL_AT_C) / grid.at(full_pressure_bar, _FULL_AT_C))
