@@ -14,6 +14,7 @@ from estimator.check.cut_list import CutList
 from estimator.check.shop_book import GasPrice, ShopBook
 from estimator.check.torch_kit import TorchKit, torch_kit, work_rates
 from estimator.check.work_rates import WorkRates
+from estimator.pricing.break_drops import break_drops
 from estimator.pricing.build_up import ExactCosts, job_row_costs, line_costs
 from estimator.pricing.estimate import PricedLines, PricedRows, Totals, price_job_rows, price_lines, total_up
 from estimator.pricing.fuel_chart import fuel_chart_problems
@@ -168,7 +169,7 @@ def estimate_job(
         other=other.minutes,
         net_heating_value_mj_m3=net_heating_value(kit.fuel),
     )
-    found += physical_warnings(cuts, job, kit, work)
+    found += [*physical_warnings(cuts, job, kit, work), *break_drops(cuts, shop.breaks)]
     job_labour = order.labour_rate.lower() or cuts.title.labour_rate.lower() or rates.normal_rate
     job.rows.append(cylinder_change_row(_cylinders_used(job, rates), job.settings, work))
     job.rows += _call_out_minimum(job, rates, job_labour)
