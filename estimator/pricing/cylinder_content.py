@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
@@ -158,10 +159,15 @@ def density_name(gas: str) -> str:
     return "MPS" if gas == "mps" else gas
 
 
+@cache
+def _oxygen_grid() -> DensityGrid:
+    return DensityGrid(*oxygen_density_grid())
+
+
 def _share_by_pressure(gas: str, pressure_bar: float, full_pressure_bar: float) -> float:
     if gas != "oxygen":
         return pressure_bar / full_pressure_bar
-    grid = DensityGrid(*oxygen_density_grid())
+    grid = _oxygen_grid()
     if max(pressure_bar, full_pressure_bar) > grid.pressure_bar[-1]:
         return pressure_bar / full_pressure_bar
     return float(grid.at(pressure_bar, _FULL_AT_C) / grid.at(full_pressure_bar, _FULL_AT_C))

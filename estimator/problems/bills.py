@@ -114,7 +114,7 @@ NO_DELIVERIES = ProblemCode(
 COUNT_MISSING = ProblemCode(
     "W612",
     Level.WARNING,
-    "{gas} {size} was never counted",
+    "no count of {gas} {size} reaches these days",
     needs="a count on the sheet 'Rack counts'",
     why="rent and the cylinder balance of this size were not checked",
     do="count the rack once and type the count with its date; the next month can then be checked",

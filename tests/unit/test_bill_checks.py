@@ -254,6 +254,16 @@ def test_without_a_count_rent_is_not_checked_and_said():
     assert [p.code for p in checked.problems] == ["W612"]
 
 
+def test_a_bill_of_days_before_any_count_or_note_is_not_checked_for_rent():
+    rent = (line("rent", 10 * 28, 0.25, "cylinder-day", **GAS, bill_number="0"),)
+    january = {"bill_date": day(31, 1), "period_from": day(1, 1), "period_to": day(31, 1)}
+    lines = (*rent, *bills_book().lines)
+    book = bills_book(lines=lines, bills=(foot("0", rent, **january), foot("1", lines)))
+    checked = check(book)
+    assert {f.kind for f in checked.findings} == {Kind.PERIOD_GAP}
+    assert [p.code for p in checked.problems] == ["W612"]
+
+
 def test_without_a_rule_rent_is_not_checked_and_said():
     checked = check(bills_book(terms=terms(rent_rule="")))
     assert [p.code for p in checked.problems] == ["W616"]

@@ -118,7 +118,7 @@ def _check(checking: Checking, rent: _RentLines) -> list[Finding]:
         fields = {"supplier": bill.supplier, "gas": rent.gas, "size": rent.size}
         checking.problems.append(said.NO_RENT_RULE.at(rent.lines[0].place, **fields))
         return []
-    if rented is None:
+    if rented is None or not _reaches(rented, bill):
         checking.problems.append(said.COUNT_MISSING.at(rent.lines[0].place, gas=rent.gas, size=rent.size))
         return []
     due = expected_rent(terms, rate, rented, bill)
@@ -127,6 +127,12 @@ def _check(checking: Checking, rent: _RentLines) -> list[Finding]:
         checking.problems.append(said.NO_RENT_RULE.at(rent.lines[0].place, found=terms.rent_rule, **fields))
         return []
     return _compare(checking, rent, rate, *due, rented, owned)
+
+
+def _reaches(ledger: LedgerOfKind, bill: Bill) -> bool:
+    """Return whether the ledger says anything of a bill's days: a count by then, or notes before the first count."""
+    first_count = ledger.counts[0][0]
+    return bill.last_day >= first_count or any(note.date <= bill.last_day for note in ledger.notes)
 
 
 def _compare(
