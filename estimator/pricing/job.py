@@ -9,27 +9,33 @@ from difflib import get_close_matches
 import numpy as np
 from numpy.typing import NDArray
 
-from estimator import reference
 from estimator.check.cut_list import CutList
-from estimator.check.shop_book import GasPrice, ShopBook
+from estimator.check.shop_book import ShopBook
 from estimator.check.torch_kit import TorchKit, torch_kit, work_rates
 from estimator.check.work_rates import WorkRates
 from estimator.pricing.break_drops import break_drops
 from estimator.pricing.build_up import ExactCosts, job_row_costs, line_costs
 from estimator.pricing.estimate import PricedLines, PricedRows, Totals, price_job_rows, price_lines, total_up
 from estimator.pricing.fuel_chart import fuel_chart_problems
+from estimator.pricing.job_rates import (
+    call_out_minimum,
+    cylinders_used,
+    gas_in_use,
+    labour_rate_names,
+    net_heating_value,
+    rates_of_job,
+)
 from estimator.pricing.other_lines import OtherLines, other_lines
 from estimator.pricing.own_factors import faded
-from estimator.pricing.rates import GasInUse, Rates, in_force, rates_in_force, steel_row
+from estimator.pricing.rates import Rates, steel_row
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError, strict
 from estimator.problems import lines as say
 from estimator.quantities.flame_speed import with_minutes_by_speed
 from estimator.quantities.job import JobQuantities, choose_settings, job_quantities
-from estimator.quantities.job_rows import JobRow, cylinder_change_row
+from estimator.quantities.job_rows import cylinder_change_row
 from estimator.quantities.line_checks import line_place, physical_warnings, setting_problems, shape_problems
 from estimator.quantities.lines import burnt_metres, mass_each_kg
 from estimator.quantities.section_lines import with_section_cuts
-from estimator.units import HOUSE_STATE, ReferenceState, gas_volume_m3
 from estimator.words import BLANK, Steel, Work
 
 __all__ = ["Estimate", "JobOrder", "estimate_job", "gas_in_use", "net_heating_value"]
@@ -144,12 +150,12 @@ def estimate_job(
         raise WorkbookProblemsError([*found, *said])
 
     cuts, mine, found = _keep(cuts, mine, *_line_problems(cuts, shop, kit, work), found)
-    rates, said = _rates(shop, kit.fuel, date)
+    rates, said = rates_of_job(shop, kit.fuel, date)
     found += said
     _stop_on_errors(found, order)
     if rates is None or not len(cuts):
         raise WorkbookProblemsError([*found, *([] if len(cuts) else [say.NOTHING_TO_PRICE.at(Place(cuts.file))])])
-    labour, bad_labour, said = _labour_rates(cuts, rates, order)
+    labour, bad_labour, said = labour_rate_names(cuts, rates, order.labour_rate)
     bad_steel, more = _steel_without_price(cuts, rates)
     cuts, mine, found = _keep(cuts, mine, bad_labour | bad_steel, [*said, *more], found)
     labour = [name for name, bad in zip(labour, bad_labour | bad_steel, strict=True) if not bad]
@@ -171,8 +177,8 @@ def estimate_job(
     )
     found += [*physical_warnings(cuts, job, kit, work), *break_drops(cuts, shop.breaks)]
     job_labour = order.labour_rate.lower() or cuts.title.labour_rate.lower() or rates.normal_rate
-    job.rows.append(cylinder_change_row(_cylinders_used(job, rates), job.settings, work))
-    job.rows += _call_out_minimum(job, rates, job_labour)
+    job.rows.append(cylinder_change_row(cylinders_used(job, rates), job.settings, work))
+    job.rows += call_out_minimum(job, rates, job_labour)
     paid = np.where(np.isnan(mine[0]), job.lines.paid_time_min, mine[0])
     other_consumables = other.consumables_each * cuts.quantity
     costs = line_costs(
@@ -228,47 +234,6 @@ def estimate_job(
     if order.strict:
         _stop_on_errors(strict(found), order)
     return estimate
-
-
-def gas_in_use(shop: ShopBook, gas: str, date: dt.date | None) -> GasInUse | None:
-    """Return a gas as jobs are costed with it; None when no row in use is in force.
-
-    Parameters
-    ----------
-    shop : ShopBook
-        The shop book.
-    gas : str
-        Oxygen or a fuel.
-    date : datetime.date or None
-        Date of the job.
-
-    Returns
-    -------
-    GasInUse or None
-    """
-    row = in_force([g for g in shop.gas_prices if g.gas == gas and g.in_use], date)
-    if row is None:
-        return None
-    return GasInUse(
-        gas=gas,
-        cylinder=row.cylinder,
-        price=row.price,
-        fees=row.cylinder_fees,
-        content_m3=content_m3(row, gas),
-        heel_share=row.heel_share,
-        credited_share=row.credited_share,
-        rent_per_month=row.rent_per_month,
-        held=row.held,
-        from_date=row.from_date,
-        row=row,
-        density_kg_m3=reference.gas_density_kg_m3(gas, HOUSE_STATE),
-    )
-
-
-def content_m3(row: GasPrice, gas: str) -> float:
-    """Return the content of a full cylinder in m³ at 15 °C and 101.325 kPa, by mass."""
-    state = next((s for s in ReferenceState if s.label == row.content_state), None)
-    return gas_volume_m3(row.content, unit=row.content_unit, gas=gas, state=state)
 
 
 def _line_problems(
@@ -349,78 +314,6 @@ def _steel_without_price(cuts: CutList, rates: Rates) -> tuple[NDArray[np.bool_]
         )
         for i in np.flatnonzero(bad)
     ]
-
-
-def _labour_rates(cuts: CutList, rates: Rates, order: JobOrder) -> tuple[list[str], NDArray[np.bool_], list[Problem]]:
-    job_rate = order.labour_rate or cuts.title.labour_rate or rates.normal_rate
-    names = [(name or job_rate).lower() for name in cuts.labour_rate]
-    known = set(rates.labour)
-    bad = np.array([name not in known for name in names], dtype=np.bool_)
-    return (
-        names,
-        bad,
-        [
-            say.UNKNOWN_LABOUR_RATE.at(
-                line_place(cuts, int(i), "labour_rate"),
-                found=names[i],
-                date=str(rates.date or "any date"),
-                known=", ".join(sorted(known)) or "none",
-            )
-            for i in np.flatnonzero(bad)
-        ],
-    )
-
-
-def _rates(shop: ShopBook, fuel: str, date: dt.date | None) -> tuple[Rates | None, list[Problem]]:
-    """Return the rates in force, or why there are none; a missing date is a problem, larger where it decides."""
-    problems: list[Problem] = []
-    place = Place(shop.file or "the example shop book")
-    groups = {
-        **{g: [r.from_date for r in shop.gas_prices if r.gas == g and r.in_use] for g in ("oxygen", fuel)},
-        "labour": [r.from_date for r in shop.labour],
-        "steel": [r.from_date for r in shop.steel],
-    }
-    if date is None:
-        differ = [what for what, dates in groups.items() if len(set(dates)) > 1]
-        problems += [say.DATE_DECIDES.at(place, what=what) for what in differ] or [say.NO_DATE.at(Place())]
-        if differ:
-            return None, problems
-    oxygen, fuel_row = gas_in_use(shop, "oxygen", date), gas_in_use(shop, fuel, date)
-    for what, row in (("oxygen", oxygen), (fuel, fuel_row)):
-        if row is None:
-            problems.append(say.NOT_IN_FORCE.at(place, what=what, date=str(date)))
-    if oxygen is None or fuel_row is None:
-        return None, problems
-    rates = rates_in_force(shop, date=date, oxygen=oxygen, fuel=fuel_row)
-    if not rates.labour:
-        return None, [*problems, say.NOT_IN_FORCE.at(place, what="labour", date=str(date))]
-    return rates, problems
-
-
-def _call_out_minimum(job: JobQuantities, rates: Rates, labour_rate: str) -> list[JobRow]:
-    """Return the row that fills a short call-out up to its minimum hours, if there is one."""
-    minimum = rates.labour_minimum_h.get(labour_rate, 0.0) * 60.0
-    paid = float(job.lines.paid_time_min.sum()) + sum(r.paid_time_min for r in job.rows)
-    if minimum <= paid:
-        return []
-    short = minimum - paid
-    return [JobRow("call_out", "Minimum hours of the call-out", 1.0, short, "", rested=False, paid_time_min=short)]
-
-
-def _cylinders_used(job: JobQuantities, rates: Rates) -> float:
-    lines, rows = job.lines, job.rows
-    oxygen = float((lines.cutting_oxygen_m3 + lines.preheat_oxygen_m3 + lines.lost_oxygen_m3).sum())
-    oxygen += sum(r.preheat_oxygen_m3 + r.lost_oxygen_m3 for r in rows)
-    fuel = float((lines.fuel_m3 + lines.lost_fuel_m3).sum()) + sum(r.fuel_m3 + r.lost_fuel_m3 for r in rows)
-    return oxygen / rates.oxygen.usable_m3 + fuel / rates.fuel.usable_m3
-
-
-def net_heating_value(fuel: str) -> float:
-    """Return the net heating value of a fuel [MJ/m³ at 15 °C, 101.325 kPa]; NaN where the table has none."""
-    try:
-        return reference.net_heating_value_mj_m3(fuel)
-    except ValueError:  # a fuel without a heating value in the table: only worked-out heating needs one
-        return float("nan")
 
 
 def _discount(shop: ShopBook, cuts: CutList, order: JobOrder) -> float:

@@ -16,7 +16,7 @@ from estimator.learning.calibration_result import CalibratedFactor, CalibrationR
 from estimator.learning.fit import FEWEST_JOBS
 from estimator.learning.observation import Kind
 from estimator.pricing.cylinder_content import CylinderSize, ReadingDoubts
-from estimator.pricing.job import content_m3
+from estimator.pricing.job_rates import content_m3
 from estimator.pricing.log_observations import SHARED_ERRORS, NotUsed, observe
 from estimator.pricing.own_factors import ONE_JOB, PAID_HOURS, FactorKey, handbook_factors, neutral
 from estimator.pricing.quoted_work import QuotedWork, quoted_against_logged

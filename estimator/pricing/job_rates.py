@@ -1,0 +1,144 @@
+"""Which rates a job is costed with: the gas, labour and steel in force on its date, and what follows from them."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator import reference
+from estimator.check.cut_list import CutList
+from estimator.check.shop_book import GasPrice, ShopBook
+from estimator.pricing.rates import GasInUse, Rates, in_force, rates_in_force
+from estimator.problems import Place, Problem
+from estimator.problems import lines as say
+from estimator.quantities.job import JobQuantities
+from estimator.quantities.job_rows import JobRow
+from estimator.quantities.line_checks import line_place
+from estimator.units import HOUSE_STATE, ReferenceState, gas_volume_m3
+
+__all__ = [
+    "call_out_minimum",
+    "content_m3",
+    "cylinders_used",
+    "gas_in_use",
+    "labour_rate_names",
+    "net_heating_value",
+    "rates_of_job",
+]
+
+
+def gas_in_use(shop: ShopBook, gas: str, date: dt.date | None) -> GasInUse | None:
+    """Return a gas as jobs are costed with it; None when no row in use is in force.
+
+    Parameters
+    ----------
+    shop : ShopBook
+        The shop book.
+    gas : str
+        Oxygen or a fuel.
+    date : datetime.date or None
+        Date of the job.
+
+    Returns
+    -------
+    GasInUse or None
+    """
+    row = in_force([g for g in shop.gas_prices if g.gas == gas and g.in_use], date)
+    if row is None:
+        return None
+    return GasInUse(
+        gas=gas,
+        cylinder=row.cylinder,
+        price=row.price,
+        fees=row.cylinder_fees,
+        content_m3=content_m3(row, gas),
+        heel_share=row.heel_share,
+        credited_share=row.credited_share,
+        rent_per_month=row.rent_per_month,
+        held=row.held,
+        from_date=row.from_date,
+        row=row,
+        density_kg_m3=reference.gas_density_kg_m3(gas, HOUSE_STATE),
+    )
+
+
+def content_m3(row: GasPrice, gas: str) -> float:
+    """Return the content of a full cylinder in m³ at 15 °C and 101.325 kPa, by mass."""
+    state = next((s for s in ReferenceState if s.label == row.content_state), None)
+    return gas_volume_m3(row.content, unit=row.content_unit, gas=gas, state=state)
+
+
+def rates_of_job(shop: ShopBook, fuel: str, date: dt.date | None) -> tuple[Rates | None, list[Problem]]:
+    """Return the rates in force, or why there are none; a missing date is a problem, larger where it decides."""
+    problems: list[Problem] = []
+    place = Place(shop.file or "the example shop book")
+    groups = {
+        **{g: [r.from_date for r in shop.gas_prices if r.gas == g and r.in_use] for g in ("oxygen", fuel)},
+        "labour": [r.from_date for r in shop.labour],
+        "steel": [r.from_date for r in shop.steel],
+    }
+    if date is None:
+        differ = [what for what, dates in groups.items() if len(set(dates)) > 1]
+        problems += [say.DATE_DECIDES.at(place, what=what) for what in differ] or [say.NO_DATE.at(Place())]
+        if differ:
+            return None, problems
+    oxygen, fuel_row = gas_in_use(shop, "oxygen", date), gas_in_use(shop, fuel, date)
+    for what, row in (("oxygen", oxygen), (fuel, fuel_row)):
+        if row is None:
+            problems.append(say.NOT_IN_FORCE.at(place, what=what, date=str(date)))
+    if oxygen is None or fuel_row is None:
+        return None, problems
+    rates = rates_in_force(shop, date=date, oxygen=oxygen, fuel=fuel_row)
+    if not rates.labour:
+        return None, [*problems, say.NOT_IN_FORCE.at(place, what="labour", date=str(date))]
+    return rates, problems
+
+
+def labour_rate_names(cuts: CutList, rates: Rates, asked: str) -> tuple[list[str], NDArray[np.bool_], list[Problem]]:
+    """Return the name of each line's labour rate, which lines name one that is not in force, and each as a problem."""
+    job_rate = asked or cuts.title.labour_rate or rates.normal_rate
+    names = [(name or job_rate).lower() for name in cuts.labour_rate]
+    known = set(rates.labour)
+    bad = np.array([name not in known for name in names], dtype=np.bool_)
+    return (
+        names,
+        bad,
+        [
+            say.UNKNOWN_LABOUR_RATE.at(
+                line_place(cuts, int(i), "labour_rate"),
+                found=names[i],
+                date=str(rates.date or "any date"),
+                known=", ".join(sorted(known)) or "none",
+            )
+            for i in np.flatnonzero(bad)
+        ],
+    )
+
+
+def call_out_minimum(job: JobQuantities, rates: Rates, labour_rate: str) -> list[JobRow]:
+    """Return the row that fills a short call-out up to its minimum hours, if there is one."""
+    minimum = rates.labour_minimum_h.get(labour_rate, 0.0) * 60.0
+    paid = float(job.lines.paid_time_min.sum()) + sum(r.paid_time_min for r in job.rows)
+    if minimum <= paid:
+        return []
+    short = minimum - paid
+    return [JobRow("call_out", "Minimum hours of the call-out", 1.0, short, "", rested=False, paid_time_min=short)]
+
+
+def cylinders_used(job: JobQuantities, rates: Rates) -> float:
+    """Return how many full cylinders a job takes, oxygen and fuel together."""
+    lines, rows = job.lines, job.rows
+    oxygen = float((lines.cutting_oxygen_m3 + lines.preheat_oxygen_m3 + lines.lost_oxygen_m3).sum())
+    oxygen += sum(r.preheat_oxygen_m3 + r.lost_oxygen_m3 for r in rows)
+    fuel = float((lines.fuel_m3 + lines.lost_fuel_m3).sum()) + sum(r.fuel_m3 + r.lost_fuel_m3 for r in rows)
+    return oxygen / rates.oxygen.usable_m3 + fuel / rates.fuel.usable_m3
+
+
+def net_heating_value(fuel: str) -> float:
+    """Return the net heating value of a fuel [MJ/m³ at 15 °C, 101.325 kPa]; NaN where the table has none."""
+    try:
+        return reference.net_heating_value_mj_m3(fuel)
+    except ValueError:  # a fuel without a heating value in the table: only worked-out heating needs one
+        return float("nan")
