@@ -284,3 +284,21 @@ def test_what_had_to_be_interpreted_is_not_plain_and_says_how(text: str) -> None
 
 def test_a_length_is_said_as_people_of_its_unit_write_it() -> None:
     assert [say_length(Fraction(19, 8), "in"), say_length(Fraction("9.525"), "mm")] == ["2-3/8 in", "9.525 mm"]
+
+
+@pytest.mark.parametrize(
+    ("text", "reason"),
+    [
+        ("99 ga (3 mm)", "it is a gauge that the sheet-gauge table does not hold"),
+        ("5' 1/0\"", "a shop fraction is in halves, quarters, 8ths, 16ths, 32nds or 64ths"),
+        ("1" * 200, "it is too long for a length"),
+    ],
+)
+def test_a_fault_inside_a_longer_notation_is_the_reason_of_the_whole(text: str, reason: str) -> None:
+    read = read_length(text, None, GAUGES_IN)
+    assert isinstance(read, Refused)
+    assert read.reason == reason
+
+
+def test_a_length_prints_as_it_is_said() -> None:
+    assert [str(read_length(text)) for text in ("12 mm", '1-1/2"')] == ["12 mm", "1-1/2 in"]
