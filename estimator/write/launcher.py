@@ -80,7 +80,7 @@ def _linux(folder: Path, python: str) -> Launcher:
         "Version=1.5",
         "Name=Price a cut list",
         "Comment=Drop a cut list here: it is priced with this folder's shop book",
-        f"Exec={_exec_quoted(str(script))} %F",
+        f"Exec=/bin/sh {_exec_quoted(str(script))} %F",
         "Terminal=false",
         "",
     )

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 import os
+import shutil
 import subprocess
 import sys
+import time
 from pathlib import Path
 
 import openpyxl
@@ -151,6 +153,23 @@ def test_the_launcher_prices_a_list_with_the_folders_own_book_and_opens_it(shop:
     assert "XTS" in str([c.value for row in openpyxl.load_workbook(results[0]).worksheets[0] for c in row])
 
 
+@pytest.mark.skipif(shutil.which("gio") is None, reason="needs GLib's gio, which starts desktop entries")
+def test_the_desktop_entry_hands_a_dropped_list_over_from_a_folder_with_a_hostile_name(tmp_path: Path) -> None:
+    folder = tmp_path / "o'n 5% $hop"
+    assert run("start", folder).exit_code == 0
+    type_first_cells(folder / "shop_book.xlsx")
+    cut_list = write_list(tmp_path / "dropped one.csv")
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    subprocess.run(
+        ["gio", "launch", folder / "price_a_list.desktop", cut_list], check=True, env=environment, capture_output=True
+    )
+    result = tmp_path / "dropped one_estimate.xlsx"
+    patience = time.monotonic() + 60
+    while not result.exists() and time.monotonic() < patience:
+        time.sleep(0.2)
+    assert result.exists()
+
+
 def test_a_list_that_cannot_be_priced_gets_a_page_that_says_why(shop: Path) -> None:
     type_first_cells(shop / "shop_book.xlsx")
     bad = shop / LISTS_FOLDER / "bad.csv"
@@ -182,7 +201,7 @@ def test_each_system_gets_a_launcher_that_keeps_blanks_and_quotes_in_names() -> 
     script = launcher_for(folder, "linux", python).files["price_a_list.sh"].decode()
     assert "'/opt/py 3/bin/python' -m estimator dropped --folder '/home/o'\"'\"'neil/my 100 % shop' \"$@\"" in script
     entry = launcher_for(folder, "linux", python).files["price_a_list.desktop"].decode()
-    assert 'Exec="/home/o\'neil/my 100 %% shop/price_a_list.sh" %F' in entry
+    assert 'Exec=/bin/sh "/home/o\'neil/my 100 %% shop/price_a_list.sh" %F' in entry
     batch = launcher_for(folder, "win32", python).files["price_a_list.bat"].decode()
     assert "my 100 %% shop" in batch
     assert batch.count("\r\n") == batch.count("\n") >= 4
