@@ -8,6 +8,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import PurePath
 
+import numpy as np
+
 from estimator.problems import table as said
 from estimator.problems.code import Place, Problem
 from estimator.read.cells import Book, SheetCells, column_letters
@@ -33,6 +35,8 @@ class Choice:
         return [table for table in self.found if table.sheet is sheet]
 
 
+MOST_RUNS = 200
+"""Tables and repeated headings of one sheet that are compared with each other."""
 _AT_CELL = re.compile(r"(.+)!\$?([A-Za-z]{1,3})\$?([0-9]+)")
 
 
@@ -187,29 +191,30 @@ def _say_passed_over(
 
 def _refuse_repeats(file: str, sheet: SheetCells, choice: Choice) -> None:
     """Refuse two tables on a sheet, or two runs of rows under repeated headings, that list the same pieces."""
-    seen: list[tuple[frozenset[object], str]] = []
     runs = [(table, first_row, rows) for table in choice.tables for first_row, rows in _runs(table)]
-    if len(runs) > 1:
-        for table, first_row, rows in runs:
-            pieces = _pieces(table, rows)
-            at = f"{column_letters(min(table.heading.texts))}{first_row + 1}"
-            for other, before in seen:
-                if len(pieces) >= 2 and len(pieces & other) * 10 >= 8 * min(len(pieces), len(other)):
-                    place = Place(file, sheet.name, first_row + 1)
-                    choice.problems.append(said.TABLES_REPEAT.at(place, first=before, second=at, sheet=sheet.name))
-                    return
-            seen.append((pieces, at))
+    if not 1 < len(runs) <= MOST_RUNS:
+        return
+    seen: list[tuple[frozenset[object], str]] = []
+    for table, first_row, rows in runs:
+        pieces = _pieces(table, rows)
+        at = f"{column_letters(min(table.heading.texts))}{first_row + 1}"
+        for other, before in seen:
+            if len(pieces) >= 2 and len(pieces & other) * 10 >= 8 * min(len(pieces), len(other)):
+                place = Place(file, sheet.name, first_row + 1)
+                choice.problems.append(said.TABLES_REPEAT.at(place, first=before, second=at, sheet=sheet.name))
+                return
+        seen.append((pieces, at))
 
 
 def _runs(table: Table) -> list[tuple[int, list[int]]]:
     """Return the rows of pieces under each repetition of a table's headings."""
-    heads = [table.heading.row]
-    for row, kind in sorted(table.rows.others.items()):
-        if kind is RowKind.HEADING and row - 1 not in heads:
-            heads.append(row)
+    headings = {row for row, kind in table.rows.others.items() if kind is RowKind.HEADING}
+    heads = [table.heading.row, *sorted(row for row in headings if row - 1 not in headings)]
     pieces = table.rows.pieces
-    runs = zip(heads, [*heads[1:], table.rows.end], strict=True)
-    return [(head, pieces[(pieces > head) & (pieces < end)][:2000].tolist()) for head, end in runs]
+    starts = np.searchsorted(pieces, [*heads, table.rows.end]).tolist()
+    return [
+        (head, pieces[a : min(b, a + 2000)].tolist()) for head, a, b in zip(heads, starts, starts[1:], strict=False)
+    ]
 
 
 def _pieces(table: Table, rows: list[int]) -> frozenset[object]:

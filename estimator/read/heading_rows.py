@@ -256,7 +256,7 @@ def _reads_as_headings(sheet: SheetCells, heading: HeadingRow, columns: range | 
     """Return whether a row is headings and not a row of data that happens to hold heading words."""
     if heading.rows == 1 and _numbers_in(sheet, heading.row, columns):
         return len(heading.found) >= 4 and len(heading.found) * 2 >= len(heading.texts)
-    return len(heading.found) * 4 >= len(heading.texts)
+    return len(heading.found) >= 4 or len(heading.found) * 4 >= len(heading.texts)
 
 
 def _take_units_row(sheet: SheetCells, heading: HeadingRow, columns: range | None) -> None:

@@ -20,9 +20,10 @@ from estimator.problems.code import Place, Problem, ProblemCode
 from estimator.read.cells import CellError, CellValue, NotCalculated, SheetCells, column_letters
 from estimator.read.counts import read_count
 from estimator.read.numbers import Refused, read_number
+from estimator.read.sizes import Size, read_size
 from estimator.read.text import BLANK_MARKS, is_ditto, plain_text
 from estimator.sheets.statement import Column
-from estimator.words import BLANK, WordCode
+from estimator.words import BLANK, Shape, WordCode
 
 __all__ = ["ColumnReader", "shown"]
 
@@ -48,6 +49,7 @@ class ColumnReader:
     _block: list[list[CellValue]] | None = None
     _width: int = 0
     _letters: dict[str, str] = field(default_factory=dict)
+    _sizes: dict[tuple[str, str | Shape | None], Size | Refused] = field(default_factory=dict)
 
     def __len__(self) -> int:
         return len(self.rows)
@@ -76,6 +78,12 @@ class ColumnReader:
         if column not in self._kinds:
             self._kinds[column] = set(map(type, self.values(name) or []))
         return self._kinds[column]
+
+    def size_of(self, text: str, form: str | Shape | None = None) -> Size | Refused:
+        """Return a size string as it reads; each text is read once."""
+        if (text, form) not in self._sizes:
+            self._sizes[text, form] = read_size(text, self.decimal, self.gauges_in, form)
+        return self._sizes[text, form]
 
     def place(self, line: int, name: str) -> Place:
         """Return the place of a cell."""

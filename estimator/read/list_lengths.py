@@ -19,7 +19,7 @@ from estimator.read.lengths import Length, read_length, say_length
 from estimator.read.list_columns import ColumnReader, shown
 from estimator.read.list_units import BareUnit, format_unit
 from estimator.read.numbers import Refused
-from estimator.read.sizes import Size, read_size
+from estimator.read.sizes import Size
 from estimator.read.text import BLANK_MARKS, plain_text
 from estimator.sheets.statement import Column
 
@@ -153,7 +153,7 @@ class _Odd:
         """Read a whole size that stands in a column of thicknesses, or two sides in a column of lengths."""
         if self.name not in {"thickness_mm", "length"}:
             return None
-        size = read_size(text, self.reader.decimal, self.reader.gauges_in)
+        size = self.reader.size_of(text)
         if isinstance(size, Refused):
             return None
         two_sides = size.thickness is None and size.a is not None and size.b is not None

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -17,7 +16,7 @@ from estimator.read.list_lengths import in_mm
 from estimator.read.list_units import BareUnit
 from estimator.read.numbers import Refused
 from estimator.read.section_words import FLAT, PLATE, form_of
-from estimator.read.sizes import Size, read_size
+from estimator.read.sizes import Size
 from estimator.sheets.statement import Column, Kind
 from estimator.words import BLANK, MadeFrom, Shape
 
@@ -79,7 +78,6 @@ def fill_from_sizes(
     cutting : ndarray of bool
         Rows that are cut; others need no size.
     """
-    read_size_once = _size_reader(reader)
     needs = np.isnan(pieces.thickness_mm) | ~_measured(pieces)
     for name, sizes_there in whole.items():
         for line, size in sizes_there.items():
@@ -88,7 +86,7 @@ def fill_from_sizes(
     if sizes is not None:
         for line, value in enumerate(sizes):
             if value is not None and value != "" and line not in whole["thickness_mm"]:
-                _one_size(reader, pieces, line, value, bare, read_size_once, strict=bool(needs[line] and cutting[line]))
+                _one_size(reader, pieces, line, value, bare, strict=bool(needs[line] and cutting[line]))
     for name in ("material", "description", "mark"):
         cells = reader.values(name)
         if cells is None:
@@ -97,7 +95,7 @@ def fill_from_sizes(
         for line in open_lines.tolist():
             text = cells[line]
             if isinstance(text, str) and any(ch.isdigit() or ch in "½¼¾⅛⅜⅝⅞" for ch in text):
-                read = read_size_once(text, None)
+                read = reader.size_of(text)
                 if isinstance(read, Size) and read.thickness is not None and (name != "mark" or read.b is not None):
                     _take(reader, pieces, line, name, read, bare)
                 elif isinstance(read, Refused) and form_of(text.lower()) in {PLATE, FLAT}:
@@ -157,21 +155,6 @@ def _measured(pieces: Pieces) -> NDArray[np.bool_]:
     )
 
 
-SizeReader = Callable[[str, "str | Shape | None"], "Size | Refused"]
-
-
-def _size_reader(reader: ColumnReader) -> SizeReader:
-    """Return a reader of size strings that reads each text once."""
-    known: dict[tuple[str, str | Shape | None], Size | Refused] = {}
-
-    def read(text: str, form: str | Shape | None) -> Size | Refused:
-        if (text, form) not in known:
-            known[text, form] = read_size(text, reader.decimal, reader.gauges_in, form)
-        return known[text, form]
-
-    return read
-
-
 def _form_beside(reader: ColumnReader, line: int) -> str | Shape | None:
     """Return what the material or description of a row says it is."""
     for name in ("material", "description"):
@@ -183,7 +166,7 @@ def _form_beside(reader: ColumnReader, line: int) -> str | Shape | None:
 
 
 def _one_size(
-    reader: ColumnReader, pieces: Pieces, line: int, value: CellValue, bare: BareUnit, read: SizeReader, *, strict: bool
+    reader: ColumnReader, pieces: Pieces, line: int, value: CellValue, bare: BareUnit, *, strict: bool
 ) -> None:
     """Read one size cell; what cannot be read is a problem only where the row needs it."""
     if not isinstance(value, str) or isinstance(value, CellError):
@@ -194,10 +177,10 @@ def _one_size(
             _refuse(reader, pieces, line, "size", value, "one size alone, and no word says which it is")
         return
     form = _form_beside(reader, line)
-    size = read(value, form)
+    size = reader.size_of(value, form)
     alone = isinstance(size, Size) and size.shape is None
     if form == PLATE and not alone and (not np.isnan(pieces.thickness_mm[line]) or np.isnan(pieces.length_mm[line])):
-        size = read(value, None)
+        size = reader.size_of(value)
     if isinstance(size, Refused):
         if strict and "bought part" in size.reason:
             reader.say(said.SIZE_NOT_CUT, line, "size", value, what="size")

@@ -10,7 +10,8 @@ from estimator.read.cells import CellValue
 from estimator.read.dates import is_fraction_format
 from estimator.read.length_words import MM_PER, UNIT_NAMES, unit_of
 from estimator.read.lengths import Length, read_length
-from estimator.read.sizes import Size, read_size
+from estimator.read.numbers import Refused
+from estimator.read.sizes import Size
 
 __all__ = ["BareUnit", "UnitEvidence", "bare_unit", "evidence_of", "evidence_of_sizes", "format_unit"]
 
@@ -71,11 +72,10 @@ def evidence_of(cells: Iterable[CellValue], decimal: str | None = None) -> UnitE
     return found
 
 
-def evidence_of_sizes(cells: Iterable[CellValue], decimal: str | None = None) -> UnitEvidence:
+def evidence_of_sizes(sizes: Iterable[Size | Refused]) -> UnitEvidence:
     """Return what size strings say about the unit of those that name none."""
     found = UnitEvidence()
-    for text in {c for c in cells if type(c) is str}:
-        size = read_size(text, decimal)
+    for size in sizes:
         if not isinstance(size, Size):
             continue
         dims = [d for d in (size.a, size.b) if d is not None] or [d for d in (size.thickness,) if d is not None]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -71,7 +72,14 @@ class _Scan:
 
 
 def sort_rows(
-    file: str, sheet: SheetCells, heading: HeadingRow, columns: dict[str, int], span: range, *, example: bool = False
+    file: str,
+    sheet: SheetCells,
+    heading: HeadingRow,
+    columns: dict[str, int],
+    span: range,
+    *,
+    side_by_side: bool = False,
+    example: bool = False,
 ) -> TableRows:
     """Sort the rows below a heading.
 
@@ -87,6 +95,8 @@ def sort_rows(
         Column of the sheet for each meaning.
     span : range
         Columns that belong to the table.
+    side_by_side : bool
+        Whether other tables stand beside it.
     example : bool
         Whether the table is an example by its title: the same headings once more then begin another table.
 
@@ -95,65 +105,79 @@ def sort_rows(
     TableRows
         Rows with a quantity and a measure are pieces at once; only the others are looked at one by one.
     """
-    first = heading.row + heading.rows
-    ordinary, quantity = _ordinary(sheet, heading, columns, first)
-    rows = TableRows(np.empty(0, dtype=np.int64), {}, len(sheet.rows))
-    beside = span.start > 0 or span.stop < max(map(len, sheet.rows))
-    scan = _Scan(file, sheet, heading, columns, span, first, quantity, rows, beside, example, section=first)
-    odd_pieces = []
-    for row in (np.flatnonzero(~ordinary) + first).tolist():
-        if row in rows.others:
-            continue
-        kind = _kind_of(scan, row)
-        if kind is RowKind.OTHER_TABLE:
-            rows.end = row
-            break
-        if kind is RowKind.PRICED:
-            odd_pieces.append(row)
-        else:
-            rows.others[row] = kind
+    first, count = heading.row + heading.rows, len(sheet.rows)
+    rows = TableRows(np.empty(0, dtype=np.int64), {}, count)
+    scan = _Scan(file, sheet, heading, columns, span, first, np.empty(0), rows, side_by_side, example, section=first)
+    pieces: list[NDArray[np.int64]] = []
+    start, block = first, 4096
+    while start < rows.end:
+        stop = min(start + block, count)
+        pieces.append(_block(scan, start, stop))
+        start, block = stop, block * 4
+    taken = [row for row in rows.others if row >= first]
+    piece = np.zeros(count, dtype=np.bool_)
+    piece[np.concatenate([*pieces, np.empty(0, dtype=np.int64)])] = True
+    piece[taken] = False
+    piece[rows.end :] = False
+    rows.pieces = np.flatnonzero(piece).astype(np.int64)
     rows.others = {row: kind for row, kind in rows.others.items() if row < rows.end}
-    piece = ordinary.copy()
-    piece[[row - first for row in odd_pieces]] = True
-    piece[[row - first for row in rows.others]] = False
-    rows.pieces = (np.flatnonzero(piece[: max(rows.end - first, 0)]) + first).astype(np.int64)
     return rows
 
 
-def _column(sheet: SheetCells, column: int, first: int) -> list[CellValue]:
+def _block(scan: _Scan, start: int, stop: int) -> NDArray[np.int64]:
+    """Sort one block of rows and return those that are pieces; the odd ones are looked at one by one."""
+    ordinary, quantity = _ordinary(scan.sheet, scan.heading, scan.columns, start, stop)
+    scan.quantity = np.concatenate([scan.quantity, quantity])
+    for row in (np.flatnonzero(~ordinary) + start).tolist():
+        if row in scan.rows.others:
+            continue
+        kind = _kind_of(scan, row)
+        if kind is RowKind.OTHER_TABLE:
+            scan.rows.end = row
+            break
+        if kind is RowKind.PRICED:
+            ordinary[row - start] = True
+        else:
+            scan.rows.others[row] = kind
+    return (np.flatnonzero(ordinary) + start).astype(np.int64)
+
+
+def _column(sheet: SheetCells, column: int, start: int, stop: int) -> list[CellValue]:
     try:
-        return [row[column] for row in sheet.rows[first:]]
+        return [row[column] for row in sheet.rows[start:stop]]
     except IndexError:
-        return [row[column] if column < len(row) else None for row in sheet.rows[first:]]
+        return [row[column] if column < len(row) else None for row in sheet.rows[start:stop]]
 
 
 def _ordinary(
-    sheet: SheetCells, heading: HeadingRow, columns: dict[str, int], first: int
+    sheet: SheetCells, heading: HeadingRow, columns: dict[str, int], start: int, stop: int
 ) -> tuple[NDArray[np.bool_], NDArray[np.float64]]:
     """Return which rows have a quantity and a measure and no label of a total, and the quantities."""
-    count = len(sheet.rows) - first
-    quantity = np.full(max(count, 0), np.nan)
-    if count <= 0:
-        return np.zeros(0, dtype=np.bool_), quantity
+    count = stop - start
+    quantity = np.full(count, np.nan)
     if "quantity" in columns:
-        quantity = _quantities(_column(sheet, columns["quantity"], first))
+        quantity = _quantities(_column(sheet, columns["quantity"], start, stop))
     measured = np.zeros(count, dtype=np.bool_)
     strong: list[str] = [name for name in ("thickness_mm", "size") if name in columns]
     for name in strong or [measure for measure in _MEASURES if measure in columns]:
-        values = _column(sheet, columns[name], first)
+        values = _column(sheet, columns[name], start, stop)
         whole = set(map(type, values)) == {float}
         measured |= True if whole else np.array([v is not None and v != "" for v in values])
     ordinary = ~np.isnan(quantity) & measured
-    labels = {columns[name] for name in _LABELS if name in columns} | {min(heading.texts, default=0)}
-    for label in labels:
-        values = _column(sheet, label, first)
-        if str in set(map(type, values)):
-            starts = [v[:3] if type(v) is str else "" for v in values]
-            telling = {start for start in set(starts) if start and may_be_total(start)}
-            for n in (n for n, start in enumerate(starts) if start in telling) if telling else ():
-                if is_total(str(values[n])):
-                    ordinary[n] = False
+    for label in {columns[name] for name in _LABELS if name in columns} | {min(heading.texts, default=0)}:
+        for n in _totals(_column(sheet, label, start, stop)):
+            ordinary[n] = False
     return ordinary, quantity
+
+
+def _totals(values: list[CellValue]) -> Iterator[int]:
+    """Return where a column of labels says total; the first letters sort out almost all others."""
+    if str in set(map(type, values)):
+        starts = [v[:3] if type(v) is str else "" for v in values]
+        telling = {start for start in set(starts) if start and may_be_total(start)}
+        for n in (n for n, start in enumerate(starts) if start in telling) if telling else ():
+            if is_total(str(values[n])):
+                yield n
 
 
 def _quantities(values: list[CellValue]) -> NDArray[np.float64]:
@@ -183,7 +207,7 @@ def _kind_of(scan: _Scan, row: int) -> RowKind:
     if not cells:
         return RowKind.NOTE if any(not is_blank(v) for v in scan.sheet.rows[row]) else RowKind.BLANK
     texts = {c: cell_text(v) for c, v in cells.items() if cell_text(v)}
-    if len(texts) >= 2 and (again := _heading_again(scan, row, texts)) is not None:
+    if len(texts) >= 2 and _may_be_headings(texts) and (again := _heading_again(scan, row, texts)) is not None:
         return again
     if _labelled_total(scan, cells, texts):
         scan.section = row + 1
@@ -212,6 +236,11 @@ def _heading_again(scan: _Scan, row: int, texts: dict[int, str]) -> RowKind | No
         return _mark_heading(scan, row) if same >= 2 and same * 10 >= 7 * len(texts) else None
     scan.rows.next_heading = found
     return RowKind.OTHER_TABLE
+
+
+def _may_be_headings(texts: dict[int, str]) -> bool:
+    """Return cheaply whether a row can be headings: two short texts without a figure."""
+    return sum(1 for text in texts.values() if len(text) <= 60 and not any(map(str.isdigit, text))) >= 2
 
 
 def _mark_heading(scan: _Scan, row: int) -> RowKind:

@@ -52,8 +52,11 @@ class TableUnits:
         """Return what the texts of a column say; read once."""
         if name not in self._evidence:
             cells = [] if name in self.named else self.reader.values(name) or []
-            look = evidence_of_sizes if name == "size" else evidence_of
-            self._evidence[name] = look(cells, self.reader.decimal)
+            if name == "size":
+                texts = {cell for cell in cells if type(cell) is str}
+                self._evidence[name] = evidence_of_sizes(map(self.reader.size_of, texts))
+            else:
+                self._evidence[name] = evidence_of(cells, self.reader.decimal)
         return self._evidence[name]
 
     def formats(self, name: str) -> dict[tuple[int, int], str] | None:

@@ -45,10 +45,10 @@ def tables_on(book: Book, sheet: SheetCells, chosen: dict[str, str] | None = Non
         heading = _heading_of_letters(sheet, chosen)
     tables: list[Table] = []
     file = PurePath(book.path).name
+    width = max(map(len, sheet.rows), default=0)
     while heading is not None:
         parts = split_side_by_side(heading)
-        width = max(map(len, sheet.rows))
-        made = [_table(file, sheet, part, _span(part, parts, width), chosen or {}) for part in parts]
+        made = [_table(file, sheet, part, parts, width, chosen or {}) for part in parts]
         tables += made
         heading = next((t.rows.next_heading for t in made if t.rows.next_heading is not None), None)
         end = min(t.rows.end for t in made)
@@ -85,7 +85,10 @@ def _span(part: HeadingRow, parts: list[HeadingRow], width: int) -> range:
     return range(width) if len(parts) == 1 else range(min(part.texts), max(part.texts) + 1)
 
 
-def _table(file: str, sheet: SheetCells, heading: HeadingRow, span: range, chosen: dict[str, str]) -> Table:
+def _table(
+    file: str, sheet: SheetCells, heading: HeadingRow, parts: list[HeadingRow], width: int, chosen: dict[str, str]
+) -> Table:
+    span = _span(heading, parts, width)
     table = Table(
         sheet,
         heading,
@@ -94,7 +97,11 @@ def _table(file: str, sheet: SheetCells, heading: HeadingRow, span: range, chose
         _title_above(sheet, heading, span),
     )
     table.columns = settle_columns(file, table, chosen)
-    table.rows = sort_rows(file, sheet, heading, table.columns, span, example=is_example(table.title))
+    table.rows = sort_rows(
+        *(file, sheet, heading, table.columns, span),
+        side_by_side=len(parts) > 1,
+        example=is_example(table.title),
+    )
     table.problems += table.rows.problems
     return table
 
