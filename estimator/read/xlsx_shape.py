@@ -1,7 +1,7 @@
 """Rows of a list repeat their shape: the same columns, styles and types of cell. One match then takes a whole row.
 
-A shape is learnt from two rows alike, one after the other; a cell of it may be blank or missing. What does not fit is
-read cell by cell, so a shape only ever saves time.
+A shape is learnt from two rows alike, a few rows apart; a cell of it may be blank or missing. A few are kept, for
+lists whose rows take turns. What fits none is read cell by cell, so a shape only ever saves time.
 """
 
 from __future__ import annotations
@@ -25,7 +25,9 @@ _BODIES = {
     "inlineStr": '<is><t(?: xml:space="preserve")?>([^<&_]*)</t></is>',
 }
 _MOST_SHAPES = 40
-"""A shape takes about as long to make as a hundred rows to read; a sheet that needs more shapes is not a list."""
+"""A shape takes about as long to make as a hundred rows to read; a sheet that needs more is not a list."""
+_KEPT_SHAPES = 3
+"""Shapes that are tried for a row, and rows back that a like row is looked for."""
 
 
 class NotPlainError(Exception):
@@ -81,15 +83,14 @@ class PlainCells:
 
 
 class RowShape:
-    """The shape of the rows that are being read; none until two rows were alike."""
+    """The shapes of the rows that are being read; none until two rows were alike."""
 
     def __init__(self, cells: PlainCells) -> None:
         self.styles: list[str] = []
-        """Style of each column; the same list for every row of the shape."""
+        """Style of each column of the row that was matched last; the same list for every row of a shape."""
         self._cells = cells
-        self._readers: list[Callable[[str], CellValue]] = []
-        self._pattern: re.Pattern[str] | None = None
-        self._last: list[tuple[str, str, bool]] = []
+        self._shapes: list[tuple[re.Pattern[str], list[Callable[[str], CellValue]], list[str]]] = []
+        self._recent: list[list[tuple[str, str, bool]]] = []
         self._made = 0
 
     def match(self, piece: str, start: int, number: str) -> list[CellValue] | None:
@@ -113,29 +114,32 @@ class RowShape:
         -----
         Source: definition.
         """
-        if self._pattern is None:
-            return None
-        taken = self._pattern.fullmatch(piece, start)
-        if taken is None:
-            return None
-        stated, *typed = taken.groups()
-        if stated != number:
-            return None
-        try:
-            values = [read(text) if text else None for read, text in zip(self._readers, typed, strict=True)]
-        except ValueError as error:
-            raise NotPlainError from error
-        while values and values[-1] is None:
-            values.pop()
-        return values
+        for place, (pattern, readers, styles) in enumerate(self._shapes):
+            taken = pattern.fullmatch(piece, start)
+            if taken is None:
+                continue
+            stated, *typed = taken.groups()
+            if stated != number:
+                return None
+            if place:
+                self._shapes.insert(0, self._shapes.pop(place))
+            self.styles = styles
+            try:
+                values = [read(text) if text else None for read, text in zip(readers, typed, strict=True)]
+            except ValueError as error:
+                raise NotPlainError from error
+            while values and values[-1] is None:
+                values.pop()
+            return values
+        return None
 
     def learn(self, found: list[tuple[str, ...]]) -> None:
         """Take note of a row that was read cell by cell; two alike in a row make a shape."""
         seen = [(letters, stated, bool(formula)) for letters, _, stated, formula, _, _ in found]
-        if seen and seen == self._last and self._made < _MOST_SHAPES:
+        if seen and seen in self._recent and self._made < _MOST_SHAPES:
             self._make(seen)
             self._made += 1
-        self._last = seen
+        self._recent = [seen, *self._recent[: _KEPT_SHAPES - 1]]
 
     def _make(self, seen: list[tuple[str, str, bool]]) -> None:
         pattern, readers, styles = r'(?=<c r="[A-Z]+([0-9]{1,7})")', list[Callable[[str], CellValue]](), list[str]()
@@ -150,4 +154,4 @@ class RowShape:
             pattern += rf'(?:<c r="{letters}\1"{re.escape(stated)}(?:/>|>{formula}{body}</c>))?'
             readers += [str] * (column - len(readers)) + [self._cells.reader(kind, style)]
             styles += [""] * (column - len(styles)) + [style]
-        self._pattern, self._readers, self.styles = re.compile(pattern), readers, styles
+        self._shapes = [(re.compile(pattern), readers, styles), *self._shapes[: _KEPT_SHAPES - 1]]
