@@ -18,6 +18,7 @@ from estimator.commands.boundary import (
     say,
     say_wrote,
 )
+from estimator.commands.progress import progress
 
 __all__ = ["estimate", "explain", "settings"]
 
@@ -77,11 +78,16 @@ def estimate(
         return
     with outputs.marked_list(cut_list, problems, force=force):
         done = tasks.estimate(cut_list, shop, order, reading)
+    progress("working out the range", len(done.cuts), quiet=quiet)
     ranges = estimate_ranges(done)
     target = out or cut_list.with_name(f"{cut_list.stem}_estimate.xlsx")
     page = (quote or cut_list.with_name(f"{cut_list.stem}_quote.xlsx")).with_suffix(".pdf") if pdf else None
     wanted = outputs.Outputs(target, quote=quote, pdf=page, fill=fill, values=values, force=force)
-    written = outputs.write_outputs(done, ranges, cut_list, shop or tasks.find_shop_book(cut_list), wanted)
+    progress("writing the workbook", len(done.cuts), quiet=quiet)
+    try:
+        written = outputs.write_outputs(done, ranges, cut_list, shop or tasks.find_shop_book(cut_list), wanted)
+    finally:
+        progress("", len(done.cuts), quiet=quiet)
     if json_out:
         print_json(estimate_json(done, ranges))
     else:
