@@ -14,6 +14,7 @@ from estimator.commands.dropped import dropped
 from estimator.commands.estimate import estimate, explain, settings
 from estimator.commands.folders import blanks, start
 from estimator.commands.month_end import reconcile
+from estimator.commands.quote import quote
 from estimator.commands.rack import rack
 from estimator.commands.register import decide, register
 
@@ -45,6 +46,7 @@ def _root(
 for _command in (
     start,
     estimate,
+    quote,
     explain,
     settings,
     rack,

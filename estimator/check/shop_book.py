@@ -68,6 +68,7 @@ class ShopForm(_Record):
     delivery_time: str = ""
     tolerance_words: str = ""
     not_included: str = ""
+    left_over_words: str = ""
     objection_days: int = 14
     lead_time_days: int = 2
     fade_days: int = 730

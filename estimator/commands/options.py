@@ -20,6 +20,7 @@ __all__ = [
     "Partial",
     "ProblemsFile",
     "Quiet",
+    "RegisterFile",
     "SheetName",
     "ShopFile",
     "Strict",
@@ -56,4 +57,8 @@ LabourRate = Annotated[
 ]
 ProblemsFile = Annotated[
     Path | None, typer.Option("--problems", metavar="FILE", help="Write the list with its problems marked.")
+]
+RegisterFile = Annotated[
+    Path | None,
+    typer.Option("--register", metavar="FILE", help="The register; quotes_register.xlsx here or above is found."),
 ]

@@ -13,11 +13,6 @@ from estimator.commands.boundary import at_the_boundary, parse_date, print_json,
 
 __all__ = ["decide", "register"]
 
-_RegisterFile = Annotated[
-    Path | None,
-    typer.Option("--register", metavar="FILE", help="The register; quotes_register.xlsx here or above is found."),
-]
-
 
 class Decision(StrEnum):
     """What may become of a quote."""
@@ -29,7 +24,7 @@ class Decision(StrEnum):
 
 @at_the_boundary
 def register(
-    register_file: _RegisterFile = None,
+    register_file: opt.RegisterFile = None,
     json_out: opt.JsonOption = False,
     quiet: opt.Quiet = False,
 ) -> None:
@@ -37,11 +32,11 @@ def register(
 
     Example: kerfledger register
     """
-    from estimator import tasks_quotes
+    from estimator import tasks_register
     from estimator.write.register_text import register_json, register_text
 
-    where = register_file or tasks_quotes.find_register(Path.cwd())
-    found, problems = tasks_quotes.open_register(where, named=register_file is not None)
+    where = register_file or tasks_register.find_register(Path.cwd())
+    found, problems = tasks_register.open_register(where, named=register_file is not None)
     if json_out:
         print_json(register_json(found) | {"problems": [p.as_json() for p in problems]})
         return
@@ -65,7 +60,7 @@ def decide(
         str, typer.Option("--work-from", metavar="YYYY-MM-DD", help="The day the work is to begin.")
     ] = "",
     date: Annotated[str, typer.Option("--date", metavar="YYYY-MM-DD", help="The day you heard; else today.")] = "",
-    register_file: _RegisterFile = None,
+    register_file: opt.RegisterFile = None,
     json_out: opt.JsonOption = False,
     quiet: opt.Quiet = False,
 ) -> None:
@@ -75,11 +70,11 @@ def decide(
     """
     import datetime as dt
 
-    from estimator import tasks_quotes
+    from estimator import tasks_register
     from estimator.write.register_text import quote_line
 
-    row, problems = tasks_quotes.decide(
-        register_file or tasks_quotes.find_register(Path.cwd()),
+    row, problems = tasks_register.decide(
+        register_file or tasks_register.find_register(Path.cwd()),
         number,
         state.value,
         revision=revision,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 
@@ -36,9 +37,10 @@ from estimator.quantities.job_rows import cylinder_change_row
 from estimator.quantities.line_checks import line_place, physical_warnings, setting_problems, shape_problems
 from estimator.quantities.lines import burnt_metres, mass_each_kg
 from estimator.quantities.section_lines import with_section_cuts
+from estimator.quantities.typed_settings import SettingKey, typed_over
 from estimator.words import BLANK, Steel, Work
 
-__all__ = ["Estimate", "JobOrder", "estimate_job", "gas_in_use", "net_heating_value"]
+__all__ = ["Estimate", "JobOrder", "Reopened", "estimate_job", "gas_in_use", "net_heating_value"]
 
 Floats = NDArray[np.float64]
 
@@ -57,6 +59,18 @@ class JobOrder:
     rush: float = 0.0
     quote_number: str = ""
     revision: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reopened:
+    """A job that is priced again from its own record: factors and sections are as they were worked out then."""
+
+    new_lines: bool = False
+    """Whether the lines are new ones, at the record's rates."""
+    work_rates: Mapping[str, float] = field(default_factory=dict)
+    """Work rates that were typed over, by name."""
+    settings: Mapping[SettingKey, Mapping[str, float]] = field(default_factory=dict)
+    """Figures of torch settings that were typed over, by setting and house name."""
 
 
 @dataclass(slots=True)
@@ -89,6 +103,8 @@ class Estimate:
     discount: float = 0.0
     my_minutes: Floats = field(default_factory=lambda: np.empty(0))
     my_price_each: Floats = field(default_factory=lambda: np.empty(0))
+    why: list[str] = field(default_factory=list)
+    """The owner's reason for minutes or a price of his own, line by line; empty for none at all."""
 
     @property
     def incomplete(self) -> bool:
@@ -110,6 +126,7 @@ def estimate_job(
     problems: list[Problem] | None = None,
     my_minutes: Floats | None = None,
     my_price_each: Floats | None = None,
+    reopened: Reopened | None = None,
 ) -> Estimate:
     """Return the priced estimate of a checked list.
 
@@ -125,6 +142,8 @@ def estimate_job(
         What reading found; errors among them stop the job unless it is partial.
     my_minutes, my_price_each : ndarray of float, shape (n,), optional
         Paid minutes of the line and price each that the owner typed; NaN where none.
+    reopened : Reopened, optional
+        What was typed over where the job comes from its own record, and not from a list.
 
     Returns
     -------
@@ -138,10 +157,14 @@ def estimate_job(
     """
     found = list(problems or [])
     date = order.date or _title_date(cuts)
-    shop = faded(shop, date)
+    shop = shop if reopened else faded(shop, date)
     kit = torch_kit(shop, order.fuel or shop.shop.fuel)
     work = work_rates(shop)
-    cuts, said = _with_steel(with_section_cuts(cuts, shank_of_head=work.bolt_shank_share), shop, work)
+    if reopened:
+        work = replace(work, **reopened.work_rates)
+    if reopened is None or reopened.new_lines:
+        cuts = with_section_cuts(cuts, shank_of_head=work.bolt_shank_share)
+    cuts, said = _with_steel(cuts, shop, work)
     found += said
     cuts, said = _with_flame_minutes(cuts, shop, kit.fuel)
     found += said
@@ -164,6 +187,8 @@ def estimate_job(
         raise WorkbookProblemsError([*found, say.NOTHING_TO_PRICE.at(Place(cuts.file))])
 
     chosen = choose_settings(cuts, kit, work, keep_tip_in=shop.shop.keep_tip_in)
+    if reopened and reopened.settings:
+        chosen = replace(chosen, settings=typed_over(chosen.settings, reopened.settings, kit, work))
     metres = burnt_metres(cuts, work, outlines_pierced=shop.shop.outlines_pierced)
     other = _other_lines(cuts, shop, kit, work, metres.drilled_holes_each)
     job = job_quantities(

@@ -118,12 +118,12 @@ def labour_rate_names(cuts: CutList, rates: Rates, asked: str) -> tuple[list[str
 
 
 def call_out_minimum(job: JobQuantities, rates: Rates, labour_rate: str) -> list[JobRow]:
-    """Return the row that fills a short call-out up to its minimum hours, if there is one."""
+    """Return the row that fills a short call-out up to its minimum hours; none for a rate without a minimum."""
     minimum = rates.labour_minimum_h.get(labour_rate, 0.0) * 60.0
-    paid = float(job.lines.paid_time_min.sum()) + sum(r.paid_time_min for r in job.rows)
-    if minimum <= paid:
+    if minimum <= 0:
         return []
-    short = minimum - paid
+    paid = float(job.lines.paid_time_min.sum()) + sum(r.paid_time_min for r in job.rows)
+    short = max(minimum - paid, 0.0)
     return [JobRow("call_out", "Minimum hours of the call-out", 1.0, short, "", rested=False, paid_time_min=short)]
 
 

@@ -5,16 +5,133 @@ from __future__ import annotations
 from estimator.problems.code import Level, ProblemCode
 
 __all__ = [
+    "ENGINE_DIFFERS",
+    "INCOMPLETE",
+    "KEPT_ESTIMATE_GONE",
+    "LINE_GONE",
+    "LINE_TYPED_BELOW",
+    "NOT_AN_ESTIMATE",
+    "NOT_RECALCULATED",
     "NO_NEXT_NUMBER",
     "NO_SUCH_QUOTE",
     "NUMBER_OF_ANOTHER",
+    "OLD_ENGINE",
     "QUOTE_TWICE",
+    "RECORD_CHANGED",
     "REGISTER_BUSY",
     "REGISTER_NOT_CHANGED",
     "REVISION_SENT",
+    "ROW_GONE",
     "SAME_QUOTE",
+    "SHEET_SAYS_OTHERWISE",
+    "TIP_PRICES_DIFFER",
+    "TYPED_NOT_PRICED",
 ]
 
+NOT_AN_ESTIMATE = ProblemCode(
+    "E901",
+    Level.ERROR,
+    "the workbook is not an estimate that this program wrote",
+    needs="the workbook that 'estimate' wrote, with its hidden sheet 'Record'",
+    why="the job is priced again from what the sheet holds, with what you typed",
+    do="run: kerfledger estimate YOUR_LIST, and type your figures in the workbook that it writes",
+)
+RECORD_CHANGED = ProblemCode(
+    "E902",
+    Level.ERROR,
+    "the estimate's record cannot be read",
+    needs="the hidden sheet 'Record' as it was written; {reason}",
+    why="from a record that was changed another job would be priced than the one you see",
+    do="run: kerfledger estimate YOUR_LIST --from THIS_FILE; what you typed on the lines is kept",
+)
+ROW_GONE = ProblemCode(
+    "E903",
+    Level.ERROR,
+    "the row '{row}' is not on the sheet",
+    needs="every row that the sheet was written with, its name as it was",
+    why="a figure that is not found cannot count",
+    do="undo the change, or run 'estimate' again",
+)
+LINE_GONE = ProblemCode(
+    "E904",
+    Level.ERROR,
+    "line {line} is not where it was",
+    needs="the lines as they were written, none taken out, put in or moved; found {found} there",
+    why="your own minutes and prices would go to another line",
+    do="undo the change; to take a line out or put one in, change the list and run: kerfledger estimate LIST --from "
+    "THIS_FILE",
+)
+LINE_TYPED_BELOW = ProblemCode(
+    "E905",
+    Level.ERROR,
+    "something is typed below the lines",
+    needs="nothing there",
+    why="a line typed here has no reading, no minutes and no price, and would be lost",
+    do="put the line in the list and run: kerfledger estimate LIST --from THIS_FILE",
+)
+TIP_PRICES_DIFFER = ProblemCode(
+    "E906",
+    Level.ERROR,
+    "one tip has two prices",
+    needs="one price for tip {tip} in all its rows",
+    why="its wear is charged by that price",
+    do="type the same price in each row of the tip",
+)
+SHEET_SAYS_OTHERWISE = ProblemCode(
+    "E907",
+    Level.ERROR,
+    "the sheet shows another figure than its typed cells give",
+    needs="{needs}, by the typed cells",
+    why="a worked cell was typed over, or a formula changed; the customer would not get the figure that you see",
+    do="undo it; type minutes in 'My minutes' and a price in 'My price each'",
+)
+NOT_RECALCULATED = ProblemCode(
+    "N908",
+    Level.NOTE,
+    "the workbook was saved by a program that does not calculate, so it shows old figures or none",
+    why="the quote follows what is typed, not what is shown",
+)
+ENGINE_DIFFERS = ProblemCode(
+    "E909",
+    Level.ERROR,
+    "this version of the program prices the job differently",
+    needs="the total that stands in the record, {before}; kerfledger {now} gives {after}",
+    why="the estimate was written by kerfledger {engine}; the quote would not be what the sheet shows",
+    do="run: kerfledger estimate YOUR_LIST --from THIS_FILE, and look at the new figures",
+)
+OLD_ENGINE = ProblemCode(
+    "W918",
+    Level.WARNING,
+    "this version of the program would price the quote differently",
+    needs="nothing: {before} was quoted and stands; kerfledger {now} gives {after}",
+    why="the quote was priced by kerfledger {engine}; new lines are priced by this version",
+    do="look at new prices before you send them",
+)
+TYPED_NOT_PRICED = ProblemCode(
+    "E919",
+    Level.ERROR,
+    "the job cannot be priced with what was typed",
+    needs="figures that can be: {reason}",
+    why="a figure far outside its range makes times or gas that cannot be",
+    do="look at the figures that were changed: {changed}",
+)
+INCOMPLETE = ProblemCode(
+    "E920",
+    Level.ERROR,
+    "rows of the list have no price ({count})",
+    needs="a price for every row, or --partial",
+    why="the customer would take the total for the whole job",
+    do="put the rows right in the list and run: kerfledger estimate LIST --from THIS_FILE; or quote with --partial, "
+    "and every total says INCOMPLETE",
+)
+KEPT_ESTIMATE_GONE = ProblemCode(
+    "E921",
+    Level.ERROR,
+    "the estimate of {key} is not where the register says",
+    needs="the copy that was kept when it was quoted",
+    why="its rates, minutes and gas stand there",
+    do="put the file back, or type its name in the column 'Estimate kept'",
+)
 QUOTE_TWICE = ProblemCode(
     "W910",
     Level.WARNING,

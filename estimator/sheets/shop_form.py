@@ -228,6 +228,15 @@ SHOP = Sheet(
             default="± 3 mm, edges as flame cut, slag removed",
         ),
         Column(
+            "left_over_words",
+            "What is left over",
+            Kind.TEXT,
+            "words",
+            "who owns the steel that is left over; printed on the quote",
+            "of our steel it is ours, of yours it is yours",
+            default="of our steel it is ours, of yours it is yours",
+        ),
+        Column(
             "not_included",
             "Not included",
             Kind.TEXT,

@@ -166,6 +166,7 @@ def test_sheets_stand_in_the_order_of_reading_with_the_answer_first(everything: 
         "Problems",
         "Checks",
         "Sources",
+        "Record",
     ]
     assert book.active.title == "Answer"
 

@@ -15,7 +15,7 @@ from openpyxl.utils.datetime import CALENDAR_MAC_1904
 from estimator.check.register import QuotedLine, QuoteKey, QuoteRow, Register, read_register
 from estimator.problems import WorkbookProblemsError
 from estimator.read.load import load_book
-from estimator.tasks_quotes import decide, find_register
+from estimator.tasks_register import decide, find_register
 from estimator.write.own_cells import OwnUnits
 from estimator.write.register import changing_register, lock_of
 from tests.cross_check.recalculate import resaved

@@ -166,14 +166,14 @@ def amount_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColum
     Returns
     -------
     list of LiveColumn
-        No top-up where the shop has no minimum.
+        The top-up stands even where there is no minimum yet, so that one can be typed.
     """
     priced = estimate.lines
-    columns = [_money(estimate, formats, "amount", "Amount", priced.amount, "[price_each]*[quantity]")]
-    if estimate.shop.shop.minimum_line > 0:
-        top_up = "IF(ISNUMBER([my_price_each]),0,MAX(minimum_line-[amount],0))"
-        columns.append(_money(estimate, formats, "top_up", "Minimum adds", priced.top_up, top_up))
-    return columns
+    top_up = "IF(ISNUMBER([my_price_each]),0,MAX(minimum_line-[amount],0))"
+    return [
+        _money(estimate, formats, "amount", "Amount", priced.amount, "[price_each]*[quantity]"),
+        _money(estimate, formats, "top_up", "Minimum adds", priced.top_up, top_up),
+    ]
 
 
 def line_price_column(estimate: Estimate, formats: NumberFormats) -> LiveColumn:
@@ -190,8 +190,7 @@ def line_price_column(estimate: Estimate, formats: NumberFormats) -> LiveColumn:
     -------
     LiveColumn
     """
-    terms = ("[amount]", "[top_up]") if estimate.shop.shop.minimum_line > 0 else ("[amount]",)
-    return _money(estimate, formats, "price", "Price", estimate.lines.price, *terms)
+    return _money(estimate, formats, "price", "Price", estimate.lines.price, "[amount]", "[top_up]")
 
 
 def _money(

@@ -31,6 +31,7 @@ class SheetNames:
     problems: str = "Problems"
     checks: str = "Checks"
     sources: str = "Sources"
+    record: str = "Record"
 
 
 SHEETS = SheetNames()

@@ -145,10 +145,16 @@ class _Maker:
         job = self.estimate.job_labour
         number = prices.labour.index(job) + 1
         least = "hours charged at least"
+        hours = self.typed(
+            "call_out_minimum_h", "Minimum hours of that rate", minimum.get(job, 0.0), "h", "0.0#", least
+        )
+        if not any(row.key == "call_out" for row in self.estimate.rows.rows):
+            # The job has no row for it, so a figure typed here would do nothing.
+            hours = replace(hours, look=Look.WORKED, does="none; give the rate one in the shop book")
         return (
             *rows,
             self.typed("job_labour_row", "Labour rate of the job's own rows", number, "no.", "0", "set-up"),
-            self.typed("call_out_minimum_h", "Minimum hours of that rate", minimum.get(job, 0.0), "h", "0.0#", least),
+            hours,
         )
 
     def gas(self, key: str, gas: GasInUse) -> tuple[RateRow, ...]:

@@ -16,7 +16,7 @@ from estimator.write.estimate.look_of_numbers import BAR_PER_PSI, MM_PER_INCH, S
 from estimator.write.estimate.setting_rows import SettingRows
 from estimator.write.styles import Look
 
-__all__ = ["setting_values", "write_settings"]
+__all__ = ["SettingCell", "setting_values", "typed_setting_cells", "write_settings"]
 
 _HEAD, _UNITS, _FIRST_ROW = 3, 4, 5
 _CARD = 12
@@ -58,6 +58,20 @@ _PROMPTS = {
 }
 _WIDTH, _FIRST_WIDTH = 11.0, 15.0
 _FLOW = "m³/h, 15 °C, 1 atm"
+
+
+@dataclass(frozen=True, slots=True)
+class SettingCell:
+    """One typed cell of the sheet, as it is written; row and column from 0."""
+
+    setting: int
+    """Index in the engine's list."""
+    name: str
+    heading: str
+    unit: str
+    row: int
+    column: int
+    value: float | None
 
 
 @dataclass(slots=True)
@@ -138,6 +152,34 @@ def write_settings(
     card = _CARD + (3 if inch else 0)
     sheet.set_up_page(last_row=bottom, last_column=card - 1, headings=(_HEAD, _UNITS), landscape=True)
     return sheet
+
+
+def typed_setting_cells(estimate: Estimate, rows: SettingRows, formats: NumberFormats) -> list[SettingCell]:
+    """Return every typed cell of the sheet of settings and what stands in it when it is written.
+
+    Parameters
+    ----------
+    estimate : Estimate
+        The priced job.
+    rows : SettingRows
+        The settings in use.
+    formats : NumberFormats
+        The shop's number formats.
+
+    Returns
+    -------
+    list of SettingCell
+        Row by row, left to right.
+    """
+    cells = []
+    columns = _columns(estimate, rows, formats)
+    for offset, setting in enumerate(rows.used):
+        for index, column in enumerate(columns):
+            value = column.values[offset]
+            if column.typed and not column.formulas.get(offset, column.formula) and not isinstance(value, str):
+                at = _FIRST_ROW + 1 + offset
+                cells.append(SettingCell(setting, column.name, column.heading, column.unit, at, index, value))
+    return cells
 
 
 def setting_values(estimate: Estimate, rows: SettingRows, setting: int) -> dict[str, float]:

@@ -35,6 +35,7 @@ from estimator.write.estimate.notes_sheets import write_checks, write_problems, 
 from estimator.write.estimate.price_rows import PriceRows
 from estimator.write.estimate.rate_rows import rate_sections
 from estimator.write.estimate.rates_sheet import write_rates
+from estimator.write.estimate.record_sheet import write_record
 from estimator.write.estimate.second_look_sheet import write_second_look
 from estimator.write.estimate.setting_rows import SettingRows
 from estimator.write.estimate.settings_sheet import write_settings
@@ -153,6 +154,7 @@ def _write_sheets(book: OutputBook, parts: _Parts) -> None:
     write_problems(book, estimate, lines)
     write_checks(book, estimate, lines, formats)
     write_sources(book, estimate)
+    write_record(book, estimate)
     lines.define_names(book)
 
 

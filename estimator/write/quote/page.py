@@ -8,11 +8,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from estimator.pricing.job import Estimate
+from estimator.pricing.quote_changes import RevisionChanges
 from estimator.problems import Place, WorkbookProblemsError
 from estimator.problems import writing as codes
 from estimator.words import BLANK, Shape, Steel, WordCode, Work
 
-__all__ = ["QuoteLine", "QuotePage", "QuoteSum", "quote_page"]
+__all__ = ["QuoteChanges", "QuoteLine", "QuotePage", "QuoteSum", "changes_shown", "quote_page"]
 
 _MM_PER_INCH = 25.4
 _STEEL_SAID = {Steel.OURS: "included", Steel.THEIRS: "yours", Steel.EXCLUDED: "not included"}
@@ -44,6 +45,15 @@ class QuoteSum:
 
 
 @dataclass(frozen=True, slots=True)
+class QuoteChanges:
+    """What is different from the revision that the customer has; amounts in minor units."""
+
+    title: str
+    rows: tuple[tuple[str, str, int | None], ...]
+    """What changed, how, and what it adds to the price before tax; no amounts where the shop quotes a lump sum."""
+
+
+@dataclass(frozen=True, slots=True)
 class QuotePage:
     """The whole page."""
 
@@ -64,12 +74,17 @@ class QuotePage:
     terms: tuple[tuple[str, str], ...]
     """What is agreed: a word and what is said."""
     incomplete: bool = False
+    variation: int = 0
+    """Number of a variation to the quote; 0 for the quote itself."""
+    changes: QuoteChanges | None = None
+    """What is different from an earlier revision."""
 
     @property
     def title(self) -> str:
         """Heading of the page."""
         revision = f", revision {self.revision}" if self.revision else ""
-        return f"Quotation {self.number}{revision}".strip() if self.number else f"Quotation{revision}"
+        name = f"Quotation {self.number}{revision}".strip() if self.number else f"Quotation{revision}"
+        return f"Variation {self.variation} to {name[0].lower()}{name[1:]}" if self.variation else name
 
     def money(self, minor: int) -> float:
         """Return an amount in the major unit."""
@@ -119,6 +134,31 @@ def quote_page(estimate: Estimate) -> QuotePage:
         terms=tuple(_terms(estimate)),
         incomplete=estimate.incomplete,
     )
+
+
+def changes_shown(changes: RevisionChanges, *, lump_sum: bool) -> QuoteChanges:
+    """Return the changes since a revision as the customer sees them.
+
+    Parameters
+    ----------
+    changes : RevisionChanges
+        What changed.
+    lump_sum : bool
+        Whether the shop quotes one sum, so that no line has a price.
+
+    Returns
+    -------
+    QuoteChanges
+        With the difference of the whole as its last row.
+    """
+    rows: list[tuple[str, str, int | None]] = [
+        (f"{one.mark} {one.change}", "" if lump_sum else one.what, None if lump_sum else one.difference_minor)
+        for one in changes.lines
+    ]
+    if changes.rest_minor and not lump_sum:
+        rows.append(("Set-up, discounts and the rest", "", changes.rest_minor))
+    whole = changes.now_minor - changes.was_minor
+    return QuoteChanges(f"Changed since revision {changes.since}", (*rows, ("Price before tax", "", whole)))
 
 
 def _lines(estimate: Estimate) -> list[QuoteLine]:
@@ -193,6 +233,7 @@ def _terms(estimate: Estimate) -> list[tuple[str, str]]:
     said = (
         ("Edges and sizes", shop.tolerance_words),
         ("Your own steel", risk if np.any(steel == Steel.THEIRS) else ""),
+        (f"{shop.offcut_word.capitalize()}s", shop.left_over_words if np.any(steel != BLANK) else ""),
         ("Not included", shop.not_included),
         ("Delivery", shop.delivery_time),
         ("Payment", shop.payment_terms),

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from xml.sax.saxutils import escape
 
 from estimator.write.plain_text import plain_text
-from estimator.write.quote.page import QuoteLine, QuotePage
+from estimator.write.quote.page import QuoteChanges, QuoteLine, QuotePage
 
 if TYPE_CHECKING:
     from reportlab.platypus import Flowable
@@ -59,6 +59,7 @@ def quote_pdf(page: QuotePage) -> bytes:
         gap,
         setter.lines(page),
         setter.sums(page),
+        *([gap, *setter.changes(page.changes, page)] if page.changes else []),
         gap,
         setter.terms(page),
         gap,
@@ -133,6 +134,13 @@ class _Setter:
                 style.append(("LINEABOVE", (0, number), (-1, number), 0.75, _RULE))
         return self._table(rows, (150.0, 31.0), style)
 
+    def changes(self, changes: QuoteChanges, page: QuotePage) -> list[Flowable]:
+        rows = [
+            [self.say(what), self.say(how), self.say(_signed(minor, page), self.right)]
+            for what, how, minor in changes.rows
+        ]
+        return [self.say(changes.title, self.strong), self._table(rows, (50.0, 100.0, 31.0))]
+
     def terms(self, page: QuotePage) -> Flowable:
         rows = [[self.say(what, self.strong), self.say(text)] for what, text in page.terms]
         return self._table(rows or [[self.say(""), self.say("")]], (38.0, 143.0))
@@ -166,6 +174,10 @@ class _Setter:
 
 def _money(minor: int | None, page: QuotePage) -> str:
     return "" if minor is None else f"{page.money(minor):,.{page.decimals}f}"
+
+
+def _signed(minor: int | None, page: QuotePage) -> str:
+    return f"+{_money(minor, page)}" if minor is not None and minor > 0 else _money(minor, page)
 
 
 def _foot(page: QuotePage, font: str) -> Any:

@@ -39,6 +39,7 @@ def quote_workbook(page: QuotePage) -> Callable[[BinaryIO], None]:
         first = row
         row = _write_lines(sheet, row, page)
         row = _write_sums(sheet, row, page)
+        row = _write_changes(sheet, row + 1, page)
         row = _write_terms(sheet, row + 1, page)
         row = _write_acceptance(sheet, row + 1, page)
         sheet.set_up_page(last_row=row, last_column=_LAST, headings=(first, first))
@@ -101,6 +102,25 @@ def _write_sums(sheet: BookSheet, row: int, page: QuotePage) -> int:
         sheet.number(row, _LAST, page.money(one.minor), look, number)
         row += 1
     return row
+
+
+def _write_changes(sheet: BookSheet, row: int, page: QuotePage) -> int:
+    """Write what changed since the revision that the customer has; return the row below."""
+    if page.changes is None:
+        return row - 1
+    number = "+#,##0{0};-#,##0{0};0{0}".format("." + "0" * page.decimals if page.decimals else "")
+    sheet.text(row, 0, page.changes.title, Look.LABEL)
+    style = sheet.styles.get(Look.TEXT, wrap=True)
+    for what, how, minor in page.changes.rows:
+        row += 1
+        sheet.merge_range(row, 0, row, 1, "", style)
+        sheet.text(row, 0, what, style)
+        sheet.merge_range(row, 2, row, _LAST - 1, "", style)
+        sheet.text(row, 2, how, style)
+        sheet.fit_row(row, [(what, sum(_WIDTHS[:2])), (how, sum(_WIDTHS[2:_LAST]))])
+        if minor is not None:
+            sheet.number(row, _LAST, page.money(minor), Look.TEXT, number)
+    return row + 1
 
 
 def _write_terms(sheet: BookSheet, row: int, page: QuotePage) -> int:

@@ -1,8 +1,9 @@
-"""The tasks around a quote: find the register, say what became of a quote. Each step is named in its order."""
+"""The tasks of the register: find it, read it, say what became of a quote. Each step is named in its order."""
 
 from __future__ import annotations
 
 import datetime as dt
+import re
 from difflib import get_close_matches
 from pathlib import Path
 
@@ -14,7 +15,7 @@ from estimator.sheets.register import OPEN, QUOTES, REGISTER_FILE, REPLACED
 from estimator.tasks import SHOP_BOOK_NAMES
 from estimator.write.register import changing_register
 
-__all__ = ["decide", "find_register", "open_register", "quote_row"]
+__all__ = ["decide", "file_stem", "find_register", "kept_file", "open_register", "quote_row", "relative_name"]
 
 _FOLDERS_UP = 3
 
@@ -63,6 +64,35 @@ def quote_row(register: Register, number: str, revision: str = "", variation: in
     near = ", ".join(str(row.key) for row in rows) or ", ".join(get_close_matches(number, known, n=3, cutoff=0.3))
     place = Place(register.file, QUOTES.name)
     raise WorkbookProblemsError([say.NO_SUCH_QUOTE.at(place, found=asked, nearest=near or "none is there yet")])
+
+
+def file_stem(number: str, revision: str, variation: int = 0) -> str:
+    """Return how the files of a quote are named, whatever stands in its number.
+
+    Examples
+    --------
+    >>> file_stem("2026/117 ", "B", 2)
+    '2026-117_B_V2'
+    """
+    stem = f"{number.strip()}_{revision.strip()}" + (f"_V{variation}" if variation else "")
+    return re.sub(r'[\\/:*?"<>|\s]+', "-", stem)
+
+
+def relative_name(file: Path, folder: Path) -> str:
+    """Return a file as the register names it: seen from its folder where it lies below, else whole."""
+    try:
+        return file.resolve().relative_to(folder.resolve()).as_posix()
+    except ValueError:
+        return str(file.resolve())
+
+
+def kept_file(register: Path, row: QuoteRow) -> Path:
+    """Return the estimate that was kept of a quote; one that is gone is a problem."""
+    kept = register.parent / row.estimate
+    if row.estimate and kept.is_file():
+        return kept
+    place = Place(register.name, QUOTES.name, row.row)
+    raise WorkbookProblemsError([say.KEPT_ESTIMATE_GONE.at(place, found=row.estimate, key=row.key)])
 
 
 def decide(
