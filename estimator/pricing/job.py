@@ -33,11 +33,11 @@ from estimator.problems import Level, Place, Problem, WorkbookProblemsError, str
 from estimator.problems import lines as say
 from estimator.quantities.flame_speed import with_minutes_by_speed
 from estimator.quantities.job import JobQuantities, choose_settings, job_quantities
-from estimator.quantities.job_rows import cylinder_change_row
+from estimator.quantities.job_rows import cylinder_change_row, light_at
 from estimator.quantities.line_checks import line_place, physical_warnings, setting_problems, shape_problems
 from estimator.quantities.lines import burnt_metres, mass_each_kg
 from estimator.quantities.section_lines import with_section_cuts
-from estimator.quantities.typed_settings import SettingKey, typed_over
+from estimator.quantities.typed_settings import SettingKey, setting_indices, typed_over
 from estimator.words import BLANK, Steel, Work
 
 __all__ = ["Estimate", "JobOrder", "Reopened", "estimate_job", "gas_in_use", "net_heating_value"]
@@ -71,6 +71,8 @@ class Reopened:
     """Work rates that were typed over, by name."""
     settings: Mapping[SettingKey, Mapping[str, float]] = field(default_factory=dict)
     """Figures of torch settings that were typed over, by setting and house name."""
+    lit_at: Mapping[str, SettingKey] = field(default_factory=dict)
+    """Setting of each row of the job that burns, as it was worked out then, by the row's key."""
 
 
 @dataclass(slots=True)
@@ -200,6 +202,8 @@ def estimate_job(
         other=other.minutes,
         net_heating_value_mj_m3=net_heating_value(kit.fuel),
     )
+    if reopened:
+        light_at(job.rows, setting_indices(job.settings, reopened.lit_at), job.settings, work)
     found += [*physical_warnings(cuts, job, kit, work), *break_drops(cuts, shop.breaks)]
     job_labour = order.labour_rate.lower() or cuts.title.labour_rate.lower() or rates.normal_rate
     job.rows.append(cylinder_change_row(cylinders_used(job, rates), job.settings, work))

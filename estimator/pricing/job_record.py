@@ -20,6 +20,8 @@ from estimator.words import BLANK
 
 __all__ = ["JobRecord", "job_record", "record_data", "record_from_data"]
 
+Floats = NDArray[np.float64]
+
 _FORM = 1
 """Number of this form of the data; it rises when an older engine could not read it."""
 _NOT_KEPT = frozenset({"title", "read_as", "unknown", "counts", "column_letters", "file", "sha256"})
@@ -38,10 +40,14 @@ class JobRecord:
     total_minor: int
     errors: list[Problem] = field(default_factory=list)
     """What keeps rows of the list out of the price."""
+    my_minutes: Floats = field(default_factory=lambda: np.empty(0))
+    my_price_each: Floats = field(default_factory=lambda: np.empty(0))
+    """The owner's own figures that stood in it when it was written; NaN where none."""
 
     def priced(self, **typed: Any) -> Estimate:
         """Price the job again, as ``estimate_job`` does; what an owner typed goes in by name."""
-        typed.setdefault("reopened", Reopened())
+        own = {"my_minutes": self.my_minutes, "my_price_each": self.my_price_each}
+        typed = {"reopened": Reopened(), **{name: v for name, v in own.items() if len(v)}, **typed}
         return estimate_job(self.cuts, self.shop, self.order, problems=list(self.errors), **typed)
 
 
@@ -70,7 +76,16 @@ def job_record(estimate: Estimate) -> JobRecord:
     )
     errors = [problem for problem in estimate.problems if problem.level is Level.ERROR]
     cuts = replace(estimate.cuts, labour_rate=list(estimate.labour_rate))
-    return JobRecord(cuts, estimate.shop, order, __version__, estimate.totals.total, errors)
+    return JobRecord(
+        cuts,
+        estimate.shop,
+        order,
+        __version__,
+        estimate.totals.total,
+        errors,
+        my_minutes=estimate.my_minutes,
+        my_price_each=estimate.my_price_each,
+    )
 
 
 def record_data(record: JobRecord) -> dict[str, Any]:
@@ -98,6 +113,8 @@ def record_data(record: JobRecord) -> dict[str, Any]:
         "engine": record.engine,
         "total_minor": record.total_minor,
         "order": order,
+        "my_minutes": _plain_column(record.my_minutes),
+        "my_price_each": _plain_column(record.my_price_each),
         "list": {
             "file": cuts.file,
             "sha256": cuts.sha256,
@@ -147,6 +164,8 @@ def record_from_data(data: Mapping[str, Any]) -> JobRecord:
         engine=str(data["engine"]),
         total_minor=int(data["total_minor"]),
         errors=errors,
+        my_minutes=_floats(data["my_minutes"]),
+        my_price_each=_floats(data["my_price_each"]),
     )
 
 
@@ -159,6 +178,10 @@ def _plain_column(values: Sequence[str] | NDArray[Any]) -> list[Any] | None:
         plain = values.tolist()
         return [None if value != value else value for value in plain] if values.dtype.kind == "f" else plain
     return list(values) if any(values) else None
+
+
+def _floats(values: Sequence[float | None] | None) -> Floats:
+    return np.array([np.nan if value is None else value for value in values or ()], dtype=np.float64)
 
 
 def _cuts(data: Mapping[str, Any]) -> CutList:

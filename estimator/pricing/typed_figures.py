@@ -14,7 +14,7 @@ from estimator.check.torch_kit import built_in_work_rates
 from estimator.pricing.job import Estimate, Reopened
 from estimator.pricing.job_record import JobRecord
 from estimator.pricing.rates import in_force
-from estimator.quantities.typed_settings import SettingKey
+from estimator.quantities.typed_settings import SettingKey, setting_key
 from estimator.sheets.shop_book import COST_CLASSES
 from estimator.units import HOUSE_STATE
 
@@ -100,15 +100,21 @@ def priced_as_typed(record: JobRecord, before: Estimate, typed: TypedFigures) ->
     if (number := rates.get("job_labour_row")) is not None:
         order = replace(order, labour_rate=list(before.rates.labour)[int(number) - 1])
     cuts = replace(record.cuts, quantity=typed.quantity, title=title)
-    again = JobRecord(cuts, shop, order, record.engine, record.total_minor, record.errors)
+    again = replace(record, cuts=cuts, shop=shop, order=order)
     work = {name: value for name, value in rates.items() if name in built_in_work_rates() and value is not None}
     done = again.priced(
         my_minutes=typed.my_minutes,
         my_price_each=typed.my_price_each,
-        reopened=Reopened(work_rates=work, settings=typed.settings),
+        reopened=Reopened(work_rates=work, settings=typed.settings, lit_at=_lit_at(before)),
     )
     done.why = list(typed.why)
     return done
+
+
+def _lit_at(before: Estimate) -> dict[str, SettingKey]:
+    """Return the setting at which each row of the job burns; it stays when quantities change, as on the sheet."""
+    settings = before.job.settings
+    return {row.key: setting_key(settings, row.setting) for row in before.job.rows if row.setting >= 0}
 
 
 def _typed_shop(before: Estimate, typed: TypedFigures) -> ShopBook:

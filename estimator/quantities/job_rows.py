@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,7 +14,7 @@ from estimator.quantities.times import LineQuantities
 from estimator.quantities.torch_settings import Settings
 from estimator.words import BLANK, MadeFrom, Method, Site, Surface, Work
 
-__all__ = ["JobRow", "cylinder_change_row", "job_rows"]
+__all__ = ["JobRow", "cylinder_change_row", "job_rows", "light_at"]
 
 
 @dataclass(slots=True)
@@ -132,6 +132,26 @@ def cylinder_change_row(used_over_usable: float, settings: Settings, rates: Work
     )
     _fill(row, settings, rates)
     return row
+
+
+def light_at(rows: Iterable[JobRow], lit: Mapping[str, int], settings: Settings, rates: WorkRates) -> None:
+    """Let rows burn at settings that are named for them, by their key, instead of at the busiest of their tip.
+
+    Parameters
+    ----------
+    rows : iterable of JobRow
+        Rows of a job; those that ``lit`` does not name stay.
+    lit : mapping of str to int
+        Setting of each row, an index into ``settings``.
+    settings : Settings
+        Torch settings.
+    rates : WorkRates
+        The shop's work rates.
+    """
+    for row in rows:
+        if row.key in lit:
+            row.setting = lit[row.key]
+            _fill(row, settings, rates)
 
 
 def _tips_in_order(lines: LineQuantities, settings: Settings) -> list[str]:

@@ -13,7 +13,7 @@ from estimator.check.work_rates import WorkRates
 from estimator.quantities.orifice import orifice_oxygen_flow_m3_h
 from estimator.quantities.torch_settings import Settings, start_factor
 
-__all__ = ["SettingKey", "setting_key", "typed_over"]
+__all__ = ["SettingKey", "setting_indices", "setting_key", "typed_over"]
 
 _AS_TYPED = {
     "oxygen_pressure_bar": "oxygen_pressure_bar",
@@ -47,6 +47,12 @@ def setting_key(settings: Settings, index: int) -> SettingKey:
     thickness = settings.thickness_mm[index]
     guide = "flame" if settings.is_flame[index] else "track" if settings.machine[index] else "hand"
     return SettingKey(settings.tip[index], guide, 0.0 if np.isnan(thickness) else round(float(thickness), 6))
+
+
+def setting_indices(settings: Settings, keys: Mapping[str, SettingKey]) -> dict[str, int]:
+    """Return the place of each named setting; names whose setting is not there are left out."""
+    places = {setting_key(settings, index): index for index in range(len(settings))}
+    return {name: places[key] for name, key in keys.items() if key in places}
 
 
 def typed_over(

@@ -17,7 +17,7 @@ from typing import Any
 import openpyxl
 import pytest
 
-__all__ = ["Values", "recalculated", "recalculated_all", "resaved", "stored", "with_cells"]
+__all__ = ["Values", "recalculated", "recalculated_all", "resaved", "resaved_all", "stored", "with_cells"]
 
 Values = dict[tuple[str, str], Any]
 """Value by sheet and cell address; error values are texts such as #REF!."""
@@ -47,6 +47,12 @@ def resaved(book: Path, copy: Path) -> Path:
     with tempfile.TemporaryDirectory() as folder:
         shutil.copyfile(_by_another_program([book], Path(folder))[0], copy)
     return copy
+
+
+def resaved_all(books: Sequence[Path], folder: Path) -> list[Path]:
+    """Write workbooks into a new folder as another program saves them; return them in their order."""
+    folder.mkdir()
+    return _by_another_program(books, folder)
 
 
 def _by_another_program(books: Sequence[Path], folder: Path) -> list[Path]:

@@ -66,7 +66,12 @@ def write_job_rows(
     sheet = book.sheet(SHEETS.job_rows)
     sheet.set_row(0, 26)
     sheet.text(0, 0, "What the job takes besides its lines", Look.TITLE)
-    sheet.text(1, 0, "Counts of lighting and cylinder changes follow the lines; other counts are as read.", Look.GUIDE)
+    sheet.text(
+        1,
+        0,
+        "Counts of lighting, stripping and cylinder changes follow the lines; other counts are as read.",
+        Look.GUIDE,
+    )
     rows = estimate.rows.rows
     columns = _columns(estimate, lines, settings, formats)
     letters = {column.name: index for index, column in enumerate(columns, 1)}
@@ -223,6 +228,9 @@ def _own_formula(
     if row.key.startswith("lighting ") and lines.has("worked_min"):
         paid_h = f"SUMIF({lines.range('tip_number')},{{tip_number}},{lines.range('worked_min')})/60"
         return f"MAX(1,ROUNDUP(ROUND({paid_h}/lighting_every_h,exact_digits),0))"
+    if row.key == "strip_coating" and lines.has("painted"):
+        burnt = [name for name in ("is_cut", "painted", "cut_m") if lines.has(name)]
+        return f"SUMPRODUCT({'*'.join(lines.range(name) for name in burnt)})"
     if row.key == "cylinder_changes":
         return _cylinder_changes(estimate, lines, letters, at)
     return ""

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from itertools import zip_longest
 from typing import Any
 
 import numpy as np
@@ -206,13 +207,13 @@ def _read_settings(reader: _Reader) -> None:
     settings = before.job.settings
     written = typed_setting_cells(before, SettingRows.of_job(before), NumberFormats(before.shop.shop.decimals))
     head = _row_with(cells, lambda texts: {"Tip", "Bore", "Kerf"} <= texts)
-    columns = {} if head is None else {str(text): column for column, text in enumerate(cells.rows[head])}
+    columns = {} if head is None else _columns_with_units(cells, head)
     values: dict[int, dict[str, float]] = {}
     changed: set[int] = set()
     prices: dict[str, dict[float, Place]] = {}
     for cell in written:
         tip = settings.tip[cell.setting]
-        column = columns.get(cell.heading)
+        column = columns.get((cell.heading, cell.unit))
         if column is None or shown(cells.value(cell.row, _TIP_COLUMN)).strip() != tip.strip():
             what = cell.heading if column is None else f"tip {tip}"
             reader.problems.append(say.ROW_GONE.at(Place(file, cells.name, cell.row + 1), row=what))
@@ -264,6 +265,13 @@ def _row_with(cells: SheetCells, holds: Callable[[set[str]], bool]) -> int | Non
         if holds({str(value) for value in values if isinstance(value, str)}):
             return row
     return None
+
+
+def _columns_with_units(cells: SheetCells, head: int) -> dict[tuple[str, ...], int]:
+    """Return the column of each heading with the unit below it; pressures may stand in two units."""
+    units = cells.rows[head + 1] if head + 1 < len(cells.rows) else []
+    pairs = zip_longest(cells.rows[head], units)
+    return {tuple("" if is_blank(v) else shown(v).strip() for v in pair): column for column, pair in enumerate(pairs)}
 
 
 def _words(cells: SheetCells, row: int, *columns: int) -> tuple[str, ...]:
