@@ -6,6 +6,8 @@ import datetime as dt
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+import numpy as np
+
 from estimator import __version__
 from estimator.check.register import QuoteRow, Register
 from estimator.check.shop_book import ShopBook
@@ -139,7 +141,8 @@ def reopen_estimate(path: Path, *, old_engine_is_a_note: bool = False) -> Reopen
 
 def _priced(path: Path, record: JobRecord, before: Estimate, typed: TypedFigures) -> Estimate:
     try:
-        return priced_as_typed(record, before, typed)
+        with np.errstate(divide="ignore", invalid="ignore"):  # what comes of it is refused as not finite
+            return priced_as_typed(record, before, typed)
     except ValueError as error:
         tips = [f"tip {key.tip} at {key.thickness_mm:g} mm" for key in typed.settings]
         changed = ", ".join([*(name.replace("_", " ") for name, _ in typed.rates), *tips]) or "the lines"

@@ -153,7 +153,7 @@ REVISION_SENT = ProblemCode(
     Level.ERROR,
     "this revision was sent already, and this quote differs from it",
     needs="a revision of its own; the next of {number} is {free}",
-    why="what a customer holds in his hand is never changed behind his back",
+    why="what a customer has in hand is never changed afterwards",
     do="leave --revision away, or give {free}",
 )
 NO_NEXT_NUMBER = ProblemCode(

@@ -1,0 +1,159 @@
+"""The exact text of every problem of quotes and their register, each from a broken workbook, as the terminal prints it.
+
+The texts stand in ``quotes.txt``: read them aloud when one changes.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import re
+import zipfile
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+import openpyxl
+import pytest
+
+from estimator.check.cut_list import TitleBlock
+from estimator.check.register import QuoteRow
+from estimator.problems import Problem, WorkbookProblemsError, all_codes
+from estimator.tasks_quote import QuoteOrder, reopen_estimate, send_quote
+from estimator.tasks_register import decide, kept_file, open_register
+from estimator.write.estimate import record_sheet
+from estimator.write.register import changing_register
+from tests.samples.estimates import heading_cell, own_shop, rate_cell, typed_in, written
+from tests.samples.jobs import estimated, plates
+
+TEXTS = Path(__file__).with_name("quotes.txt")
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return tmp_path_factory.mktemp("quotes")
+
+
+@pytest.fixture(scope="module")
+def book(folder: Path) -> Path:
+    title = TitleBlock(customer="Example Works", job="Base plates")
+    return written(estimated(replace(plates(3), title=title, sha256="a" * 64), own_shop()), folder / "estimate.xlsx")
+
+
+def said(action: Callable[[], object]) -> list[Problem]:
+    with pytest.raises(WorkbookProblemsError) as caught:
+        action()
+    return caught.value.problems
+
+
+def register_of(folder: Path, *rows: QuoteRow) -> Path:
+    folder.mkdir()
+    path = folder / "quotes_register.xlsx"
+    for row in rows:
+        with changing_register(path) as change:
+            change.add(row, [])
+            change.write()
+    return path
+
+
+def row(number: str, **more: object) -> QuoteRow:
+    values = {"number": number, "date": dt.date(2026, 11, 2), "customer": "Another Works", "price": 10.0}
+    return QuoteRow.model_validate(values | more)
+
+
+def reopened(book: Path) -> Callable[[], object]:
+    return lambda: reopen_estimate(book)
+
+
+def every_problem(folder: Path, book: Path, monkeypatch: pytest.MonkeyPatch) -> dict[str, list[Problem]]:
+    cases: dict[str, list[Problem]] = {}
+    plain = openpyxl.Workbook()
+    plain.worksheets[0]["A1"] = "Mark"
+    plain.save(folder / "list.xlsx")
+    cases["not an estimate"] = said(reopened(folder / "list.xlsx"))
+    broken = typed_in(book, folder / "broken.xlsx", {("Record", "A2"): "0" * 64})
+    cases["record changed"] = said(reopened(broken))
+    name_cell = "A" + rate_cell(book, "Markup")[1].lstrip("B")
+    cases["row gone"] = said(reopened(typed_in(book, folder / "gone.xlsx", {("Rates", name_cell): "Up"})))
+    cases["line moved"] = said(reopened(typed_in(book, folder / "moved.xlsx", {("Lines", "A6"): 99})))
+    cases["line typed below"] = said(reopened(typed_in(book, folder / "below.xlsx", {("Lines", "B9"): "P9"})))
+    price = heading_cell_of_tip_price(book)
+    cases["two prices of a tip"] = said(reopened(typed_in(book, folder / "typed.xlsx", {price: 77.5})))
+    over = heading_cell(book, "Price each", 1)
+    cases["sheet says otherwise"] = said(reopened(with_stored(book, folder / "stored.xlsx", over, "99.5")))
+    cases["not recalculated"] = reopen_estimate(typed_in(book, folder / "dead.xlsx", {})).problems
+    few = typed_in(book, folder / "few.xlsx", {heading_cell(book, "Quantity", 0): "a few"})
+    cases["typed figure refused"] = said(reopened(few))
+    cases["not to be priced"] = said(
+        reopened(typed_in(book, folder / "life.xlsx", {rate_cell(book, "Life of a tip"): 0}))
+    )
+    real = record_sheet.record_from_data
+    monkeypatch.setattr(record_sheet, "record_from_data", lambda data: real(older(data)))
+    cases["another engine"] = said(reopened(book))
+    cases["another engine, sent before"] = reopen_estimate(book, old_engine_is_a_note=True).problems
+    monkeypatch.undo()
+
+    other = register_of(folder / "other", row("Q-0007"))
+    order = QuoteOrder(register=other, out=folder / "out.xlsx")
+    cases["number of another"] = said(lambda: send_quote(book, replace(order, number="Q-0007")))
+    cases["no next number"] = said(
+        lambda: send_quote(book, replace(order, register=register_of(folder / "odd", row("spring"))))
+    )
+    mine = QuoteOrder(register=folder / "mine" / "quotes_register.xlsx", out=folder / "out.xlsx", force=True)
+    (folder / "mine").mkdir()
+    send_quote(book, mine)
+    dearer = typed_in(book, folder / "dearer.xlsx", {rate_cell(book, "Markup"): 0.5})
+    cases["revision sent"] = said(lambda: send_quote(dearer, replace(mine, revision="A")))
+    cases["same quote"] = send_quote(book, mine).problems
+    cases["no such quote"] = said(lambda: decide(other, "Q-0070", "won"))
+    with changing_register(other):
+        cases["register busy"] = said(lambda: changing_register(other, patience_s=0.05).__enter__())
+    double = openpyxl.load_workbook(other)
+    for cell in "ADEG":
+        double["Quotes"][f"{cell}6"] = double["Quotes"][f"{cell}5"].value
+    double.save(folder / "double.xlsx")
+    cases["quote twice"] = [p for p in open_register(folder / "double.xlsx")[1] if p.code == "W910"]
+    del double["Quoted lines"]
+    double.save(folder / "double.xlsx")
+    cases["register without its lines"] = said(lambda: changing_register(folder / "double.xlsx").__enter__())
+    cases["kept estimate gone"] = said(lambda: kept_file(other, open_register(other)[0].quotes[0]))
+    cuts = plates(4)
+    cuts.thickness_mm[2] = 900.0
+    partly = written(estimated(cuts, own_shop(), partial=True), folder / "partly.xlsx")
+    cases["incomplete"] = said(lambda: send_quote(partly, order))
+    return cases
+
+
+def older(data: dict[str, object]) -> dict[str, object]:
+    return data | {"total_minor": 123456, "engine": "0.0.9"}
+
+
+def heading_cell_of_tip_price(book: Path) -> tuple[str, str]:
+    sheet = openpyxl.load_workbook(book)["Tip settings"]
+    head = next(r for r in sheet.iter_rows() if r[0].value == "Tip")
+    column = next(c.column_letter for c in head if c.value == "Price of a tip")
+    return "Tip settings", f"{column}{head[0].row + 3}"
+
+
+def with_stored(book: Path, copy: Path, place: tuple[str, str], value: str) -> Path:
+    """Write a copy whose stored value of one worked cell is another, as if its formula had been changed."""
+    names = openpyxl.load_workbook(book).sheetnames
+    part = f"xl/worksheets/sheet{names.index(place[0]) + 1}.xml"
+    with zipfile.ZipFile(book) as old, zipfile.ZipFile(copy, "w") as new:
+        for name in old.namelist():
+            data = old.read(name)
+            if name == part:
+                cell = re.compile(rf'(<c r="{place[1]}"[^>]*>.*?<v>)[^<]*(</v>)'.encode())
+                data, count = cell.subn(rb"\g<1>" + value.encode() + rb"\g<2>", data)
+                assert count == 1
+            new.writestr(name, data)
+    return copy
+
+
+def test_every_problem_of_quotes_has_its_exact_text(folder: Path, book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    cases = every_problem(folder, book, monkeypatch)
+    text = "\n".join(f"# {name}\n" + "\n".join(p.text() for p in found) + "\n" for name, found in cases.items())
+    assert text == TEXTS.read_text("utf-8")
+    stated = {code for code in all_codes() if code[1] == "9"}
+    found = {problem.code for of_case in cases.values() for problem in of_case}
+    assert stated <= found, json.dumps(sorted(stated - found))
