@@ -84,7 +84,11 @@ def demo_tasks(folder: Path) -> list[DemoTask]:
     return [
         DemoTask(
             "What do we charge for this list?",
-            ("estimate", cut_list, *shop, "--quote", out["quote.xlsx"], "--pdf", "--fill", out["cut_list_filled.xlsx"]),
+            ("estimate", cut_list, *shop, "--fill", out["cut_list_filled.xlsx"]),
+        ),
+        DemoTask(
+            "What does the customer get? (Its number goes into quotes_register.xlsx.)",
+            ("quote", str(folder / "cut_list_estimate.xlsx"), "--out", out["quote.xlsx"], "--pdf"),
         ),
         DemoTask(
             "Will the cylinders on the rack finish it, and what do we order?",
@@ -128,6 +132,7 @@ def _run(context: typer.Context, arguments: Sequence[str]) -> str:
     lines = said.out.splitlines()
     first = lines[: lines.index("")] if "" in lines else lines
     wrote = _wrote(lines)
+    first = [line for line in first if line not in wrote]
     named = sum(line.startswith(("warning ", "note ", "error ")) for line in said.problems.splitlines())
     return "\n".join(
         [

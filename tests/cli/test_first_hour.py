@@ -215,7 +215,7 @@ def test_the_demo_runs_every_task_and_names_each_file_it_made(tmp_path: Path) ->
     for number, task in enumerate(demo_tasks(folder), 1):
         assert f"{number}. {task.question}\n$ kerfledger {task.arguments[0]}" in result.stdout
     sample = {Path(name).name for name in SAMPLE_FILES}
-    made = {path.name for path in folder.iterdir()} - sample
+    made = {path.name for path in folder.iterdir() if not path.name.startswith(".")} - sample
     assert len(made) >= 8
     assert {name for name in made if name not in result.stdout} == set()
     assert run("demo", folder).exit_code == 3

@@ -53,7 +53,18 @@ def test_every_command_of_a_page_runs_in_a_folder_with_the_sample(
 
 def test_the_guide_shows_every_task() -> None:
     shown = {shlex.split(command)[1] for page in WITH_COMMANDS for command in commands_of(page)}
-    assert {"start", "estimate", "explain", "settings", "rack", "compare", "reconcile", "calibrate"} <= shown
+    assert {
+        "start",
+        "estimate",
+        "quote",
+        "register",
+        "explain",
+        "settings",
+        "rack",
+        "compare",
+        "reconcile",
+        "calibrate",
+    } <= shown
 
 
 @pytest.mark.parametrize("page", PAGES, ids=NAMES)
