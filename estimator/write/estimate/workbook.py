@@ -19,6 +19,7 @@ from estimator.write.estimate.build_up_sheet import write_build_up
 from estimator.write.estimate.gas_sheet import write_gas
 from estimator.write.estimate.how_sheet import write_how
 from estimator.write.estimate.job_rows_sheet import write_job_rows
+from estimator.write.estimate.line_gas import gas_columns
 from estimator.write.estimate.line_money import (
     amount_columns,
     break_columns,
@@ -28,7 +29,7 @@ from estimator.write.estimate.line_money import (
 )
 from estimator.write.estimate.line_readings import reading_columns
 from estimator.write.estimate.line_sheet import ListRows, line_columns, minutes_columns, name_columns, read_as_columns
-from estimator.write.estimate.line_work import gas_columns, time_columns
+from estimator.write.estimate.line_work import time_columns
 from estimator.write.estimate.live_table import LiveColumn, LiveTables
 from estimator.write.estimate.look_of_numbers import SHEETS, NumberFormats
 from estimator.write.estimate.notes_sheets import write_checks, write_problems, write_sources
