@@ -41,7 +41,9 @@ def quote(
     json_out: opt.JsonOption = False,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Quote an estimate as you left it: a clean page for the customer, and a row in the register.
+    """Write the customer's page from an estimate as you left it.
+
+    What you typed into it holds; number and revision go into the register.
 
     Example: kerfledger quote parts_estimate.xlsx --pdf
     """
