@@ -14,7 +14,16 @@ from estimator.pricing.money import Currency, format_minor, round_up_to_step, sh
 
 @pytest.mark.parametrize(
     ("amount", "minor"),
-    [(1.005, 101), (-1.005, -101), (0.0049999, 0), (2.675, 268), (0.0, 0), (-0.004, 0), (1e9 + 0.005, 100000000001)],
+    [
+        (1.005, 101),
+        (-1.005, -101),
+        (0.0049999, 0),
+        (2.675, 268),
+        (0.0, 0),
+        (-0.004, 0),
+        (1e9 + 0.005, 100000000001),
+        (1234567.015, 123456702),
+    ],
 )
 def test_a_tie_goes_away_from_zero_even_where_binary_fractions_hide_it(amount: float, minor: int) -> None:
     assert int(to_minor(amount)) == minor
@@ -63,6 +72,7 @@ def test_a_unit_that_is_left_goes_to_the_largest_remainder_and_ties_to_the_earli
     assert share_out(100, [1, 1, 1]) == [34, 33, 33]
     assert share_out(-100, [1, 1, 1]) == [-34, -33, -33]
     assert share_out(10, [1, 4, 2]) == [1, 6, 3]  # 1.43, 5.71, 2.86
+    assert share_out(4, [5, 1]) == [3, 1]  # 3.33, 0.67: the small weight has the larger remainder
     assert share_out(7, [0, 3]) == [0, 7]
 
 
