@@ -19,7 +19,7 @@ from estimator.write.quote.page import quote_page
 from estimator.write.quote.workbook import quote_workbook
 from estimator.write.reading_text import reading_json, reading_text
 from estimator.write.save import save
-from estimator.write.target import check_targets
+from estimator.write.target import check_lines, check_targets
 
 __all__ = ["Outputs", "marked_list", "show_reading", "write_outputs"]
 
@@ -43,6 +43,7 @@ def write_outputs(
     inputs = [path for path in (cut_list, shop) if path is not None]
     targets = [path for path in (wanted.workbook, wanted.quote, wanted.pdf, wanted.fill) if path is not None]
     check_targets(targets, inputs=inputs, force=wanted.force)
+    check_lines(wanted.workbook, len(done.cuts))
     page = quote_page(done) if wanted.quote or wanted.pdf else None
     filled = filled_list(done, cut_list, force=wanted.force) if wanted.fill else b""
     book = estimate_workbook(

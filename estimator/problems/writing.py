@@ -23,6 +23,7 @@ __all__ = [
     "SAME_OUTPUT_TWICE",
     "SHEET_NOT_FILLED",
     "SIGNATURE_BREAKS",
+    "TOO_MANY_LINES",
 ]
 
 _OLD_FILE_SAFE = "nothing was written; a file that was there before is whole"
@@ -178,6 +179,15 @@ EXAMPLE_PRICES = ProblemCode(
     needs="your own shop book",
     why="an invented price must never reach a customer",
     do="name your shop book with --shop, or set 'These prices are examples' to no in it when they are yours",
+)
+
+TOO_MANY_LINES = ProblemCode(
+    "E818",
+    Level.ERROR,
+    "a sheet does not hold {found} lines",
+    needs="at most {limit} lines, so that headings and sums have room in the 1,048,576 rows of a sheet",
+    why="what lies beyond the last row would be lost without a sign",
+    do="split the list",
 )
 
 NOT_A_FOLDER = ProblemCode(

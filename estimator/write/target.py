@@ -13,7 +13,7 @@ from estimator.problems import Place, Problem, ProblemCode, WorkbookProblemsErro
 from estimator.problems import writing as codes
 from estimator.write.plain_text import plain_text
 
-__all__ = ["check_targets", "make_folder", "problem_from", "real_target"]
+__all__ = ["check_lines", "check_targets", "make_folder", "problem_from", "real_target"]
 
 _CODE_BY_ERRNO = {
     "ENOSPC": codes.DISK_FULL,
@@ -31,6 +31,8 @@ _CODE_BY_ERRNO = {
     "EILSEQ": codes.NAME_NOT_USABLE,
     "EEXIST": codes.FILE_EXISTS,
 }
+_MOST_LINES = 1_048_000
+"""Lines that one sheet takes: its 1,048,576 rows less room for headings and sums."""
 _SHARING_VIOLATIONS = (32, 33)  # Windows: another program holds the file, or a part of it
 
 
@@ -72,6 +74,26 @@ def make_folder(folder: Path) -> None:
         raise WorkbookProblemsError([codes.NOT_A_FOLDER.at(Place(file=str(folder)))]) from None
     except (OSError, ValueError) as error:
         raise WorkbookProblemsError([problem_from(error, folder)]) from error
+
+
+def check_lines(path: Path, lines: int) -> None:
+    """Raise when a workbook could not hold a list: its sheet's rows are lines, headings and sums.
+
+    Parameters
+    ----------
+    path : Path
+        The workbook to be written.
+    lines : int
+        Lines of the list.
+
+    Raises
+    ------
+    WorkbookProblemsError
+        When rows would be lost beyond the last one.
+    """
+    if lines > _MOST_LINES:
+        place = Place(file=plain_text(path))
+        raise WorkbookProblemsError([codes.TOO_MANY_LINES.at(place, found=f"{lines:,}", limit=f"{_MOST_LINES:,}")])
 
 
 def real_target(path: Path) -> Path:
