@@ -14,9 +14,10 @@ from estimator.check.log_gaps import log_gaps
 from estimator.check.price_lists_book import read_price_lists
 from estimator.check.shop_book import ShopBook
 from estimator.check.shop_book_reading import read_shop_book
+from estimator.check.torch_kit import work_rates
 from estimator.check.work_log import WorkLog, read_work_log
 from estimator.pricing.bill_checks.run import check_the_bills
-from estimator.pricing.cylinder_content import sizes_of_shop
+from estimator.pricing.cylinder_content import ReadingDoubts, sizes_of_shop
 from estimator.pricing.expected_gas import ExpectedGas
 from estimator.pricing.logged_gas import GasOfLog, gas_of_log
 from estimator.pricing.month_end import month_end
@@ -103,12 +104,14 @@ def close_books(
     _stop(problems, strictly=strictly)
 
     day = as_of or max(bill.bill_date for bill in book.bills)
+    doubts = ReadingDoubts.of(work_rates(shop_book))
     checked = check_the_bills(
         book,
         as_of=day,
         decimals=shop_book.shop.decimals,
         sizes=sizes_of_shop(shop_book),
         objection_days=shop_book.shop.objection_days if shop else None,
+        doubts=doubts,
     )
     modelled: dict[tuple[dt.date, dt.date], GasOfLog] = {}
 
@@ -116,10 +119,10 @@ def close_books(
         modelled[after, until] = gas_of_log(work.between(after, until), shop_book)
         return modelled[after, until].expected
 
-    done = month_end(checked, expect if log is not None else None)
+    done = month_end(checked, expect if log is not None else None, doubts)
     problems += [*done.problems, *(p for gas in modelled.values() for p in gas.problems)]
     spans = cylinder_spans(
-        work, lambda part: gas_of_log(part, shop_book).expected, checked.checking.size_of, done.months
+        work, lambda part: gas_of_log(part, shop_book).expected, checked.checking.size_of, done.months, doubts
     )
     problems += log_gaps(work, book, list(modelled))
     problems = sort_problems(dict.fromkeys(problems))
@@ -131,6 +134,7 @@ def close_books(
         spans=tuple(spans),
         problems=tuple(problems),
         as_of=day,
+        doubts=doubts,
         currency=_currency(shop_book, own=shop is not None, bills=book.bills),
         decimals=shop_book.shop.decimals,
         files=tuple(InputFile(b.path.name, b.sha256) for b in (bills, log, shop, *prices) if b is not None),

@@ -54,7 +54,8 @@ def torch_kit(shop: ShopBook, fuel: str) -> TorchKit:
     rows = sorted((t for t in shop.tips if t.on_hand and t.fuel == fuel), key=lambda t: (t.bore_mm, t.name))
     cleaning = next((r.value for r in shop.factors if r.what == "cleaning" and not r.tip and not r.by), 1.0)
     built_in = _cleaned(built_in_chart(fuel), cleaning)
-    charts = [_with_own_curves(built_in, [c for c in shop.own_chart if c.tip == t.name]) for t in rows]
+    spread = work_rates(shop).own_chart_spread
+    charts = [_with_own_curves(built_in, [c for c in shop.own_chart if c.tip == t.name], spread) for t in rows]
     density = reference.gas_density_kg_m3
     return TorchKit(
         fuel=fuel,
@@ -197,7 +198,7 @@ def _tip_figures(rows: Sequence[TipRow]) -> TipFigures:
     )
 
 
-def _with_own_curves(chart: Chart, rows: Sequence[ChartRow]) -> Chart:
+def _with_own_curves(chart: Chart, rows: Sequence[ChartRow], spread: float) -> Chart:
     """Replace whole curves by the shop's own; a quantity that its chart leaves out keeps the built-in curve."""
     if not rows:
         return chart
@@ -205,26 +206,26 @@ def _with_own_curves(chart: Chart, rows: Sequence[ChartRow]) -> Chart:
     machine = sorted((r for r in rows if r.mode == "machine"), key=lambda r: r.thickness_mm)
     either = hand or machine
     return Chart(
-        hand_speed_mm_min=_own(hand, "speed_mm_min") or chart.hand_speed_mm_min,
-        machine_speed_mm_min=_own(machine, "speed_mm_min") or chart.machine_speed_mm_min,
-        fuel_m3_h=_own(either, "fuel_m3_h") or chart.fuel_m3_h,
-        kerf_mm=_own(either, "kerf_mm") or chart.kerf_mm,
-        pierce_s=_own(either, "pierce_s") or chart.pierce_s,
+        hand_speed_mm_min=_own(hand, "speed_mm_min", spread) or chart.hand_speed_mm_min,
+        machine_speed_mm_min=_own(machine, "speed_mm_min", spread) or chart.machine_speed_mm_min,
+        fuel_m3_h=_own(either, "fuel_m3_h", spread) or chart.fuel_m3_h,
+        kerf_mm=_own(either, "kerf_mm", spread) or chart.kerf_mm,
+        pierce_s=_own(either, "pierce_s", spread) or chart.pierce_s,
         cleaning_min_per_m=chart.cleaning_min_per_m,
-        cutting_oxygen_m3_h=_own(either, "cutting_oxygen_m3_h"),
+        cutting_oxygen_m3_h=_own(either, "cutting_oxygen_m3_h", spread),
     )
 
 
-def _own(rows: Sequence[ChartRow], name: str) -> Curve | None:
+def _own(rows: Sequence[ChartRow], name: str, spread: float) -> Curve | None:
     given = [r for r in rows if getattr(r, name) is not None]
     if not given:
         return None
     likely = np.array([getattr(r, name) for r in given], dtype=np.float64)
     low_name, high_name = name.replace("speed_mm", "speed_low_mm"), name.replace("speed_mm", "speed_high_mm")
-    low = np.array([getattr(r, low_name, None) or v for r, v in zip(given, likely * 0.9, strict=True)])
-    high = np.array([getattr(r, high_name, None) or v for r, v in zip(given, likely * 1.1, strict=True)])
+    low = np.array([getattr(r, low_name, None) or v for r, v in zip(given, likely * (1.0 - spread), strict=True)])
+    high = np.array([getattr(r, high_name, None) or v for r, v in zip(given, likely * (1.0 + spread), strict=True)])
     if name != "speed_mm_min":
-        low, high = likely * 0.9, likely * 1.1
+        low, high = likely * (1.0 - spread), likely * (1.0 + spread)
     return Curve(np.array([r.thickness_mm for r in given], dtype=np.float64), likely, low, high)
 
 

@@ -95,6 +95,30 @@ class WorkRates:
     piece_spacing_mm: float
     hours_range_low: float
     hours_range_high: float
+    plate_fill: float
+    orifice_coefficient: float
+    base_purity_percent: float
+    oxygen_purity_least_percent: float
+    own_chart_spread: float
+    length_differs_share: float
+    oxygen_supplied_low: float
+    oxygen_supplied_high: float
+    flow_differs_share: float
+    work_day_h: float
+    read_gauge_bar: float
+    read_temperature_c: float
+    read_heat_share: float
+    read_scale_kg: float
+    read_tare_kg: float
+    read_eye_share: float
+    read_fill_share: float
+    read_acetylene_gauge_share: float
+    logged_minutes_share: float
+    gauge_class_share: float
+    scale_class_share: float
+    fill_class_share: float
+    logged_row_share: float
+    logged_thickness_mm: float
 
     @classmethod
     def of(cls, values: Mapping[str, float]) -> WorkRates:

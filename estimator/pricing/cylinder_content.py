@@ -8,6 +8,7 @@ from functools import cache
 import numpy as np
 
 from estimator.check.shop_book import ShopBook
+from estimator.check.work_rates import WorkRates
 from estimator.quantities.cylinders import DensityGrid
 from estimator.read.cylinder_reading import CylinderReading, Means
 from estimator.reference import gas_density_kg_m3, oxygen_density_grid
@@ -46,7 +47,7 @@ class CylinderSize:
 
 @dataclass(frozen=True, slots=True)
 class ReadingDoubts:
-    """Standard uncertainties of readings. All are judgement; a shop that knows better says so."""
+    """Standard uncertainties of readings: half of what the work rates state; built in are those of the table."""
 
     gauge_bar: float = 2.5
     """A shop gauge read to its next mark: a slip of 5 bar either way is about 2.9 bar."""
@@ -58,6 +59,18 @@ class ReadingDoubts:
     """Of a pressure: cylinders are 10 °C warmer or colder than 15 °C."""
     fill_share: float = 0.01
     """Of a full cylinder that was not read."""
+
+    @classmethod
+    def of(cls, rates: WorkRates) -> ReadingDoubts:
+        """Return those of a shop book, whose limits hold about 19 times in 20: two standard uncertainties."""
+        return cls(
+            gauge_bar=rates.read_gauge_bar / 2.0,
+            scale_kg=rates.read_scale_kg / 2.0,
+            eye_share=rates.read_eye_share / 2.0,
+            acetylene_gauge_share=rates.read_acetylene_gauge_share / 2.0,
+            temperature_share=rates.read_heat_share / 2.0,
+            fill_share=rates.read_fill_share / 2.0,
+        )
 
 
 @dataclass(frozen=True, slots=True)

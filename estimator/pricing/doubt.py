@@ -138,10 +138,20 @@ def _factors(estimate: Estimate) -> Iterator[Factor]:
             (row.likely, row.low, row.high) if row else (float(rates[rate][k]) for k in ("likely", "low", "high"))
         )
         yield Factor(name, _spread(float(low or likely) / likely, float(high or likely) / likely), _RATES, name)
-    yield Factor("gas lost", _spread(1 / 3, 2.0), "common practice, no source", "the month's bills")
+    yield Factor("gas lost", _spread(*_lost_band(shop)), "common practice, no source", "the month's bills")
     work = estimate.work
     hours = _spread(1.0 - work.hours_range_low, 1.0 + work.hours_range_high)
     yield Factor(_HOURS, hours, "common practice, no source", "paid hours of each job")
+
+
+def _lost_band(shop: ShopBook) -> tuple[float, float]:
+    """Return low and high of the oxygen lost over its likely share: the shop book's, else the built-in row's."""
+    built_in = built_in_work_rates()["gas_lost_oxygen"]
+    own = next((r for r in shop.work_rates if r.name == "gas_lost_oxygen" and r.low and r.high), None)
+    likely, low, high = (
+        (own.likely, own.low, own.high) if own else (float(built_in[k]) for k in ("likely", "low", "high"))
+    )
+    return float(low or likely) / likely, float(high or likely) / likely
 
 
 def _hours_of_one_job(shop: ShopBook) -> Factor | None:

@@ -272,14 +272,14 @@ def _line_problems(
     chosen = choose_settings(cuts, kit, work, keep_tip_in=shop.shop.keep_tip_in)
     setting = setting_problems(cuts, chosen, kit)
     other, unknown = _unknown_other_work(cuts, _other_lines(cuts, shop, kit, work, np.zeros(len(cuts))))
-    purity = [say.PURITY_TOO_LOW.at(Place(shop.file), found=f"{work.oxygen_purity_percent:g} %")]
     steel = (cuts.steel == BLANK) & np.isin(cuts.work, (Work.CUT, BLANK))
     asked = [say.STEEL_ASKED.at(line_place(cuts, int(i), "steel")) for i in np.flatnonzero(steel)]
     # A line without a thickness has no setting either; one problem is enough.
     quiet = [p for p in setting.problems if _row_of(p.place) not in {_row_of(q.place) for q in shape.problems}]
     problems = [*shape.problems, *quiet, *other, *asked]
-    if work.oxygen_purity_percent < 95.0:
-        problems += purity
+    if work.oxygen_purity_percent < work.oxygen_purity_least_percent:
+        found, least = (f"{v:g} %" for v in (work.oxygen_purity_percent, work.oxygen_purity_least_percent))
+        problems.append(say.PURITY_TOO_LOW.at(Place(shop.file), found=found, least=least))
     return shape.bad | setting.bad | unknown | steel, problems
 
 

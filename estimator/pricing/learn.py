@@ -17,7 +17,7 @@ from estimator.learning.fit import FEWEST_JOBS
 from estimator.learning.observation import Kind
 from estimator.pricing.cylinder_content import CylinderSize, ReadingDoubts
 from estimator.pricing.job_rates import content_m3
-from estimator.pricing.log_observations import SHARED_ERRORS, NotUsed, observe
+from estimator.pricing.log_observations import NotUsed, observe, shared_errors
 from estimator.pricing.own_factors import ONE_JOB, PAID_HOURS, FactorKey, handbook_factors, neutral
 from estimator.pricing.quoted_work import QuotedWork, quoted_against_logged
 from estimator.problems import Problem
@@ -87,13 +87,13 @@ def learn_from_log(
     """
     rates = work_rates(neutral(shop))
     work = modelled_log(log, neutral(shop))
-    seen = observe(log, work, rates, cylinder_sizes(shop), ReadingDoubts())
+    seen = observe(log, work, rates, cylinder_sizes(shop), ReadingDoubts.of(rates))
     handbook = handbook_factors(work.jobs, shop)
     result = calibrate_factors(
         seen.observations,
         list(handbook.values()),
         today=today,
-        shared_errors=SHARED_ERRORS,
+        shared_errors=shared_errors(rates),
         half_life_days=half_life_days,
     )
     keys = {factor.name: key for key, factor in handbook.items()}

@@ -20,12 +20,8 @@ from estimator.read.cylinder_reading import CylinderReading, Means
 from estimator.reference import gas_density_kg_m3
 from estimator.units import HOUSE_STATE
 
-__all__ = ["SHARED_ERRORS", "TIME_U", "NotUsed", "Observed", "observe"]
+__all__ = ["NotUsed", "Observed", "observe", "shared_errors"]
 
-SHARED_ERRORS: Mapping[str, float] = {"oxygen gauge": 0.025, "fuel scale": 0.01, "cylinder fill": 0.01}
-"""Relative standard uncertainty that all readings of one instrument share. Source: judgement; a class 2.5 gauge."""
-TIME_U = 0.03
-"""Relative standard uncertainty of minutes as people write them down. Source: judgement."""
 _LEAST_GAS_M3 = 0.01
 
 Sizes = Mapping[tuple[str, str], CylinderSize]
@@ -91,7 +87,7 @@ def observe(log: WorkLog, work: LoggedWork, rates: WorkRates, sizes: Sizes, doub
     unused = [NotUsed(f"row of {each.entry.job}", str(each.entry.place), each.why) for each in work.left_out]
     for made in (
         [_paid(job, [o.entry for o in work.left_out], rates) for job in _by_job(work.jobs)],
-        [_flame(row) for row in rows if row.entry.flame_time_min and row.entry.operation == "cut"],
+        [_flame(row, rates) for row in rows if row.entry.flame_time_min and row.entry.operation == "cut"],
         [_span(tag, log, rows, rates, sizes, doubts) for tag in log.tags],
         [_gauge(row, gas, rates, sizes, doubts) for row in rows for gas in ("oxygen", row.job.fuel)],
     ):
@@ -103,12 +99,37 @@ def observe(log: WorkLog, work: LoggedWork, rates: WorkRates, sizes: Sizes, doub
     return Observed(tuple(found), tuple(unused))
 
 
+def shared_errors(rates: WorkRates) -> dict[str, float]:
+    """Return the relative standard uncertainty that all readings of one instrument share.
+
+    Parameters
+    ----------
+    rates : WorkRates
+        The shop's work rates: limits that hold about 19 times in 20.
+
+    Returns
+    -------
+    dict of str to float
+        By instrument.
+    """
+    return {
+        "oxygen gauge": rates.gauge_class_share / 2.0,
+        "fuel scale": rates.scale_class_share / 2.0,
+        "cylinder fill": rates.fill_class_share / 2.0,
+    }
+
+
 def _by_job(jobs: Iterable[LoggedJob]) -> list[list[LoggedJob]]:
     """Group the parts of a job that burnt different fuels."""
     groups: dict[str, list[LoggedJob]] = {}
     for job in jobs:
         groups.setdefault(job.job, []).append(job)
     return list(groups.values())
+
+
+def _time_u(rates: WorkRates) -> float:
+    """Relative standard uncertainty of minutes as people write them down."""
+    return rates.logged_minutes_share / 2.0
 
 
 def _paid(parts: list[LoggedJob], left_out: Sequence[LogEntry], rates: WorkRates) -> Observation | NotUsed | None:
@@ -129,16 +150,19 @@ def _paid(parts: list[LoggedJob], left_out: Sequence[LogEntry], rates: WorkRates
     terms += [term for part in parts for term in set_up_paid(part)]
     logged = float(sum(e.paid_time_min or 0.0 for e in (*timed, *bare)))
     when = max(entry.date for entry in entries)
-    return Observation(Kind.PAID_TIME, f"hours of {name}", logged, tuple(terms), (name,), when, TIME_U, (), place)
+    return Observation(
+        Kind.PAID_TIME, f"hours of {name}", logged, tuple(terms), (name,), when, _time_u(rates), (), place
+    )
 
 
-def _flame(row: _Row) -> Observation:
+def _flame(row: _Row, rates: WorkRates) -> Observation:
     """Torch-lit minutes of one row."""
     entry = row.entry
     terms = row_flame(row.job, row.line)
     said = f"torch-lit minutes of {entry.job}"
     logged = float(entry.flame_time_min or 0.0)
-    return Observation(Kind.FLAME_TIME, said, logged, terms, (entry.job,), entry.date, TIME_U, (), str(entry.place))
+    u, place = _time_u(rates), str(entry.place)
+    return Observation(Kind.FLAME_TIME, said, logged, terms, (entry.job,), entry.date, u, (), place)
 
 
 def _span(

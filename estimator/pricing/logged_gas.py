@@ -24,13 +24,7 @@ __all__ = ["GasOfLog", "gas_of_log"]
 Floats = NDArray[np.float64]
 _SD_OF_80 = 1.0 / (2 * 1.2815515655446004)
 """Standard deviations of a logarithm in the width of its 80 % range."""
-_ROW_SCATTER = 0.15
-"""Standard deviation of one row about the model, as a share; rows are independent. Source: judgement."""
 _FLAME_WORK = ("heat", "bend", "straighten", "weld", "braze")
-_THIN_MM = 10.0
-"""Thickness of a timed cut in a log that names none at all. Source: judgement."""
-_LOST_BAND = (1 / 3, 2.0)
-"""Gas lost as a factor on the stated share, four times in five. Source: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,8 +77,8 @@ def gas_of_log(log: WorkLog, shop: ShopBook) -> GasOfLog:
     fuels = dict.fromkeys(entry.fuel or shop.shop.fuel for entry in log.entries)
     kits = {fuel: torch_kit(shop, fuel) for fuel in fuels}
     thin = [(entry, what) for entry in log.entries if entry.is_modelled for what in _missing(entry)]
-    log = _filled_in(log, shop)
     rates = work_rates(shop)
+    log = _filled_in(log, shop, usual_mm=rates.logged_thickness_mm)
     rules = LogRules(
         fuel=shop.shop.fuel,
         keep_tip_in=shop.shop.keep_tip_in,
@@ -97,7 +91,7 @@ def gas_of_log(log: WorkLog, shop: ShopBook) -> GasOfLog:
         sums.flame[entry.job] += 0.0
         sums.paid[entry.job] += entry.paid_time_min or 0.0
     for job in work.jobs:
-        _add_job(sums, job, shop)
+        _add_job(sums, job, shop, row_scatter=rates.logged_row_share / 2.0)
     jobs = tuple(sums.flame)
     paid = np.array([sums.paid[job] for job in jobs])
     return GasOfLog(_expected(sums, jobs, shop), paid, tuple(_problems(work, thin)))
@@ -119,7 +113,8 @@ def _expected(sums: _Sums, jobs: tuple[str, ...], shop: ShopBook) -> ExpectedGas
     )
 
 
-def _add_job(sums: _Sums, job: LoggedJob, shop: ShopBook) -> None:
+def _add_job(sums: _Sums, job: LoggedJob, shop: ShopBook, *, row_scatter: float) -> None:
+    """Add a job; ``row_scatter`` is the standard deviation of one row about the model, rows being independent."""
     lines, settings = job.work.lines, job.work.settings
     timed = np.array([_or_nan(entry.flame_time_min) for entry in job.entries], dtype=np.float64)
     with np.errstate(invalid="ignore", divide="ignore"):
@@ -137,7 +132,7 @@ def _add_job(sums: _Sums, job: LoggedJob, shop: ShopBook) -> None:
     sums.paid[job.job] += float(lines.paid_time_min[np.array(untimed_pay, dtype=np.bool_)].sum())
     for gas, of_line in amounts.items():
         sums.add(job.job, gas, float(of_line.sum()))
-        sums.own_squares[gas] += float(((_ROW_SCATTER * of_line) ** 2).sum())
+        sums.own_squares[gas] += float(((row_scatter * of_line) ** 2).sum())
         _add_shared(sums.shared[gas], gas, of_line, was_timed, lines.setting, settings, shop)
     for row in job.work.rows:
         sums.flame[job.job] += row.flame_time_min
@@ -189,14 +184,15 @@ def _lost_doubt(gas: str, shop: ShopBook) -> float:
     rate = own.model_dump() if own else built_in_work_rates()[name]
     low, high = (float(rate[end] or 0) / float(rate["likely"]) for end in ("low", "high"))
     if not 0 < low < high:
-        low, high = _LOST_BAND
+        built_in = built_in_work_rates()[name]
+        low, high = (float(built_in[end]) / float(built_in["likely"]) for end in ("low", "high"))
     return float(np.log(high / low)) * _SD_OF_80
 
 
-def _filled_in(log: WorkLog, shop: ShopBook) -> WorkLog:
+def _filled_in(log: WorkLog, shop: ShopBook, *, usual_mm: float) -> WorkLog:
     """Give a timed cut without a thickness the log's middle one, and heating without a tip the first that heats."""
     typed = [entry.thickness_mm for entry in log.entries if entry.thickness_mm is not None]
-    usual_mm = float(np.median(typed)) if typed else _THIN_MM
+    usual_mm = float(np.median(typed)) if typed else usual_mm
     entries = []
     for entry in log.entries:
         given: dict[str, object] = {}

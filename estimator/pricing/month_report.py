@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 from estimator.pricing.bill_checks.finding import Finding
 from estimator.pricing.bill_checks.run import CheckedBills
+from estimator.pricing.cylinder_content import ReadingDoubts
 from estimator.pricing.money import format_minor
 from estimator.pricing.month_end import MonthEnd
 from estimator.pricing.month_trend import MonthTrend
@@ -47,6 +48,8 @@ class MonthReport:
     problems: tuple[Problem, ...]
     """Of reading, of checking and of the log, sorted."""
     as_of: dt.date
+    doubts: ReadingDoubts
+    """Standard uncertainties of readings, of the shop book."""
     currency: str
     decimals: int
     files: tuple[InputFile, ...]

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from estimator.pricing.job import Estimate
 from estimator.pricing.rates import steel_row
 from estimator.quantities.pieces import outline_area_mm2
-from estimator.quantities.plates import STEEL_KG_PER_MM3, PlateNeed, PlateOption, plate_need
+from estimator.quantities.plates import PlateNeed, PlateOption, plate_need
 from estimator.words import BLANK, MadeFrom, Shape, Steel, Work
 
 __all__ = ["PlateBuy", "PlatesBought", "plates_bought"]
@@ -55,15 +55,13 @@ class PlatesBought:
     how_counted: str
 
 
-def plates_bought(estimate: Estimate, *, fill_factor: float = 0.85) -> PlatesBought:
+def plates_bought(estimate: Estimate) -> PlatesBought:
     """Count the plates for our own steel, in the size that costs least for each thickness.
 
     Parameters
     ----------
     estimate : Estimate
         A priced job.
-    fill_factor : float
-        Part of a plate that is taken as usable (judgement).
 
     Returns
     -------
@@ -85,7 +83,7 @@ def plates_bought(estimate: Estimate, *, fill_factor: float = 0.85) -> PlatesBou
     if not index.size or not offers:
         return PlatesBought([], none, index, "")
     thickness, q = cuts.thickness_mm[index], cuts.quantity[index]
-    kerf_mm2 = lines.kerf_mass_kg[index] / (q * thickness * STEEL_KG_PER_MM3)
+    kerf_mm2 = lines.kerf_mass_kg[index] / (q * thickness * estimate.work.steel_density_kg_m3 * 1e-9)
     round_shape = np.isin(cuts.shape[index], (Shape.DISC, Shape.RING))
     need = plate_need(
         thickness_mm=thickness,
@@ -99,7 +97,8 @@ def plates_bought(estimate: Estimate, *, fill_factor: float = 0.85) -> PlatesBou
         offer_length_mm=[offer.length_mm for offer in offers],
         offer_width_mm=[offer.width_mm for offer in offers],
         spacing_mm=estimate.work.piece_spacing_mm,
-        fill_factor=fill_factor,
+        fill_factor=estimate.work.plate_fill,
+        steel_kg_m3=estimate.work.steel_density_kg_m3,
     )
     return PlatesBought(
         buys=_cheapest(need, offers, index),

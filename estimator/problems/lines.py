@@ -112,7 +112,7 @@ OXYGEN_BALANCE = ProblemCode(
     "W282",
     Level.WARNING,
     "the cutting oxygen does not fit the iron that burns",
-    needs="oxygen supplied from 1 to 4 times the oxygen needed; this line has {ratio}",
+    needs="oxygen supplied from {low} to {high} times the oxygen needed; this line has {ratio}",
     why="chart, tip and speed do not belong together",
     do="check pressure, bore and speed of tip {tip} against its own manual",
 )
@@ -120,7 +120,7 @@ FLOW_AGAINST_BORE = ProblemCode(
     "W283",
     Level.WARNING,
     "the chart's cutting oxygen does not fit the bore",
-    needs="a flow within 25 % of {choked} m³/h, the choked flow of the bore at its pressure; the chart gives {given}",
+    needs="a flow within {within} of {choked} m³/h, the choked flow of its bore and pressure; the chart gives {given}",
     why="one of flow, bore and pressure is mistyped",
     do="check tip {tip} in the shop book against its own manual",
 )
@@ -168,8 +168,8 @@ PURITY_TOO_LOW = ProblemCode(
     "E288",
     Level.ERROR,
     "the oxygen is too impure to cut",
-    needs="oxygen of 95 % or purer",
-    why="below about 95 % a cut stops",
+    needs="oxygen of {least} or purer",
+    why="below that a cut stops",
     do="correct the purity in the shop book's Work rates",
 )
 TOO_BIG = ProblemCode(

@@ -256,7 +256,12 @@ def _distinct_settings(
     thickness = values[distinct // 2 // max(len(kit.tips.name), 1)]
     pressure = tip_pressure_bar(tip, thickness, kit.tips) if len(tip) else np.empty(0)
     flow = (
-        orifice_oxygen_flow_m3_h(kit.tips.bore_mm[tip], pressure, density_kg_m3=kit.oxygen_density_kg_m3)
+        orifice_oxygen_flow_m3_h(
+            kit.tips.bore_mm[tip],
+            pressure,
+            density_kg_m3=kit.oxygen_density_kg_m3,
+            discharge_coefficient=rates.orifice_coefficient,
+        )
         if len(tip)
         else np.empty(0)
     )

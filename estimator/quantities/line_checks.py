@@ -140,9 +140,9 @@ def physical_warnings(cuts: CutList, job: JobQuantities, kit: TorchKit, rates: W
         Warnings and notes.
     """
     return [
-        *_length_warnings(cuts, job),
+        *_length_warnings(cuts, job, rates),
         *_oxygen_warnings(cuts, job, rates, kit.oxygen_density_kg_m3),
-        *_flow_warnings(cuts, job, kit),
+        *_flow_warnings(cuts, job, kit, rates),
         *_drill_notes(cuts, job, rates),
     ]
 
@@ -160,9 +160,9 @@ def _chart_covers(chart: object) -> str:
     return f"{curve.thickness_mm[0]:g} to {curve.thickness_mm[-1]:g} mm"
 
 
-def _length_warnings(cuts: CutList, job: JobQuantities) -> Iterator[Problem]:
+def _length_warnings(cuts: CutList, job: JobQuantities, rates: WorkRates) -> Iterator[Problem]:
     ratio = job.lines.metres.given_over_worked
-    for line in np.flatnonzero(np.abs(ratio - 1.0) > 0.02):
+    for line in np.flatnonzero(np.abs(ratio - 1.0) > rates.length_differs_share):
         given = cuts.cut_length_mm[line]
         given = given if not np.isnan(given) else cuts.total_cut_length_mm[line] / cuts.quantity[line]
         yield say.LENGTH_DIFFERS.at(
@@ -191,7 +191,7 @@ def _oxygen_warnings(cuts: CutList, job: JobQuantities, rates: WorkRates, densit
     )
     need = oxygen_need_m3_per_kg("FeO", density_kg_m3=density)
     ratio = supplied_over_needed(supplied[cut], iron, share_oxidised=rates.iron_oxidised_share, oxygen_m3_per_kg=need)
-    lines_cut, outside = np.flatnonzero(cut), (ratio < 1.0) | (ratio > 4.0)
+    lines_cut, outside = np.flatnonzero(cut), (ratio < rates.oxygen_supplied_low) | (ratio > rates.oxygen_supplied_high)
     failing, first = np.unique(lines.setting[lines_cut[outside]], return_index=True)
     # One warning for a tip and thickness, at the first line that has it.
     for setting, where in zip(failing, np.flatnonzero(outside)[first], strict=True):
@@ -200,25 +200,31 @@ def _oxygen_warnings(cuts: CutList, job: JobQuantities, rates: WorkRates, densit
             line_place(cuts, line, "thickness_mm"),
             found=f"{ratio[where]:.2f}",
             ratio=f"{ratio[where]:.2f}",
+            low=f"{rates.oxygen_supplied_low:g}",
+            high=f"{rates.oxygen_supplied_high:g}",
             tip=settings.tip[int(setting)],
         )
 
 
-def _flow_warnings(cuts: CutList, job: JobQuantities, kit: TorchKit) -> Iterator[Problem]:
+def _flow_warnings(cuts: CutList, job: JobQuantities, kit: TorchKit, rates: WorkRates) -> Iterator[Problem]:
     settings = job.settings
     cutting = ~settings.is_flame
     if not cutting.any():
         return
     choked = orifice_oxygen_flow_m3_h(
-        settings.bore_mm[cutting], settings.oxygen_pressure_bar[cutting], density_kg_m3=kit.oxygen_density_kg_m3
+        settings.bore_mm[cutting],
+        settings.oxygen_pressure_bar[cutting],
+        density_kg_m3=kit.oxygen_density_kg_m3,
+        discharge_coefficient=rates.orifice_coefficient,
     )
     given = settings.cutting_oxygen_m3_h[cutting]
-    for setting in np.flatnonzero(np.abs(given / choked - 1.0) > 0.25):
+    for setting in np.flatnonzero(np.abs(given / choked - 1.0) > rates.flow_differs_share):
         line = int(np.flatnonzero(job.lines.setting == setting)[0]) if (job.lines.setting == setting).any() else 0
         yield say.FLOW_AGAINST_BORE.at(
             line_place(cuts, line, "tip"),
             found=f"{given[setting]:.3g} m³/h",
             choked=f"{choked[setting]:.3g}",
+            within=f"{rates.flow_differs_share * 100:g} %",
             given=f"{given[setting]:.3g}",
             tip=settings.tip[int(setting)],
         )

@@ -10,12 +10,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-__all__ = ["STEEL_KG_PER_MM3", "PlateNeed", "PlateOption", "pieces_per_plate", "plate_need", "spaced_area_mm2"]
+__all__ = ["PlateNeed", "PlateOption", "pieces_per_plate", "plate_need", "spaced_area_mm2"]
 
 Floats = NDArray[np.float64]
-
-STEEL_KG_PER_MM3 = 7850e-9
-"""Density of steel, 7850 kg/m³: common practice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,8 +144,9 @@ def plate_need(
     offer_thickness_mm: ArrayLike,
     offer_length_mm: ArrayLike,
     offer_width_mm: ArrayLike,
-    spacing_mm: float = 5.0,
-    fill_factor: float = 0.85,
+    spacing_mm: float,
+    fill_factor: float,
+    steel_kg_m3: float,
     thickness_within_mm: float = 0.05,
 ) -> PlateNeed:
     """Count the plates of each thickness in each size on offer.
@@ -171,6 +169,8 @@ def plate_need(
         Gap between pieces (common practice, no source). [mm]
     fill_factor : float
         Part of a plate that is taken as usable, above 0 and up to 1 (judgement).
+    steel_kg_m3 : float
+        Density of steel. [kg/m³]
     thickness_within_mm : float
         How near a plate's thickness must be to count as the line's. [mm]
 
@@ -195,7 +195,8 @@ def plate_need(
     --------
     >>> need = plate_need(thickness_mm=[20], length_mm=[300], width_mm=[300], net_area_mm2=[90000],
     ...                   rectangle_share=[1], kerf_area_mm2=[1500], quantity=[40],
-    ...                   offer_thickness_mm=[20], offer_length_mm=[2500], offer_width_mm=[1250])
+    ...                   offer_thickness_mm=[20], offer_length_mm=[2500], offer_width_mm=[1250],
+    ...                   spacing_mm=5, fill_factor=0.85, steel_kg_m3=7850)
     >>> need.options[0].plates, round(need.options[0].used_share, 3)
     (2, 0.576)
     """
@@ -215,7 +216,9 @@ def plate_need(
         fits[index] = same[index] & np.isfinite(of_plate)
         if same[index].any():
             plate_mm2 = plate_length_mm * plate_width_mm
-            options.append(_option(index, plate_t_mm, plate_mm2, pieces, of_plate, same[index], spacing_mm))
+            options.append(
+                _option(index, plate_t_mm, plate_mm2, pieces, of_plate, same[index], spacing_mm, steel_kg_m3)
+            )
     return PlateNeed(
         options=options,
         larger_than_any_plate=np.flatnonzero(same.any(axis=0) & ~fits.any(axis=0)),
@@ -262,12 +265,13 @@ def _option(
     share: Floats,
     same: NDArray[np.bool_],
     spacing_mm: float,
+    steel_kg_m3: float,
 ) -> PlateOption:
     lines = np.flatnonzero(same & np.isfinite(share))
     q = pieces.quantity[lines]
     plates = int(np.ceil(np.round((q * share[lines]).sum(), 9)))
     taken = q * pieces.spaced_mm2(spacing_mm)[lines]
-    kg_mm2 = thickness_mm * STEEL_KG_PER_MM3
+    kg_mm2 = thickness_mm * steel_kg_m3 * 1e-9
     net, kerf, bought = (q * pieces.net_mm2[lines]).sum(), (q * pieces.kerf_mm2[lines]).sum(), plates * plate_mm2
     return PlateOption(
         offer=index,

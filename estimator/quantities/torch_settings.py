@@ -144,7 +144,7 @@ def cutting_settings(
             own["speed"][here] = factor.machine_speed if is_machine else factor.hand_speed
             own["cut"][here], own["pre"][here] = factor.cutting_oxygen, factor.preheat_oxygen
             own["fuel"][here], own["start"][here] = factor.fuel, factor.start_time
-    points = 99.5 - rates.oxygen_purity_percent
+    points = rates.base_purity_percent - rates.oxygen_purity_percent
     edge = np.where(
         np.isnan(per_tip["pierce"]),
         rates.edge_start_thick_s * thickness_mm / 100.0,

@@ -3,6 +3,8 @@
 import re
 from pathlib import Path
 
+from estimator.check.example_shop import example_shop
+from estimator.check.torch_kit import work_rates
 from estimator.pricing.rack.contents import ReadingErrors
 from estimator.reference import gas_density_kg_m3, table
 from estimator.units import HOUSE_STATE
@@ -19,7 +21,7 @@ def test_the_page_names_every_published_limit_with_its_status():
 
 
 def test_the_page_gives_the_densities_and_errors_that_are_used():
-    errors = ReadingErrors()
+    errors = ReadingErrors.of(work_rates(example_shop()))
     assert f"{errors.gauge_bar:g} bar and {errors.temperature_c:g} °C" in PAGE
     assert f"{errors.scale_kg:g} kg of scale, {errors.tare_kg:g} kg of tare" in PAGE
     assert f"{errors.rough_share * 100:.0f} % of a full cylinder" in PAGE

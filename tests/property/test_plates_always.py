@@ -24,6 +24,7 @@ def count(lines, fill, spacing):
         offer_width_mm=[1500.0],
         spacing_mm=spacing,
         fill_factor=fill,
+        steel_kg_m3=7850.0,
     )
     return need.options[0]
 

@@ -18,7 +18,7 @@ def need(sizes, quantity, offers=ONE_OFFER, thickness=20, share=1, **settings):
         kerf_area_mm2=[0.0] * n,
         quantity=quantity,
         **offers,
-        **settings,
+        **{"spacing_mm": 5.0, "fill_factor": 0.85, "steel_kg_m3": 7850.0, **settings},
     )
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from estimator.check.bills import AgreedPrice, Bill, BillLine, BillsBook, Delivery
 from estimator.pricing.bill_checks.finding import Finding, FindingKind
-from estimator.pricing.cylinder_content import CylinderSize, density_name
+from estimator.pricing.cylinder_content import CylinderSize, ReadingDoubts, density_name
 from estimator.pricing.money import format_minor, to_minor
 from estimator.problems.code import Place, Problem
 from estimator.read.billed_unit import BilledUnit, Per
@@ -29,6 +29,8 @@ class Checking:
     """Cylinder sizes of the shop book; those of the agreed prices are used where a size is not among them."""
     objection_days: int | None = None
     """Days to object where the supplier's own terms do not say."""
+    doubts: ReadingDoubts = field(default_factory=ReadingDoubts)
+    """Standard uncertainties of readings on receipt."""
     set_aside: frozenset[int] = frozenset()
     """Lines (their place in ``book.lines``) that are already known to be billed twice."""
     set_aside_bills: frozenset[int] = frozenset()

@@ -24,7 +24,7 @@ def short_fills(checking: Checking, doubts: ReadingDoubts | None = None) -> list
     checking : Checking
         The workbook under check, duplicates set aside.
     doubts : ReadingDoubts, optional
-        Standard uncertainties of readings.
+        Standard uncertainties of readings; those of the shop book when left out.
 
     Returns
     -------
@@ -37,7 +37,7 @@ def short_fills(checking: Checking, doubts: ReadingDoubts | None = None) -> list
     so that reading more cylinders does not make it better. The shortfall must be twice its standard uncertainty.
     Source: definition.
     """
-    doubts = doubts or ReadingDoubts()
+    doubts = doubts or checking.doubts
     findings = []
     for bill, lines in checking.bills():
         read: dict[tuple[str, str], list[tuple[Delivery, float, float]]] = defaultdict(list)

@@ -18,7 +18,7 @@ from estimator.pricing.bill_checks.finding import Finding, rank
 from estimator.pricing.bill_checks.gas_lines import gas_lines
 from estimator.pricing.bill_checks.periods import periods
 from estimator.pricing.bill_checks.rental import rental
-from estimator.pricing.cylinder_content import CylinderSize
+from estimator.pricing.cylinder_content import CylinderSize, ReadingDoubts
 from estimator.problems.code import Problem
 
 __all__ = ["AS_PRINTED", "CHECKS", "CheckedBills", "check_the_bills"]
@@ -64,6 +64,7 @@ def check_the_bills(
     decimals: int = 2,
     sizes: tuple[CylinderSize, ...] = (),
     objection_days: int | None = None,
+    doubts: ReadingDoubts | None = None,
 ) -> CheckedBills:
     """Check every bill of a workbook. Needs no work log.
 
@@ -79,6 +80,8 @@ def check_the_bills(
         Cylinder sizes of the shop book, for readings on receipt.
     objection_days : int, optional
         Days to object where a supplier's own terms do not say.
+    doubts : ReadingDoubts, optional
+        Standard uncertainties of readings on receipt; the built-in ones when left out.
 
     Returns
     -------
@@ -88,7 +91,7 @@ def check_the_bills(
     -----
     Source: definition.
     """
-    checking = Checking(book, as_of, decimals, sizes, objection_days)
+    checking = Checking(book, as_of, decimals, sizes, objection_days, doubts or ReadingDoubts())
     findings, checking = duplicate_bills(checking)
     for check in AS_PRINTED:
         findings += check(checking)

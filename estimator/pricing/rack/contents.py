@@ -10,6 +10,8 @@ from functools import cache
 
 from estimator import reference
 from estimator.check.shop_book import GasPrice, RackCylinder, ShopBook
+from estimator.check.torch_kit import work_rates
+from estimator.check.work_rates import WorkRates
 from estimator.pricing.rates import in_force
 from estimator.problems import Place, Problem
 from estimator.problems import rack as say
@@ -43,19 +45,31 @@ class HowRead(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class ReadingErrors:
-    """± of readings on a shop floor, about 19 times in 20. All are judgement; a shop that knows better says so."""
+    """± of readings on a shop floor, about 19 times in 20; each is a row of the shop book's work rates."""
 
-    gauge_bar: float = 5.0
+    gauge_bar: float
     """A cylinder gauge read to its next mark."""
-    temperature_c: float = 10.0
+    temperature_c: float
     """A cylinder in sun, frost or a warm shop, against the temperature typed."""
-    scale_kg: float = 0.2
-    tare_kg: float = 0.3
+    scale_kg: float
+    tare_kg: float
     """Lost acetone, paint, a cap."""
-    rough_share: float = 0.2
+    rough_share: float
     """Of a full cylinder, judged by eye or by feel."""
-    fill_share: float = 0.02
+    fill_share: float
     """Of a full cylinder that nobody read."""
+
+    @classmethod
+    def of(cls, rates: WorkRates) -> ReadingErrors:
+        """Return the errors that a shop book states."""
+        return cls(
+            gauge_bar=rates.read_gauge_bar,
+            temperature_c=rates.read_temperature_c,
+            scale_kg=rates.read_scale_kg,
+            tare_kg=rates.read_tare_kg,
+            rough_share=rates.read_eye_share,
+            fill_share=rates.read_fill_share,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +95,7 @@ class CylinderContent:
 
 
 def rack_contents(
-    shop: ShopBook, date: dt.date | None, errors: ReadingErrors = ReadingErrors()
+    shop: ShopBook, date: dt.date | None, errors: ReadingErrors | None = None
 ) -> tuple[list[CylinderContent], list[Problem]]:
     """Return what is in the cylinders of a shop book's rack.
 
@@ -91,8 +105,8 @@ def rack_contents(
         With its Rack sheet.
     date : datetime.date or None
         Date whose cylinder sizes hold.
-    errors : ReadingErrors
-        ± of readings.
+    errors : ReadingErrors, optional
+        ± of readings; those of the shop book's work rates when left out.
 
     Returns
     -------
@@ -104,6 +118,7 @@ def rack_contents(
     Oxygen: volume from rated content at full pressure, then volume x density at gauge and temperature. Fuel gas: weight
     over tare ÷ density. Source: ``quantities.cylinders``.
     """
+    errors = errors or ReadingErrors.of(work_rates(shop))
     found: list[CylinderContent] = []
     problems: list[Problem] = []
     seen: set[str] = set()

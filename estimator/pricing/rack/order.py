@@ -16,10 +16,8 @@ from estimator.pricing.rack.steps import Steps
 from estimator.quantities.rack import plan_rack
 from estimator.quantities.rack_order import cylinders_to_order, days_left_to_order, work_before_short_min
 
-__all__ = ["WORK_MIN_PER_DAY", "Order", "order_gas"]
+__all__ = ["Order", "order_gas"]
 
-WORK_MIN_PER_DAY = 480.0
-"""Eight hours of this work a day."""
 _TRIED_BEYOND = 3
 """Cylinders tried beyond the gas that is short: what a heating tip may not draw stays in each."""
 
@@ -48,7 +46,7 @@ class Order:
     """Cylinders that the job runs to their heel, to send back."""
 
 
-def order_gas(plan: GasPlan, steps: Steps, *, lead_days: int) -> Order:
+def order_gas(plan: GasPlan, steps: Steps, *, lead_days: int, work_day_h: float) -> Order:
     """Return what to order of one gas.
 
     Parameters
@@ -59,6 +57,8 @@ def order_gas(plan: GasPlan, steps: Steps, *, lead_days: int) -> Order:
         The job.
     lead_days : int
         Working days from order to delivery.
+    work_day_h : float
+        Paid hours of a working day, above zero [h].
 
     Returns
     -------
@@ -67,7 +67,7 @@ def order_gas(plan: GasPlan, steps: Steps, *, lead_days: int) -> Order:
 
     Notes
     -----
-    Ordered cylinders stand last on the rack, full. A day is eight hours of this work from the job's date on, Saturdays
+    Ordered cylinders stand last on the rack, full. A day holds its hours of this work from the job's date on, Saturdays
     and Sundays left out. Source: definition.
     """
     lasts, counts = True, [0, 0]
@@ -77,7 +77,7 @@ def order_gas(plan: GasPlan, steps: Steps, *, lead_days: int) -> Order:
             counts[place], enough = _cylinders(plan, steps, times)
             lasts = lasts and enough
     work = math.inf if plan.piped else work_before_short_min(plan.plan, steps.paid_min)
-    needed, order_by = _dates(plan, steps, work, lead_days)
+    needed, order_by = _dates(plan, steps, work, lead_days, work_day_h * 60.0)
     return Order(
         gas=plan.gas,
         size=plan.in_use.cylinder,
@@ -141,7 +141,9 @@ def _full(plan: GasPlan) -> CylinderContent:
     )
 
 
-def _dates(plan: GasPlan, steps: Steps, work_min: float, lead_days: int) -> tuple[dt.date | None, dt.date | None]:
+def _dates(
+    plan: GasPlan, steps: Steps, work_min: float, lead_days: int, day_min: float
+) -> tuple[dt.date | None, dt.date | None]:
     step = plan.first_short_step
     start = steps.each[step].date if step is not None else None
     if step is None or start is None:
@@ -149,8 +151,8 @@ def _dates(plan: GasPlan, steps: Steps, work_min: float, lead_days: int) -> tupl
     # Work of earlier lists is done before this list's own date.
     before = sum(s.paid_min for s in steps.each if s.list_number < steps.each[step].list_number)
     here = max(work_min - before, 0.0)
-    left = days_left_to_order(here, work_min_per_day=WORK_MIN_PER_DAY, lead_time_days=float(lead_days))
-    return _workday(start, math.floor(here / WORK_MIN_PER_DAY)), _workday(start, math.floor(left))
+    left = days_left_to_order(here, work_min_per_day=day_min, lead_time_days=float(lead_days))
+    return _workday(start, math.floor(here / day_min)), _workday(start, math.floor(left))
 
 
 def _workday(date: dt.date, days: int) -> dt.date:

@@ -29,7 +29,6 @@ from estimator.words import Surface
 
 __all__ = ["RackReport", "plan_the_rack", "rack_conditions"]
 
-_HEAVY_KG = 25.0
 _FLAG_CONDITIONS = {
     "lifting": "critical",
     "pressure": "critical",
@@ -150,7 +149,10 @@ def plan_the_rack(
         steps=steps,
         rack=tuple(contents),
         gases=(oxygen, fuel_plan),
-        orders=tuple(order_gas(gas, steps, lead_days=shop.shop.lead_time_days) for gas in (oxygen, fuel_plan)),
+        orders=tuple(
+            order_gas(gas, steps, lead_days=shop.shop.lead_time_days, work_day_h=jobs[0].work.work_day_h)
+            for gas in (oxygen, fuel_plan)
+        ),
         draws=tuple(draws),
         propane=tuple(propane),
         outfit=tuple(outfit),
@@ -178,7 +180,7 @@ def rack_conditions(estimates: Iterable[Estimate], steps: Steps) -> list[str]:
     for estimate in estimates:
         held.add(estimate.kit.fuel)
         held |= {_FLAG_CONDITIONS[flag.kind] for flag in flag_lines(estimate.cuts) if flag.kind in _FLAG_CONDITIONS}
-        if np.any(np.nan_to_num(estimate.job.lines.mass_each_kg) > _HEAVY_KG):
+        if np.any(np.nan_to_num(estimate.job.lines.mass_each_kg) > estimate.work.handling_limit_kg):
             held.add("heavy")
         if np.any(estimate.cuts.surface == Surface.PAINTED):
             held.add("coated")

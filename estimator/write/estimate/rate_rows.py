@@ -35,9 +35,19 @@ READING_RATES = (
     "piece_spacing_mm",
     "hours_range_low",
     "hours_range_high",
+    "plate_fill",
+    "orifice_coefficient",
+    "oxygen_purity_least_percent",
+    "own_chart_spread",
+    "length_differs_share",
+    "oxygen_supplied_low",
+    "oxygen_supplied_high",
+    "flow_differs_share",
 )
 """Work rates that decide how a piece is read or how sure the price is; no formula uses them."""
 
+_OF_OTHER_TASKS = ("work_day_h", "read_", "logged_", "gauge_class", "scale_class", "fill_class")
+"""Work rates by which rack, month end and log are read; a price does not rest on them."""
 _CHOKED_TEST_BAR = 3.0
 _DIRECT = {"gas": "Gas", "labour": "Labour", "consumables": "Tips and consumables", "rent": "Rental", "steel": "Steel"}
 
@@ -266,7 +276,7 @@ class _Maker:
         live: list[RateRow] = []
         reading: list[RateRow] = []
         for name, built_in in built_in_work_rates().items():
-            if _of_another_fuel(name, self.estimate.kit.fuel):
+            if name.startswith(_OF_OTHER_TASKS) or _of_another_fuel(name, self.estimate.kit.fuel):
                 continue
             typed = own.get(name)
             frozen = name in READING_RATES
@@ -291,7 +301,14 @@ class _Maker:
 
     def constants(self) -> tuple[RateRow, ...]:
         density = self.estimate.kit.oxygen_density_kg_m3
-        flow = float(orifice_oxygen_flow_m3_h(1.0, _CHOKED_TEST_BAR, density_kg_m3=density))
+        flow = float(
+            orifice_oxygen_flow_m3_h(
+                1.0,
+                _CHOKED_TEST_BAR,
+                density_kg_m3=density,
+                discharge_coefficient=self.estimate.work.orifice_coefficient,
+            )
+        )
         per_bar = flow / (_CHOKED_TEST_BAR + ATMOSPHERE_BAR)
         heat = net_heating_value(self.estimate.kit.fuel)
 
@@ -306,7 +323,6 @@ class _Maker:
             constant("litres_per_m3", "Litres in a cubic metre", 1000.0, "l/m³", "unit"),
             constant("exact_digits", "Digits before a step up counts", 9.0, "", "a step is not missed by binary dust"),
             constant("air_pressure_bar", "Pressure of the air", ATMOSPHERE_BAR, "bar", "gauge to absolute pressure"),
-            constant("base_purity_percent", "Purity that charts are made for", 99.5, "%", "purity factors start here"),
             RateRow(
                 "flow_per_mm2_bar",
                 "Oxygen through a bore of 1 mm for each bar absolute",

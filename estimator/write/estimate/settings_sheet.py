@@ -352,7 +352,11 @@ def _given_flow(estimate: Estimate, used: list[int]) -> list[float | None]:
             given.append(flow)
             continue
         bore, density = float(settings.bore_mm[index]), estimate.kit.oxygen_density_kg_m3
-        by_bore = float(orifice_oxygen_flow_m3_h(bore, pressure, density_kg_m3=density))
+        by_bore = float(
+            orifice_oxygen_flow_m3_h(
+                bore, pressure, density_kg_m3=density, discharge_coefficient=estimate.work.orifice_coefficient
+            )
+        )
         given.append(None if abs(flow / by_bore - 1.0) < 1e-9 else flow)
     return given
 

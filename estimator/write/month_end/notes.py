@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from estimator.pricing.cylinder_content import ReadingDoubts
 from estimator.pricing.month_report import MonthReport
 from estimator.write.book import OutputBook
 from estimator.write.month_end.sheets import METHOD, UNCHECKED, across, headings, open_sheet
@@ -99,10 +98,9 @@ def write_method(book: OutputBook, report: MonthReport) -> None:
         row += 1
     row += 1
     headings(sheet, row, ("Standard uncertainty", "of", "status"), lines=1)
-    doubts = ReadingDoubts()
     for name, said, unit in _DOUBTS:
         row += 1
-        sheet.text(row, 0, f"{getattr(doubts, name):g} {unit}".strip(), Look.ASSUMED)
+        sheet.text(row, 0, f"{getattr(report.doubts, name):g} {unit}".strip(), Look.ASSUMED)
         sheet.text(row, 1, said)
         sheet.text(row, 2, "judgement", Look.GUIDE)
     row += 2

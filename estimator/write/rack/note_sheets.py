@@ -7,7 +7,6 @@ from collections.abc import Iterable, Sequence
 from estimator import __version__, reference
 from estimator.check.outfit_fit import NEVER_A_PERMISSION
 from estimator.pricing.rack.contents import ReadingErrors
-from estimator.pricing.rack.order import WORK_MIN_PER_DAY
 from estimator.pricing.rack.report import RackReport
 from estimator.write.book import BookSheet, OutputBook
 from estimator.write.styles import Look
@@ -35,7 +34,7 @@ def write_cart(book: OutputBook, report: RackReport) -> None:
 
 def write_method(book: OutputBook, report: RackReport) -> None:
     """Write how each figure is worked out, what was assumed, and which files it came from."""
-    rows = [*_METHOD, *_assumed(), *_variants(), *_inputs(report)]
+    rows = [*_METHOD, *_assumed(report), *_variants(), *_inputs(report)]
     _table(book, "How worked out", "How it is worked out", ("Figure", "Rule", "From"), (26, 74, 54), rows)
 
 
@@ -65,13 +64,15 @@ _METHOD = (
      "definition; see How sure in the guide"),
     ("To order", "fewest full cylinders, last on the rack, with which the likely use finishes; again at the 90 % use",
      "definition"),
-    ("Order by", f"paid minutes before gas is short ÷ {WORK_MIN_PER_DAY:g} a day, less the lead time; no weekends",
+    ("Order by", "paid hours before gas is short ÷ those of a working day, less the lead time; no weekends",
      "definition"),
 )  # fmt: skip
 
 
-def _assumed() -> Iterable[tuple[str, str, str]]:
-    e = ReadingErrors()
+def _assumed(report: RackReport) -> Iterable[tuple[str, str, str]]:
+    work = report.estimates[0].work
+    e = ReadingErrors.of(work)
+    yield ("A working day", f"{work.work_day_h:g} paid hours", "common practice, no source")
     yield ("± of a gauge", f"{e.gauge_bar:g} bar and {e.temperature_c:g} °C, added in square", "judgement")
     yield ("± of a scale", f"{e.scale_kg:g} kg, and {e.tare_kg:g} kg of the tare, added in square", "judgement")
     yield ("± of a look", f"{e.rough_share:.0%} of a full cylinder", "judgement")
