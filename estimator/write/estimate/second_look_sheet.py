@@ -60,6 +60,7 @@ class _Parts:
     def __init__(self, page: Page, estimate: Estimate, lines: LiveTables, formats: NumberFormats) -> None:
         self.page, self.estimate, self.lines, self.formats = page, estimate, lines, formats
         self.currency = estimate.shop.shop.currency
+        self.right = page.book.styles.get(Look.TEXT, align="right")
 
     def sense(self, row: int, checks: list[SenseCheck]) -> int:
         self.page.heads(row, "Does it make sense", "Found", "Usual from", "to", "", "", "In words")
@@ -82,7 +83,7 @@ class _Parts:
             row += 1
             option, sheet = buy.option, self.page.sheet
             sheet.text(row, 0, f"{buy.thickness_mm:g} mm", Look.LABEL)
-            sheet.text(row, 1, f"{buy.plate_length_mm:g} x {buy.plate_width_mm:g}", Look.TEXT)
+            sheet.text(row, 1, f"{buy.plate_length_mm:g} x {buy.plate_width_mm:g}", self.right)
             sheet.number(row, 2, option.plates, Look.TEXT, self.formats.whole)
             sheet.number(row, 3, option.used_share, Look.TEXT, self.formats.share)
             sheet.number(row, 4, option.drop_mass_kg, Look.TEXT, self.formats.whole)
@@ -107,7 +108,7 @@ class _Parts:
             name, sheet = self._name(one.line), self.page.sheet
             _, at, column = self.lines.address("mark", one.line)
             sheet.jump(row, 0, SHEETS.lines, a1(at, column), name)
-            sheet.text(row, 1, one.way, Look.TEXT)
+            sheet.text(row, 1, one.way, self.right)
             sheet.number(row, 2, one.units, Look.TEXT, self.formats.quantity)
             for place, value in enumerate((one.burn_cost_each, one.way_cost_each, one.saving), 3):
                 sheet.number(row, place, value, Look.TEXT, self.formats.money)
