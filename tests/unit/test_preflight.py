@@ -64,6 +64,11 @@ def test_a_declared_expansion_beyond_the_limit_is_refused_unopened(tmp_path):
     assert refused(path).problem("a.zip").fact == "the file expands to more than the limit of 5,000 bytes"
 
 
+def test_an_expansion_to_just_the_limit_passes(tmp_path):
+    path = write_parts(tmp_path / "a.zip", {"a": b"ab" * 1500, "b": b"cd" * 1000}, compressed=False)
+    assert look(path) is None
+
+
 def test_an_expansion_that_the_archive_lies_about_is_counted(tmp_path):
     # Both parts declare one byte; together they come to 6,000. A reader that believes the size would stop early.
     path = write_parts(tmp_path / "a.zip", {"a": bytes(range(256)) * 12, "b": bytes(range(256)) * 12}, compressed=False)
