@@ -19,6 +19,7 @@ from estimator.check.shop_book import ShopBook
 from estimator.check.shop_book_reading import read_shop_book
 from estimator.pricing.job import Estimate, JobOrder, estimate_job
 from estimator.pricing.settings_card import TipSetting, setting_for_thickness
+from estimator.pricing.sharing import sharing_note
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError
 from estimator.problems.asked import NO_SUCH_LINE, NOT_A_THICKNESS
 from estimator.read.cells import Book
@@ -75,9 +76,11 @@ def estimate(cut_list: Path, shop: Path | None, order: JobOrder, reading: ReadOp
 
 
 def estimate_list(cuts: CutList, shop: ShopBook, order: JobOrder, problems: Sequence[Problem] = ()) -> Estimate:
-    """Price checked lines, with a caution at every line whose words ask for one."""
+    """Price checked lines, with a caution at every line whose words ask for one, and what sharing cuts would save."""
     cautions = flag_problems(cuts, flag_lines(cuts))
-    return estimate_job(cuts, shop, order, problems=[*problems, *cautions])
+    done = estimate_job(cuts, shop, order, problems=[*problems, *cautions])
+    done.problems += sharing_note(done)
+    return done
 
 
 def rack(

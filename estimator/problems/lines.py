@@ -212,3 +212,11 @@ NOTHING_TO_PRICE = ProblemCode(
     why="there is nothing to estimate",
     do="correct the rows named here",
 )
+SHARING_SAVES = ProblemCode(
+    "N294",
+    Level.NOTE,
+    "sharing cuts between neighbours would save about {saved} before tax and {metres} m of cutting",
+    needs="pieces of one size that lie in a row, cut once between them",
+    why="each piece is cut on its own unless the list says that cuts are shared",
+    do="type yes under Share cuts on the lines that can be laid in rows",
+)
