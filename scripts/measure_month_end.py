@@ -90,7 +90,7 @@ def section(months: int) -> str:
             "work and losses are drawn at random. One fault is planted in each month. A leak or an unlogged job counts "
             "as found only when the month's gases are called by that name. The handbook's model is known to "
             f"{100 * CHART:.0f} %; for missing gas the workbooks hold five earlier months, from which the shop's own "
-            "use is learned.",
+            "use is learned; where only the bill has a fault, one month stands alone and the model is known to 1 %.",
             "",
             *fault_table(months),
             "",
@@ -111,10 +111,11 @@ def section(months: int) -> str:
 def main() -> None:
     """Replace the section on the page, or add it."""
     months = int(sys.argv[1]) if len(sys.argv) > 1 else 200
+    made = section(months)  # takes long: the page is read after it, so that nothing written meanwhile is lost
     page = PAGE.read_text(encoding="utf-8") if PAGE.exists() else "# How accurate it is\n"
     before, mark, rest = page.partition(HEADING)
     after = rest[rest.index("\n## ") + 1 :] if mark and "\n## " in rest else ""
-    text = before.rstrip() + "\n\n" + section(months) + ("\n" + after if after else "")
+    text = before.rstrip() + "\n\n" + made + ("\n" + after if after else "")
     PAGE.write_text(text, encoding="utf-8")
     print(PAGE)
 
