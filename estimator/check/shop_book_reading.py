@@ -24,7 +24,7 @@ from estimator.sheets.outfit import CYLINDER_OUTLETS, OUTFIT
 from estimator.sheets.shop_form import SHOP
 from estimator.sheets.statement import Sheet
 
-__all__ = ["MAX_ACETYLENE_BAR", "SHOP_BOOK_SHEETS", "read_shop_book"]
+__all__ = ["MAX_ACETYLENE_BAR", "SHOP_BOOK_SHEETS", "read_shop_book", "whole_book_problems"]
 
 MAX_ACETYLENE_BAR = 1.03421359
 """15 psi gauge, the working-pressure limit of acetylene [bar]; 15 psi itself passes."""
@@ -75,10 +75,10 @@ def read_shop_book(book: Book) -> tuple[ShopBook | None, list[Problem]]:
     if not shops:
         return None, problems
     shop = ShopBook(shop=shops[0], file=book.path.name, sha256=book.sha256, **tables)
-    return shop, problems + _whole_book_problems(shop)
+    return shop, problems + whole_book_problems(shop)
 
 
-def _whole_book_problems(shop: ShopBook) -> list[Problem]:
+def whole_book_problems(shop: ShopBook) -> list[Problem]:
     form, file = shop.shop, shop.file
     found: list[Problem] = []
     if form.markup is not None and form.margin is not None:

@@ -79,7 +79,7 @@ def sharing_note(estimate: Estimate) -> list[Problem]:
     return [
         say.SHARING_SAVES.at(
             Place(estimate.cuts.file),
-            found=f"{found.lines} lines could share",
+            found=f"lines that could share: {found.lines}",
             saved=f"{format_minor(found.saved_minor, form.decimals)} {form.currency}",
             metres=f"{found.metres:.1f}",
         )
