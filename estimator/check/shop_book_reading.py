@@ -79,6 +79,7 @@ def read_shop_book(book: Book) -> tuple[ShopBook | None, list[Problem]]:
 
 
 def whole_book_problems(shop: ShopBook) -> list[Problem]:
+    """Return what only the whole book can tell: rules that contradict, names that stand twice or nowhere."""
     form, file = shop.shop, shop.file
     found: list[Problem] = []
     if form.markup is not None and form.margin is not None:

@@ -180,6 +180,22 @@ TOO_BIG = ProblemCode(
     why="a ring has a hole smaller than itself",
     do="correct the sizes in the row at {place}",
 )
+FLAME_BY_SPEED = ProblemCode(
+    "N292",
+    Level.NOTE,
+    "flame minutes are worked out from the length and the tip's speed",
+    needs="flame minutes for a piece, where they are known",
+    why="gas and time of welding follow the minutes of flame",
+    do="type flame minutes in the row to use them instead",
+)
+BREAK_DROPS_PRICE = ProblemCode(
+    "N293",
+    Level.NOTE,
+    "{more} pieces with their {off} off cost less in total than the pieces ordered here",
+    needs="to be known before the customer finds out",
+    why="a quantity break that begins just above an order makes the larger order the cheaper one",
+    do="offer the larger quantity, or begin the break lower on the sheet Quantity breaks",
+)
 NOTHING_TO_PRICE = ProblemCode(
     "E291",
     Level.ERROR,
