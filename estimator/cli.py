@@ -17,6 +17,7 @@ from estimator.commands.month_end import reconcile
 from estimator.commands.quote import quote
 from estimator.commands.rack import rack
 from estimator.commands.register import decide, register
+from estimator.commands.variation import variation
 
 __all__ = ["app", "main"]
 
@@ -47,6 +48,7 @@ for _command in (
     start,
     estimate,
     quote,
+    variation,
     explain,
     settings,
     rack,

@@ -105,6 +105,8 @@ class Estimate:
     discount: float = 0.0
     my_minutes: Floats = field(default_factory=lambda: np.empty(0))
     my_price_each: Floats = field(default_factory=lambda: np.empty(0))
+    reopened: Reopened | None = None
+    """What was typed over, where the job comes from an estimate's own record."""
     why: list[str] = field(default_factory=list)
     """The owner's reason for minutes or a price of his own, line by line; empty for none at all."""
 
@@ -258,6 +260,7 @@ def estimate_job(
         discount=discount,
         my_minutes=mine[0],
         my_price_each=mine[1],
+        reopened=reopened,
     )
     estimate.problems = sorted(found, key=lambda p: (p.place.file, p.place.sheet, p.place.row, p.place.column))
     if order.strict:

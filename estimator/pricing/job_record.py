@@ -16,6 +16,7 @@ from estimator.check.shop_book import ShopBook
 from estimator.check.shop_book_reading import SHOP_BOOK_SHEETS
 from estimator.pricing.job import Estimate, JobOrder, Reopened, estimate_job
 from estimator.problems import Level, Place, Problem
+from estimator.quantities.typed_settings import SettingKey
 from estimator.words import BLANK
 
 __all__ = ["JobRecord", "job_record", "record_data", "record_from_data"]
@@ -43,11 +44,13 @@ class JobRecord:
     my_minutes: Floats = field(default_factory=lambda: np.empty(0))
     my_price_each: Floats = field(default_factory=lambda: np.empty(0))
     """The owner's own figures that stood in it when it was written; NaN where none."""
+    reopened: Reopened = field(default_factory=Reopened)
+    """Rates and settings of another estimate that it was priced with, as a variation is."""
 
     def priced(self, **typed: Any) -> Estimate:
         """Price the job again, as ``estimate_job`` does; what an owner typed goes in by name."""
         own = {"my_minutes": self.my_minutes, "my_price_each": self.my_price_each}
-        typed = {"reopened": Reopened(), **{name: v for name, v in own.items() if len(v)}, **typed}
+        typed = {"reopened": self.reopened, **{name: v for name, v in own.items() if len(v)}, **typed}
         return estimate_job(self.cuts, self.shop, self.order, problems=list(self.errors), **typed)
 
 
@@ -85,6 +88,7 @@ def job_record(estimate: Estimate) -> JobRecord:
         errors,
         my_minutes=estimate.my_minutes,
         my_price_each=estimate.my_price_each,
+        reopened=replace(estimate.reopened, new_lines=False, lit_at={}) if estimate.reopened else Reopened(),
     )
 
 
@@ -115,6 +119,8 @@ def record_data(record: JobRecord) -> dict[str, Any]:
         "order": order,
         "my_minutes": _plain_column(record.my_minutes),
         "my_price_each": _plain_column(record.my_price_each),
+        "work_rates": dict(record.reopened.work_rates),
+        "settings": [[list(key), _blank_for_nan(row)] for key, row in record.reopened.settings.items()],
         "list": {
             "file": cuts.file,
             "sha256": cuts.sha256,
@@ -166,6 +172,10 @@ def record_from_data(data: Mapping[str, Any]) -> JobRecord:
         errors=errors,
         my_minutes=_floats(data["my_minutes"]),
         my_price_each=_floats(data["my_price_each"]),
+        reopened=Reopened(
+            work_rates={str(name): float(value) for name, value in data["work_rates"].items()},
+            settings={SettingKey(*key): _nan_for_blank(row) for key, row in data["settings"]},
+        ),
     )
 
 
@@ -178,6 +188,14 @@ def _plain_column(values: Sequence[str] | NDArray[Any]) -> list[Any] | None:
         plain = values.tolist()
         return [None if value != value else value for value in plain] if values.dtype.kind == "f" else plain
     return list(values) if any(values) else None
+
+
+def _blank_for_nan(row: Mapping[str, float]) -> dict[str, float | None]:
+    return {name: None if value != value else value for name, value in row.items()}
+
+
+def _nan_for_blank(row: Mapping[str, float | None]) -> dict[str, float]:
+    return {name: np.nan if value is None else float(value) for name, value in row.items()}
 
 
 def _floats(values: Sequence[float | None] | None) -> Floats:

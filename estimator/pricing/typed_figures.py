@@ -102,11 +102,12 @@ def priced_as_typed(record: JobRecord, before: Estimate, typed: TypedFigures) ->
     cuts = replace(record.cuts, quantity=typed.quantity, title=title)
     again = replace(record, cuts=cuts, shop=shop, order=order)
     work = {name: value for name, value in rates.items() if name in built_in_work_rates() and value is not None}
-    done = again.priced(
-        my_minutes=typed.my_minutes,
-        my_price_each=typed.my_price_each,
-        reopened=Reopened(work_rates=work, settings=typed.settings, lit_at=_lit_at(before)),
+    reopened = Reopened(
+        work_rates={**record.reopened.work_rates, **work},
+        settings={**record.reopened.settings, **typed.settings},
+        lit_at=_lit_at(before),
     )
+    done = again.priced(my_minutes=typed.my_minutes, my_price_each=typed.my_price_each, reopened=reopened)
     done.why = list(typed.why)
     return done
 

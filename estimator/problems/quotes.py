@@ -7,11 +7,13 @@ from estimator.problems.code import Level, ProblemCode
 __all__ = [
     "ENGINE_DIFFERS",
     "INCOMPLETE",
+    "KEPT_ESTIMATE_CHANGED",
     "KEPT_ESTIMATE_GONE",
     "LINE_GONE",
     "LINE_TYPED_BELOW",
     "NOT_AN_ESTIMATE",
     "NOT_RECALCULATED",
+    "NOT_WON",
     "NO_NEXT_NUMBER",
     "NO_SUCH_QUOTE",
     "NUMBER_OF_ANOTHER",
@@ -193,4 +195,20 @@ SAME_QUOTE = ProblemCode(
     Level.NOTE,
     "nothing has changed since this was quoted as {key}",
     why="the same quote is one row in the register, however often its file is written",
+)
+NOT_WON = ProblemCode(
+    "E922",
+    Level.ERROR,
+    "the quote is not won",
+    needs="a quote that the register says is won; {key} is {state}",
+    why="variations, job cards and gas orders belong to work that will be done",
+    do="run: kerfledger decide {number} won",
+)
+KEPT_ESTIMATE_CHANGED = ProblemCode(
+    "E923",
+    Level.ERROR,
+    "the kept estimate no longer gives the price that was quoted",
+    needs="the estimate as it was when {key} was quoted, {quoted} before tax; it gives {now}",
+    why="work on a quote goes by what the customer accepted",
+    do="undo what was typed in it since; a new price is a new revision",
 )
