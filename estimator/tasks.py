@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import numpy as np
+from numpy.typing import NDArray
 
 from estimator.check.cut_list import CutList
 from estimator.check.example_shop import example_shop
@@ -46,6 +47,8 @@ __all__ = [
     "settings_for",
 ]
 
+Floats = NDArray[np.float64]
+
 SHOP_BOOK_NAMES = ("shop_book.xlsx", "shop book.xlsx", "shop_book.ods")
 """A shop book by one of these names in the list's folder is found without being named."""
 
@@ -75,10 +78,21 @@ def estimate(cut_list: Path, shop: Path | None, order: JobOrder, reading: ReadOp
     return estimate_list(listed.cuts, shop_book, order, [*shop_problems, *listed.problems])
 
 
-def estimate_list(cuts: CutList, shop: ShopBook, order: JobOrder, problems: Sequence[Problem] = ()) -> Estimate:
-    """Price checked lines, with a caution at every line whose words ask for one, and what sharing cuts would save."""
-    cautions = flag_problems(cuts, flag_lines(cuts))
-    done = estimate_job(cuts, shop, order, problems=[*problems, *cautions])
+def estimate_list(
+    cuts: CutList,
+    shop: ShopBook,
+    order: JobOrder,
+    problems: Sequence[Problem] = (),
+    *,
+    my_minutes: Floats | None = None,
+    my_price_each: Floats | None = None,
+) -> Estimate:
+    """Price checked lines, with a caution at every line whose words ask for one, and what sharing cuts would save.
+
+    The owner's own minutes and prices win.
+    """
+    found = [*problems, *flag_problems(cuts, flag_lines(cuts))]
+    done = estimate_job(cuts, shop, order, problems=found, my_minutes=my_minutes, my_price_each=my_price_each)
     done.problems += sharing_note(done)
     return done
 

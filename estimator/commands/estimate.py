@@ -43,6 +43,10 @@ def estimate(
     ] = None,
     quote_number: Annotated[str, typer.Option("--quote-number", metavar="TEXT", help="Number on the quote.")] = "",
     revision: Annotated[str, typer.Option("--revision", metavar="TEXT", help="Revision on the quote.")] = "",
+    old: Annotated[
+        Path | None,
+        typer.Option("--from", metavar="OLD_ESTIMATE", help="Keep the minutes, prices and reasons you typed in it."),
+    ] = None,
     read_only: Annotated[bool, typer.Option("--read-only", help="Show how the list was read; price nothing.")] = False,
     values: Annotated[bool, typer.Option("--values", help="Write values without formulas.")] = False,
     problems: opt.ProblemsFile = None,
@@ -56,7 +60,7 @@ def estimate(
 
     Example: kerfledger estimate parts.xlsx --shop shop_book.xlsx
     """
-    from estimator import tasks
+    from estimator import tasks, tasks_again
     from estimator.commands import outputs
     from estimator.pricing.doubt import estimate_ranges
     from estimator.pricing.job import JobOrder
@@ -77,12 +81,17 @@ def estimate(
         outputs.show_reading(tasks.read_only(cut_list, shop, reading), json_out=json_out)
         return
     with outputs.marked_list(cut_list, problems, force=force):
-        done = tasks.estimate(cut_list, shop, order, reading)
+        if old is None:
+            done = tasks.estimate(cut_list, shop, order, reading)
+        else:
+            done = tasks_again.estimate_again(cut_list, shop, order, reading, old)
+    done = tasks_again.with_last_prices(done, cut_list)
     progress("working out the range", len(done.cuts), quiet=quiet)
     ranges = estimate_ranges(done)
-    target = out or cut_list.with_name(f"{cut_list.stem}_estimate.xlsx")
+    usual = cut_list.with_name(f"{cut_list.stem}_estimate.xlsx")
+    target = out or (usual if old is None else outputs.free_name(usual))
     page = (quote or cut_list.with_name(f"{cut_list.stem}_quote.xlsx")).with_suffix(".pdf") if pdf else None
-    wanted = outputs.Outputs(target, quote=quote, pdf=page, fill=fill, values=values, force=force)
+    wanted = outputs.Outputs(target, quote=quote, pdf=page, fill=fill, values=values, force=force, old=old)
     progress("writing the workbook", len(done.cuts), quiet=quiet)
     try:
         written = outputs.write_outputs(done, ranges, cut_list, shop or tasks.find_shop_book(cut_list), wanted)

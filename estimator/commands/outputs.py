@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import count
 from pathlib import Path
 
 import typer
@@ -21,7 +22,7 @@ from estimator.write.reading_text import reading_json, reading_text
 from estimator.write.save import save
 from estimator.write.target import check_lines, check_targets
 
-__all__ = ["Outputs", "marked_list", "show_reading", "write_outputs"]
+__all__ = ["Outputs", "free_name", "marked_list", "show_reading", "write_outputs"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,13 +35,15 @@ class Outputs:
     fill: Path | None = None
     values: bool = False
     force: bool = False
+    old: Path | None = None
+    """An estimate that was read for its owner's figures."""
 
 
 def write_outputs(
     done: Estimate, ranges: EstimateRanges, cut_list: Path, shop: Path | None, wanted: Outputs
 ) -> list[tuple[Path, str]]:
     """Write every file that was asked for, none when one of them cannot be; return each with what it is."""
-    inputs = [path for path in (cut_list, shop) if path is not None]
+    inputs = [path for path in (cut_list, shop, wanted.old) if path is not None]
     targets = [path for path in (wanted.workbook, wanted.quote, wanted.pdf, wanted.fill) if path is not None]
     check_targets(targets, inputs=inputs, force=wanted.force)
     check_lines(wanted.workbook, len(done.cuts))
@@ -63,6 +66,12 @@ def write_outputs(
         save(wanted.fill, filled, inputs=inputs, force=wanted.force)
         written.append((wanted.fill, "the list as it was sent, with prices added"))
     return written
+
+
+def free_name(path: Path) -> Path:
+    """Return the first of a row of names that is not taken: ``parts_estimate_2.xlsx`` and on."""
+    names = (path.with_name(f"{path.stem}_{number}{path.suffix}") for number in count(2))
+    return next(name for name in names if not name.exists())
 
 
 def filled_list(done: Estimate, cut_list: Path, *, force: bool) -> bytes:

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, print_json, print_problems, say
+from estimator.commands.boundary import at_the_boundary, print_json, print_problems, say, say_wrote
 
 __all__ = ["quote"]
 
@@ -69,4 +69,4 @@ def quote(
     say(quote_text(sent.row, sent.estimate, sent.changes), quiet=quiet)
     print_problems(sent.problems)
     for path, what in sent.files:
-        say(f"Wrote {path}: {what}.", quiet=quiet)
+        say_wrote(path, what, quiet=quiet)

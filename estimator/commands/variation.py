@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, parse_date, print_json, print_problems, say
+from estimator.commands.boundary import at_the_boundary, parse_date, print_json, print_problems, say, say_wrote
 
 __all__ = ["variation"]
 
@@ -57,4 +57,4 @@ def variation(
     say(quote_text(sent.row, sent.estimate, None), quiet=quiet)
     print_problems(sent.problems)
     for path, what in sent.files:
-        say(f"Wrote {path}: {what}.", quiet=quiet)
+        say_wrote(path, what, quiet=quiet)

@@ -107,6 +107,10 @@ class Estimate:
     my_price_each: Floats = field(default_factory=lambda: np.empty(0))
     reopened: Reopened | None = None
     """What was typed over, where the job comes from an estimate's own record."""
+    last_price_each: Floats = field(default_factory=lambda: np.empty(0))
+    """What each line's mark was last quoted at to this customer; NaN where it was not, empty where none was [money]."""
+    last_time: list[str] = field(default_factory=list)
+    """Quantity, day, quote and outcome of that price, in words; empty where there was none."""
     why: list[str] = field(default_factory=list)
     """The owner's reason for minutes or a price of his own, line by line; empty for none at all."""
 

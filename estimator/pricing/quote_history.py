@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from estimator.check.register import QuoteKey, Register
 from estimator.sheets.register import LOST, OPEN, REPLACED, WON
 
-__all__ = ["HitRate", "LastPrice", "hit_rates", "last_price", "last_prices"]
+__all__ = ["HitRate", "LastPrice", "LastPrices", "hit_rates", "last_price", "last_prices"]
 
 _SAME_THICKNESS_MM = 0.05
 
@@ -47,6 +47,10 @@ class LastPrice:
     quote: QuoteKey
 
 
+LastPrices = dict[str, list[tuple[float | None, LastPrice]]]
+"""By mark in capitals, oldest first: the thickness [mm], None where it was not kept, and the price."""
+
+
 def hit_rates(register: Register) -> list[HitRate]:
     """Return the hit rate of all customers together, then of each, the largest first.
 
@@ -70,42 +74,49 @@ def hit_rates(register: Register) -> list[HitRate]:
     return [_rate("", stood), *each]
 
 
-def last_price(
-    register: Register, *, customer: str, mark: str, thickness_mm: float, apart_from: str = ""
-) -> LastPrice | None:
-    """Return what a mark was last offered at to a customer; None when it was not.
+def last_price(prices: LastPrices, *, mark: str, thickness_mm: float) -> LastPrice | None:
+    """Return what a mark was last offered at; None when it was not.
 
     Parameters
     ----------
-    register : Register
-        The register.
-    customer, mark : str
-        Names, capitals aside.
+    prices : LastPrices
+        What ``last_prices`` gave.
+    mark : str
+        The mark, capitals aside.
     thickness_mm : float
         Thickness; NaN for any [mm].
-    apart_from : str
-        A quote number that does not count: the one that is being quoted.
 
     Returns
     -------
     LastPrice or None
         The latest by date; of one day, the one that stands last.
     """
-    found = last_prices(register, customer, apart_from=apart_from).get(_plain(mark), [])
     same = [
         one
-        for thickness, one in found
+        for thickness, one in prices.get(_plain(mark), [])
         if thickness is None or thickness_mm != thickness_mm or abs(thickness - thickness_mm) < _SAME_THICKNESS_MM
     ]
     return same[-1] if same else None
 
 
-def last_prices(
-    register: Register, customer: str, *, apart_from: str = ""
-) -> dict[str, list[tuple[float | None, LastPrice]]]:
-    """Return all that a customer was offered, by mark in capitals, oldest first, each with its thickness."""
+def last_prices(register: Register, customer: str, *, apart_from: str = "") -> LastPrices:
+    """Return all that a customer was offered.
+
+    Parameters
+    ----------
+    register : Register
+        The register.
+    customer : str
+        The customer, capitals aside.
+    apart_from : str
+        A quote number that does not count: the one that is being quoted.
+
+    Returns
+    -------
+    LastPrices
+    """
     rows = {row.key: row for row in register.quotes if _plain(row.customer) == _plain(customer)}
-    found: dict[str, list[tuple[float | None, LastPrice]]] = {}
+    found: LastPrices = {}
     for line in register.lines:
         row = rows.get(line.key)
         if row is None or not line.mark or line.key.number == _plain(apart_from):

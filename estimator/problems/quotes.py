@@ -9,6 +9,7 @@ __all__ = [
     "INCOMPLETE",
     "KEPT_ESTIMATE_CHANGED",
     "KEPT_ESTIMATE_GONE",
+    "LAST_PRICE",
     "LINE_GONE",
     "LINE_TYPED_BELOW",
     "NOT_AN_ESTIMATE",
@@ -18,7 +19,10 @@ __all__ = [
     "NO_SUCH_QUOTE",
     "NUMBER_OF_ANOTHER",
     "OLD_ENGINE",
+    "OWN_FIGURE_LOST",
+    "OWN_MINUTES_OF_OTHER_QUANTITY",
     "QUOTE_TWICE",
+    "RATE_LEFT_BEHIND",
     "RECORD_CHANGED",
     "REGISTER_BUSY",
     "REGISTER_NOT_CHANGED",
@@ -211,4 +215,34 @@ KEPT_ESTIMATE_CHANGED = ProblemCode(
     needs="the estimate as it was when {key} was quoted, {quoted} before tax; it gives {now}",
     why="work on a quote goes by what the customer accepted",
     do="undo what was typed in it since; a new price is a new revision",
+)
+OWN_FIGURE_LOST = ProblemCode(
+    "W924",
+    Level.WARNING,
+    "a line with a figure of your own is not in the list any more",
+    needs="a line with the same mark and thickness; {line} had {own}",
+    why="what you typed is kept with its line, and this one is gone or was renamed",
+    do="type the figure on the line that takes its place, if there is one",
+)
+OWN_MINUTES_OF_OTHER_QUANTITY = ProblemCode(
+    "W925",
+    Level.WARNING,
+    "your own minutes were typed for another quantity",
+    needs="minutes for {now} pieces; yours were for {before}",
+    why="minutes are those of the whole line",
+    do="look at My minutes of {line} in the new estimate",
+)
+RATE_LEFT_BEHIND = ProblemCode(
+    "N926",
+    Level.NOTE,
+    "a figure that you typed in the old estimate is not taken over",
+    needs="",
+    why="the new estimate takes rates and prices from the shop book; only what was typed on the lines is kept",
+    do="for this job alone type it again: {what}; else in the shop book",
+)
+LAST_PRICE = ProblemCode(
+    "N927",
+    Level.NOTE,
+    "marks of this list were quoted to this customer before ({count})",
+    why="what they were offered at stands beside your own price on the sheet of lines",
 )

@@ -18,10 +18,13 @@ import pytest
 
 from estimator.check.cut_list import TitleBlock
 from estimator.check.register import QuoteRow
-from estimator.problems import Problem, WorkbookProblemsError, all_codes
+from estimator.problems import Place, Problem, WorkbookProblemsError, all_codes
+from estimator.tasks_again import OldEstimate, own_figures_for, with_last_prices
 from estimator.tasks_quote import QuoteOrder, reopen_estimate, send_quote
 from estimator.tasks_register import decide, kept_file, open_register
+from estimator.tasks_won import open_won
 from estimator.write.estimate import record_sheet
+from estimator.write.estimate.kept_figures import ChangedRate, KeptLine
 from estimator.write.register import changing_register
 from tests.samples.estimates import heading_cell, own_shop, rate_cell, typed_in, written
 from tests.samples.jobs import estimated, plates
@@ -121,7 +124,32 @@ def every_problem(folder: Path, book: Path, monkeypatch: pytest.MonkeyPatch) -> 
     cuts.thickness_mm[2] = 900.0
     partly = written(estimated(cuts, own_shop(), partial=True), folder / "partly.xlsx")
     cases["incomplete"] = said(lambda: send_quote(partly, order))
-    return cases
+    cases |= of_won_quotes(mine.register or book, book)
+    return cases | of_own_figures(book)
+
+
+def of_won_quotes(register: Path, book: Path) -> dict[str, list[Problem]]:
+    def opened() -> object:
+        found, _ = open_register(register)
+        return open_won(register, found, found.quotes[0])
+
+    cases = {"not won": said(opened)}
+    decide(register, "Q-0001", "won")
+    kept = register.parent / open_register(register)[0].quotes[0].estimate
+    typed_in(kept, kept, {rate_cell(book, "Markup"): 0.9})
+    return cases | {"kept estimate changed": said(opened)}
+
+
+def of_own_figures(book: Path) -> dict[str, list[Problem]]:
+    cuts = replace(plates(3).take([0]), title=TitleBlock(customer="Example Works"))
+    lines = [
+        KeptLine(Place("old.xlsx", "Lines", 6), "P0", 2, float(cuts.thickness_mm[0]), 99.0, 180.0, None, ""),
+        KeptLine(Place("old.xlsx", "Lines", 7), "P9", 3, 12.0, 4.0, 25.0, 6.75, "as last time"),
+    ]
+    rates = [ChangedRate(Place("old.xlsx", "Rates", 6, "B"), "Oxygen: fees per cylinder", "XTS each", "2.5", "11")]
+    own = own_figures_for(cuts, OldEstimate(lines, rates))
+    again = with_last_prices(estimated(cuts, own_shop()), book.parent / "mine" / "list.xlsx")
+    return {"own figures": own.problems, "last prices": [p for p in again.problems if p.code[1] == "9"]}
 
 
 def older(data: dict[str, object]) -> dict[str, object]:

@@ -7,7 +7,7 @@ import datetime as dt
 import pytest
 
 from estimator.check.register import QuotedLine, QuoteKey, QuoteRow, Register, next_revision
-from estimator.pricing.quote_history import hit_rates, last_price
+from estimator.pricing.quote_history import hit_rates, last_price, last_prices
 
 
 def quote(number: str, revision: str = "A", *, day: int = 1, **more: object) -> QuoteRow:
@@ -72,9 +72,11 @@ def test_the_last_price_is_the_latest_for_this_customer_mark_and_thickness() -> 
         ],
     )
 
-    def last(**more: object) -> float | None:
-        asked = {"customer": "north", "mark": "P1", "thickness_mm": 20.0} | more
-        found = last_price(register, **asked)  # type: ignore[arg-type]
+    def last(
+        mark: str = "P1", thickness_mm: float = 20.0, customer: str = "north", apart_from: str = ""
+    ) -> float | None:
+        prices = last_prices(register, customer, apart_from=apart_from)
+        found = last_price(prices, mark=mark, thickness_mm=thickness_mm)
         return None if found is None else found.price_each
 
     assert last() == 21.5

@@ -129,7 +129,7 @@ def _cost_with_job_rows(estimate: Estimate, formats: NumberFormats, currency: st
 
 
 def price_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]:
-    """Return the owner's own price each, which wins where it is typed, and the price each that holds.
+    """Return the last price and the owner's own, which wins where it is typed, and the price each that holds.
 
     Parameters
     ----------
@@ -147,7 +147,13 @@ def price_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn
     each = f"IF(ISNUMBER([my_price_each]),ROUND([my_price_each],decimals),IF(price_step=0,{worked},{up}))"
     mine, currency = estimate.my_price_each, estimate.shop.shop.currency
     typed = LiveColumn("my_price_each", "My price each", mine, currency, formats.money, look=Look.TYPED, width=10.5)
+    last = estimate.last_price_each
+    before = [
+        LiveColumn("last_price", "Last price each", last, currency, formats.money, look=Look.TEXT, width=10.5),
+        LiveColumn("last_time", "Last time", estimate.last_time, look=Look.TEXT, width=14.0, wrap=True),
+    ]
     return [
+        *(before if estimate.last_time else []),
         replace(typed, prompt="Your own price for one piece; it wins, and the minimum per line is then left out."),
         _money(estimate, formats, "price_each", "Price each", estimate.lines.price_each, each),
     ]

@@ -29,7 +29,7 @@ from estimator.write.estimate.setting_rows import SettingRows
 from estimator.write.estimate.settings_sheet import SettingCell, typed_setting_cells
 from estimator.write.styles import Look
 
-__all__ = ["LineCells", "find_lines", "typed_figures"]
+__all__ = ["LINE_COLUMNS", "LineCells", "columns_with_units", "find_lines", "row_with", "typed_figures"]
 
 _VALUE_COLUMN = 1
 _TIP_COLUMN = 0
@@ -38,7 +38,7 @@ _WHOLE = ("decimals", "job_labour_row", "break_from_quantity")
 _SAME = 1e-12
 """Figures that differ by less are one: a spreadsheet program writes them back with fifteen digits."""
 
-_LINE_COLUMNS = {
+LINE_COLUMNS = {
     "quantity": Column(
         "quantity",
         "Quantity",
@@ -148,7 +148,7 @@ def find_lines(book: Book, before: Estimate) -> tuple[LineCells | None, list[Pro
     cells = next((sheet for sheet in book.sheets if sheet.name == SHEETS.lines), None)
     if cells is None:
         return None, [say.ROW_GONE.at(Place(file), row=SHEETS.lines)]
-    head = _row_with(cells, lambda texts: {"Row", "Mark", "Quantity"} <= texts)
+    head = row_with(cells, lambda texts: {"Row", "Mark", "Quantity"} <= texts)
     if head is None:
         return None, [say.ROW_GONE.at(Place(file, cells.name), row="Row, Mark, Quantity")]
     columns = {str(text): column for column, text in enumerate(cells.rows[head]) if not is_blank(text)}
@@ -206,8 +206,8 @@ def _read_settings(reader: _Reader) -> None:
     before, file = reader.before, reader.book.path.name
     settings = before.job.settings
     written = typed_setting_cells(before, SettingRows.of_job(before), NumberFormats(before.shop.shop.decimals))
-    head = _row_with(cells, lambda texts: {"Tip", "Bore", "Kerf"} <= texts)
-    columns = {} if head is None else _columns_with_units(cells, head)
+    head = row_with(cells, lambda texts: {"Tip", "Bore", "Kerf"} <= texts)
+    columns = {} if head is None else columns_with_units(cells, head)
     values: dict[int, dict[str, float]] = {}
     changed: set[int] = set()
     prices: dict[str, dict[float, Place]] = {}
@@ -242,7 +242,7 @@ def _read_lines(reader: _Reader) -> None:
         return
     lines = len(reader.before.cuts)
     read: dict[str, list[Any]] = {}
-    for name, stated in _LINE_COLUMNS.items():
+    for name, stated in LINE_COLUMNS.items():
         column = found.columns.get(stated.heading)
         if column is None:
             file = reader.book.path.name
@@ -259,7 +259,7 @@ def _read_lines(reader: _Reader) -> None:
     typed.why = [str(value or "") for value in read["why"]] if any(read["why"]) else [""] * lines
 
 
-def _row_with(cells: SheetCells, holds: Callable[[set[str]], bool]) -> int | None:
+def row_with(cells: SheetCells, holds: Callable[[set[str]], bool]) -> int | None:
     """Return the first row whose texts satisfy a condition."""
     for row, values in enumerate(cells.rows[:_HEADING_ROWS]):
         if holds({str(value) for value in values if isinstance(value, str)}):
@@ -267,7 +267,7 @@ def _row_with(cells: SheetCells, holds: Callable[[set[str]], bool]) -> int | Non
     return None
 
 
-def _columns_with_units(cells: SheetCells, head: int) -> dict[tuple[str, ...], int]:
+def columns_with_units(cells: SheetCells, head: int) -> dict[tuple[str, ...], int]:
     """Return the column of each heading with the unit below it; pressures may stand in two units."""
     units = cells.rows[head + 1] if head + 1 < len(cells.rows) else []
     pairs = zip_longest(cells.rows[head], units)
