@@ -13,6 +13,7 @@ from estimator.commands.demo import demo
 from estimator.commands.dropped import dropped
 from estimator.commands.estimate import estimate, explain, settings
 from estimator.commands.folders import blanks, start
+from estimator.commands.job_card import job_card
 from estimator.commands.month_end import reconcile
 from estimator.commands.quote import quote
 from estimator.commands.rack import rack
@@ -49,6 +50,7 @@ for _command in (
     estimate,
     quote,
     variation,
+    job_card,
     explain,
     settings,
     rack,

@@ -15,7 +15,16 @@ from estimator.sheets.register import OPEN, QUOTES, REGISTER_FILE, REPLACED
 from estimator.tasks import SHOP_BOOK_NAMES
 from estimator.write.register import changing_register
 
-__all__ = ["decide", "file_stem", "find_register", "kept_file", "open_register", "quote_row", "relative_name"]
+__all__ = [
+    "decide",
+    "file_stem",
+    "find_register",
+    "kept_file",
+    "open_register",
+    "plain_name",
+    "quote_row",
+    "relative_name",
+]
 
 _FOLDERS_UP = 3
 
@@ -75,7 +84,12 @@ def file_stem(number: str, revision: str, variation: int = 0) -> str:
     '2026-117_B_V2'
     """
     stem = f"{number.strip()}_{revision.strip()}" + (f"_V{variation}" if variation else "")
-    return re.sub(r'[\\/:*?"<>|\s]+', "-", stem)
+    return plain_name(stem)
+
+
+def plain_name(text: str) -> str:
+    """Return a text as a part of a file's name."""
+    return re.sub(r'[\\/:*?"<>|\s]+', "-", text.strip())
 
 
 def relative_name(file: Path, folder: Path) -> str:

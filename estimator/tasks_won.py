@@ -9,6 +9,7 @@ from pathlib import Path
 
 from estimator.check.register import QuoteRow, Register
 from estimator.pricing.job import Estimate
+from estimator.pricing.job_card import JobCard, job_card
 from estimator.pricing.money import to_minor
 from estimator.pricing.quote_issue import QuoteIssue, quote_print, quoted_lines, row_of
 from estimator.pricing.variation import variation_estimate
@@ -27,7 +28,7 @@ from estimator.write.register import RegisterChange, changing_register
 from estimator.write.save import Content, save
 from estimator.write.target import check_targets
 
-__all__ = ["VariationOrder", "WonJob", "open_won", "send_variation", "won_jobs"]
+__all__ = ["VariationOrder", "WonJob", "card_of_job", "open_won", "send_variation", "won_jobs"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +95,20 @@ def won_jobs(path: Path, number: str, revision: str = "") -> tuple[list[WonJob],
     rows = [row for row in register.of_number(number) if row.revision == main.revision and row.state == WON]
     jobs = [open_won(path, register, main)] + [open_won(path, register, row) for row in rows if row.variation]
     return jobs, [*problems, *(p for job in jobs for p in job.reopened.problems)]
+
+
+def card_of_job(register: Path, number: str, revision: str = "") -> tuple[JobCard, list[Problem]]:
+    """Return the job card of a quote that was won, its won variations on it, and the warnings on the way."""
+    jobs, problems = won_jobs(register, number, revision)
+    main = jobs[0].row
+    extras = "".join(f" + variation {job.row.variation}" for job in jobs[1:])
+    card = job_card(
+        [job.reopened.estimate for job in jobs],
+        quote=f"{main.number} revision {main.revision}{extras}",
+        job_number=main.job_number,
+        work_from=main.work_from,
+    )
+    return card, problems
 
 
 def send_variation(register_path: Path, number: str, extras: Path, order: VariationOrder) -> SentQuote:

@@ -13,7 +13,7 @@ from estimator.write.quote.page import QuoteChanges, QuoteLine, QuotePage
 if TYPE_CHECKING:
     from reportlab.platypus import Flowable
 
-__all__ = ["quote_pdf"]
+__all__ = ["page_fonts", "quote_pdf"]
 
 _WIDTHS_MM = (18.0, 18.0, 55.0, 23.0, 18.0, 23.0, 26.0)
 _QUIET, _SHADE, _RULE = "#595959", "#DCE6EE", "#8C8C8C"
@@ -75,7 +75,7 @@ class _Setter:
     def __init__(self) -> None:
         from reportlab.lib.styles import ParagraphStyle
 
-        self.font, self.bold = _fonts()
+        self.font, self.bold = page_fonts()
         self.text = ParagraphStyle("text", fontName=self.font, fontSize=9, leading=11.5)
         self.right = ParagraphStyle("right", parent=self.text, alignment=2)
         self.strong = ParagraphStyle("strong", parent=self.text, fontName=self.bold)
@@ -191,7 +191,7 @@ def _foot(page: QuotePage, font: str) -> Any:
     return draw
 
 
-def _fonts() -> tuple[str, str]:
+def page_fonts() -> tuple[str, str]:
     """Return a font and its bold: with Greek and Cyrillic where the machine has one, else reportlab's own Latin one."""
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFError, TTFont

@@ -1,0 +1,229 @@
+"""The job card as a PDF: one page where it can be read on one, set by reportlab, the same bytes each time."""
+
+from __future__ import annotations
+
+import io
+from typing import TYPE_CHECKING, Any
+from xml.sax.saxutils import escape
+
+from estimator.pricing.job_card import CardGroup, CardLine, JobCard
+from estimator.write.job_card.words import (
+    LOG_HEADINGS,
+    MOST_BOXES,
+    cut_words,
+    facts,
+    group_words,
+    keep_words,
+    note_words,
+    piece_words,
+    title_words,
+)
+from estimator.write.plain_text import plain_text
+from estimator.write.quote.pdf import page_fonts
+
+if TYPE_CHECKING:
+    from reportlab.platypus import Flowable
+
+__all__ = ["box_count", "job_card_pdf"]
+
+_SIZES = (1.0, 0.92, 0.85, 0.78, 0.72)
+"""Tried from the largest; smaller print cannot be read at the bench."""
+_WIDTHS_MM = (18.0, 50.0, 34.0, 40.0, 11.0, 33.0)
+_LOG_WIDTHS_MM = (18.0, 18.0, 17.0, 17.0, 36.0, 36.0, 44.0)
+_LOG_ROWS = 5
+_HEADINGS = ("Mark", "Piece", "Centre of the cut", "Done", "kg each", "And")
+_SHADE, _RULE = "#DCE6EE", "#8C8C8C"
+_HEAD = "Log: type these rows into the work log, the cylinders into its tags"
+
+
+def job_card_pdf(card: JobCard) -> bytes:
+    """Return the job card.
+
+    Parameters
+    ----------
+    card : JobCard
+        The card.
+
+    Returns
+    -------
+    bytes
+        One page, as large as fits on it; several where even the smallest print does not.
+    """
+    for size in _SIZES:
+        data, pages = _set(card, size)
+        if pages == 1:
+            return data
+    return _set(card, _SIZES[1])[0]
+
+
+def _set(card: JobCard, size: float) -> tuple[bytes, int]:
+    """Set the card at a size; return it and how many pages it takes."""
+    from reportlab.lib.pagesizes import A4, letter
+    from reportlab.lib.units import mm
+    from reportlab.platypus import SimpleDocTemplate, Spacer
+
+    setter = _Setter(card, size)
+    out = io.BytesIO()
+    document = SimpleDocTemplate(
+        out,
+        pagesize=letter if card.paper == "Letter" else A4,
+        leftMargin=12 * mm,
+        rightMargin=12 * mm,
+        topMargin=10 * mm,
+        bottomMargin=11 * mm,
+        title=plain_text(title_words(card)),
+        invariant=1,
+    )
+    gap = Spacer(1, 2.5 * mm * size)
+    story = [setter.head(), gap, setter.work(), *setter.keep(), gap, *setter.cautions(), gap, *setter.log()]
+    document.build(story, onFirstPage=setter.foot, onLaterPages=setter.foot)
+    return out.getvalue(), document.page
+
+
+class _Setter:
+    """Makes the card's parts at one size of print."""
+
+    def __init__(self, card: JobCard, size: float) -> None:
+        from reportlab.lib.styles import ParagraphStyle
+
+        self.card, self.size = card, size
+        self.font, self.bold = page_fonts()
+        small, text = 7.2 * size, 8.4 * size
+        self.text = ParagraphStyle("text", fontName=self.font, fontSize=text, leading=text * 1.18)
+        self.strong = ParagraphStyle("strong", parent=self.text, fontName=self.bold)
+        self.small = ParagraphStyle("small", fontName=self.font, fontSize=small, leading=small * 1.15)
+        self.title = ParagraphStyle("title", fontName=self.bold, fontSize=15 * size, leading=18 * size)
+
+    def say(self, text: str, style: Any = None) -> Flowable:
+        from reportlab.platypus import Paragraph
+
+        return Paragraph(escape(plain_text(text)).replace("\n", "<br/>"), style or self.text)
+
+    def head(self) -> Flowable:
+        pairs = facts(self.card)
+        half = (len(pairs) + 1) // 2
+        rows = [[self.say(title_words(self.card), self.title), "", "", ""]]
+        for place in range(half):
+            right = pairs[half + place] if half + place < len(pairs) else ("", "")
+            said = (*pairs[place], *right)
+            rows.append([self.say(text, self.text if column % 2 else self.strong) for column, text in enumerate(said)])
+        return self.table(rows, (20.0, 83.0, 20.0, 63.0), [("SPAN", (0, 0), (-1, 0))])
+
+    def work(self) -> Flowable:
+        rows: list[list[Any]] = [[self.say(heading, self.strong) for heading in _HEADINGS]]
+        style: list[Any] = [("LINEBELOW", (0, 0), (-1, 0), 1.0, _RULE), ("GRID", (0, 0), (-1, -1), 0.25, _RULE)]
+        for group in self.card.groups:
+            at = len(rows)
+            rows.append([self.group(group), *[""] * (len(_HEADINGS) - 1)])
+            style += [("SPAN", (0, at), (-1, at)), ("BACKGROUND", (0, at), (-1, at), _SHADE)]
+            rows += [self.line(line) for line in group.lines]
+        return self.table(rows, _WIDTHS_MM, style, repeat=1)
+
+    def group(self, group: CardGroup) -> Flowable:
+        from reportlab.platypus import Paragraph
+
+        name, set_to = (escape(plain_text(text)) for text in group_words(group, self.card))
+        return Paragraph(f'<font name="{self.bold}">{name}</font> &nbsp; {set_to}', self.text)
+
+    def line(self, line: CardLine) -> list[Any]:
+        mark = f"{line.mark}\n{line.drawing}" if line.drawing else line.mark
+        notes = note_words(line)
+        return [
+            self.say(mark, self.strong),
+            self.say(piece_words(line, self.card)),
+            self.say(cut_words(line, self.card)),
+            _boxes(line.quantity, self.size, self.font),
+            self.say(f"{line.mass_each_kg:.1f}" if line.mass_each_kg else ""),
+            self.say(notes, self.strong if line.heavy else self.small),
+        ]
+
+    def keep(self) -> list[Flowable]:
+        said = keep_words(self.card)
+        word = self.card.offcut_word.capitalize()
+        rest = "_" * 30
+        return [self.say(f"{word}s to keep: {said + '; ' if said else ''}others {rest}")]
+
+    def cautions(self) -> list[Flowable]:
+        said = " ".join(f"• {one.text}" for one in self.card.cautions)
+        return [self.say(said, self.small), self.say("The settings card says the rest, with its sources.", self.small)]
+
+    def log(self) -> list[Flowable]:
+        from reportlab.lib.units import mm
+        from reportlab.platypus import KeepTogether
+
+        heads = [self.say(heading, self.strong) for heading in LOG_HEADINGS]
+        rows = [heads, *[[""] * len(heads) for _ in range(_LOG_ROWS)]]
+        heights = [None, *[8.5 * mm * self.size] * _LOG_ROWS]
+        table = self.table(rows, _LOG_WIDTHS_MM, [("GRID", (0, 0), (-1, -1), 0.5, _RULE)], heights=heights)
+        number = f" (job {self.card.job_number})" if self.card.job_number else ""
+        return [KeepTogether([self.say(f"{_HEAD}{number}", self.strong), table])]
+
+    def table(
+        self, rows: list[list[Any]], widths: tuple[float, ...], style: list[Any], repeat: int = 0, heights: Any = None
+    ) -> Flowable:
+        from reportlab.lib.units import mm
+        from reportlab.platypus import Table, TableStyle
+
+        base = [
+            ("VALIGN", (0, 0), (-1, -1), "TOP"),
+            ("TOPPADDING", (0, 0), (-1, -1), 1.2 * self.size),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 1.6 * self.size),
+            ("LEFTPADDING", (0, 0), (-1, -1), 2),
+            ("RIGHTPADDING", (0, 0), (-1, -1), 2),
+        ]
+        columns = [width * mm for width in widths]
+        table = Table(rows, colWidths=columns, rowHeights=heights, repeatRows=repeat, hAlign="LEFT")
+        table.setStyle(TableStyle([*base, *style]))
+        return table
+
+    def foot(self, canvas: Any, document: Any) -> None:
+        """Draw the page's foot."""
+        canvas.saveState()
+        canvas.setFont(self.font, 7)
+        canvas.drawString(document.leftMargin, 18, plain_text(f"{self.card.shop}  {title_words(self.card)}".strip()))
+        canvas.drawRightString(document.pagesize[0] - document.rightMargin, 18, f"Page {document.page}")
+        canvas.restoreState()
+
+
+def _boxes(quantity: int, size: float, font: str) -> Flowable:
+    """Return a box to tick for each piece; for many, a box for each ten and what is over."""
+    from reportlab.platypus import Flowable
+
+    class Boxes(Flowable):  # type: ignore[misc]
+        """Squares in rows."""
+
+        side, step = 6.0 * size, 8.8 * size
+
+        def wrap(self, width: float, height: float) -> tuple[float, float]:
+            del height
+            _, said = box_count(quantity)
+            self.indent = self.step * 2 if said == str(quantity) else 0.0
+            self.across = max(int((width - self.indent) // self.step), 1)
+            self.rows = -(-box_count(quantity)[0] // self.across) + (0 if self.indent else 1)
+            return width, self.step * self.rows + 1.5 * size
+
+        def draw(self) -> None:
+            count, said = box_count(quantity)
+            top = self.step * self.rows
+            self.canv.setFont(font, 8.4 * size)
+            self.canv.drawString(0, top - 6.6 * size, said)
+            self.canv.setLineWidth(0.5)
+            for box in range(count):
+                row, column = divmod(box, self.across)
+                down = row + (1 if self.indent else 2)
+                self.canv.rect(self.indent + column * self.step, top - down * self.step + 1.4, self.side, self.side)
+
+    return Boxes()
+
+
+def box_count(quantity: int) -> tuple[int, str]:
+    """Return how many boxes a line gets and what stands above them.
+
+    Examples
+    --------
+    >>> box_count(8), box_count(48)
+    ((8, '8'), (5, '48, a box for 10'))
+    """
+    if quantity <= MOST_BOXES:
+        return quantity, str(quantity)
+    return min(-(-quantity // 10), MOST_BOXES), f"{quantity}, a box for 10"

@@ -1,0 +1,124 @@
+"""The job card as a workbook of one sheet, on one page of the shop's paper."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import BinaryIO
+
+from estimator.pricing.job_card import CardLine, JobCard
+from estimator.write.book import BookSheet, OutputBook, Paper, write_book
+from estimator.write.job_card.words import (
+    LOG_HEADINGS,
+    MOST_BOXES,
+    cut_words,
+    facts,
+    group_words,
+    keep_words,
+    note_words,
+    piece_words,
+    title_words,
+)
+from estimator.write.styles import Look
+
+__all__ = ["job_card_workbook"]
+
+_HEADINGS = ("Mark", "Drawing", "Piece", "Centre of the cut", "Quantity", "Done", "kg each", "And")
+_WIDTHS = (10.0, 11.0, 30.0, 24.0, 9.0, 22.0, 8.0, 32.0)
+_LAST = len(_WIDTHS) - 1
+_LOG_ROWS = 6
+_ONE_PAGE_ROWS = 60
+
+
+def job_card_workbook(card: JobCard) -> Callable[[BinaryIO], None]:
+    """Return what writes the card into an open file.
+
+    Parameters
+    ----------
+    card : JobCard
+        The card.
+
+    Returns
+    -------
+    function of a binary file
+    """
+
+    def build(book: OutputBook) -> None:
+        sheet = book.sheet("Job card")
+        for column, width in enumerate(_WIDTHS):
+            sheet.set_column(column, column, width)
+        row = _write_head(sheet, card)
+        heading = row
+        row = _write_groups(sheet, row, card)
+        row = _across(sheet, row, f"{card.offcut_word.capitalize()}s to keep: {keep_words(card) or 'none named'}")
+        for caution in card.cautions:
+            row = _across(sheet, row, f"{caution.text} [{caution.source}]")
+        row = _write_log(sheet, row + 1, card)
+        sheet.set_up_page(last_row=row, last_column=_LAST, headings=(heading, heading))
+        if row < _ONE_PAGE_ROWS:
+            sheet.fit_to_pages(1, 1)
+        sheet.hide_gridlines(2)
+
+    return write_book(build, title=title_words(card), paper=Paper(card.paper))
+
+
+def _write_head(sheet: BookSheet, card: JobCard) -> int:
+    sheet.set_row(0, 26)
+    sheet.text(0, 0, title_words(card), Look.TITLE)
+    row = 0
+    for what, text in facts(card):
+        row += 1
+        sheet.text(row, 0, what, Look.LABEL)
+        sheet.text(row, 2, text, Look.TEXT)
+    return row + 2
+
+
+def _write_groups(sheet: BookSheet, row: int, card: JobCard) -> int:
+    for column, heading in enumerate(_HEADINGS):
+        sheet.text(row, column, heading, Look.HEADING)
+    for group in card.groups:
+        row += 1
+        name, set_to = group_words(group, card)
+        for column in range(_LAST + 1):
+            sheet.text(row, column, "", Look.SUBTITLE)
+        sheet.text(row, 0, f"{name}   {set_to}".strip(), Look.SUBTITLE)
+        for line in group.lines:
+            row += 1
+            _write_line(sheet, row, line, card)
+    return row + 2
+
+
+def _write_line(sheet: BookSheet, row: int, line: CardLine, card: JobCard) -> None:
+    boxes = "☐ " * line.quantity if line.quantity <= MOST_BOXES else f"☐ for each ten: {'☐ ' * -(-line.quantity // 10)}"
+    texts = (line.mark, line.drawing, piece_words(line, card), cut_words(line, card), "", boxes.strip(), "")
+    for column, text in enumerate((*texts, note_words(line))):
+        strong = column == 0 or (column == _LAST and line.heavy)
+        sheet.text(row, column, text, Look.LABEL if strong else Look.TEXT, wrap=True)
+    sheet.number(row, 4, line.quantity, Look.TEXT, "0")
+    if line.mass_each_kg:
+        sheet.number(row, 6, line.mass_each_kg, Look.TEXT, "0.0")
+    sheet.fit_row(row, zip((*texts, note_words(line)), _WIDTHS, strict=True))
+
+
+def _across(sheet: BookSheet, row: int, text: str) -> int:
+    """Write a sentence across the page; return the row below it."""
+    style = sheet.styles.get(Look.TEXT, wrap=True)
+    sheet.merge_range(row, 0, row, _LAST, "", style)
+    sheet.text(row, 0, text, style)
+    sheet.fit_row(row, [(text, sum(_WIDTHS))])
+    return row + 1
+
+
+def _write_log(sheet: BookSheet, row: int, card: JobCard) -> int:
+    """Write the blank rows of the log; return the last of them."""
+    number = f", job {card.job_number}" if card.job_number else ""
+    sheet.text(row, 0, f"Log: type these rows into the work log{number}, the cylinders into its tags", Look.LABEL)
+    row += 1
+    for column, heading in enumerate(LOG_HEADINGS):
+        sheet.text(row, column, heading, Look.HEADING)
+    sheet.fit_row(row, zip(LOG_HEADINGS, _WIDTHS, strict=False))
+    for _ in range(_LOG_ROWS):
+        row += 1
+        sheet.set_row(row, 22)
+        for column in range(len(LOG_HEADINGS)):
+            sheet.blank(row, column, Look.TYPED)
+    return row
