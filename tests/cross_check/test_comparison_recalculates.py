@@ -16,7 +16,7 @@ from estimator.write.comparison_answer import ANSWER
 from estimator.write.comparison_book import comparison_workbook
 from estimator.write.comparison_prices import PRICES
 from estimator.write.comparison_ways import WAYS
-from tests.cross_check.recalculate import recalculated, stored, with_cell
+from tests.cross_check.recalculate import recalculated, stored, with_cells
 
 SAMPLE = Path(__file__).parents[2] / "sample_jobs" / "suppliers" / "price_lists.xlsx"
 pytestmark = pytest.mark.recalculate
@@ -85,7 +85,7 @@ def test_a_typed_change_reprices_every_mix_as_the_engine_would_with_the_same_cho
     sample, book, tmp_path, texts, column, value, change
 ):
     cell = f"{column}{row_of(stored(book), PRICES, *texts)}"
-    anew = recalculated(with_cell(book, tmp_path / "changed.xlsx", PRICES, cell, value))
+    anew = recalculated(with_cells(book, tmp_path / "changed.xlsx", {(PRICES, cell): value}))
     expected = {mix.name: repriced(sample, mix, texts, change, value) for mix in sample.mixes}
     assert totals(anew, len(sample.mixes)) == expected
     assert expected != {m.name: m.total_minor for m in sample.mixes}

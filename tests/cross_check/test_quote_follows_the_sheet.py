@@ -107,8 +107,10 @@ def in_every_cell(book: Path, folder: Path) -> dict[str, Path]:
     groups: dict[str, dict[tuple[str, str], Any]] = {}
     for number, row in enumerate(rates):
         what, value = row[0].value, row[1].value
-        if what in ("Decimals of money", "Labour rate of the job's own rows", "Purity of the oxygen"):
-            new: float = {"D": 3, "L": 2, "P": 98.7}[what[0]]
+        if str(what).startswith("Purity that") or str(what).startswith("Purity under"):
+            new: float = value * 0.99
+        elif what in ("Decimals of money", "Labour rate of the job's own rows", "Purity of the oxygen"):
+            new = {"D": 3, "L": 2, "P": 98.7}[what[0]]
         elif str(what).startswith("Break") and str(what).endswith("from"):
             new = value + 5
         else:

@@ -15,6 +15,7 @@ from estimator.problems import quotes as say
 from estimator.read.cells import Book, CellValue
 from estimator.write.book import OutputBook
 from estimator.write.estimate.look_of_numbers import SHEETS
+from estimator.write.plain_text import whole_characters
 from estimator.write.styles import Look
 
 __all__ = ["read_job_record", "write_record"]
@@ -36,7 +37,8 @@ def write_record(book: OutputBook, estimate: Estimate) -> None:
     estimate : Estimate
         The priced job.
     """
-    text = json.dumps(record_data(job_record(estimate)), separators=(",", ":"), allow_nan=False)
+    data = json.dumps(record_data(job_record(estimate)), separators=(",", ":"), allow_nan=False, ensure_ascii=False)
+    text = whole_characters(data)
     packed = base64.b64encode(zlib.compress(text.encode(), 3)).decode("ascii")
     sheet = book.sheet(SHEETS.record)
     sheet.set_column(0, 0, 80.0)
