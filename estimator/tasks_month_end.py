@@ -144,9 +144,17 @@ def close_books(
         paper=shop_book.shop.paper,
         has_log=log is not None,
         paid_time_min=_paid_by_job(modelled),
-        quote_of_job={entry.job: entry.quote_number for entry in work.entries if entry.quote_number},
+        quote_of_job=_quote_of_job(work, quotes or {}),
         quotes=quotes or {},
     )
+
+
+def _quote_of_job(work: WorkLog, quotes: Mapping[str, QuotedJob]) -> dict[str, str]:
+    """Return the quote of each job: as the log says, in the quotes' own spelling, else by the quote's job number."""
+    spelt = {number.casefold(): number for number in quotes}
+    by_job = {quote.job_number: number for number, quote in quotes.items() if quote.job_number}
+    said = {entry.job: entry.quote_number for entry in work.entries if entry.quote_number}
+    return by_job | {job: spelt.get(number.casefold(), number) for job, number in said.items()}
 
 
 def _shop(book: Book | None) -> tuple[ShopBook, list[Problem]]:

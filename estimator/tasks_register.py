@@ -8,10 +8,12 @@ from difflib import get_close_matches
 from pathlib import Path
 
 from estimator.check.register import QuoteKey, QuoteRow, Register, read_register
+from estimator.pricing.month_report import QuotedJob
+from estimator.pricing.quote_history import quoted_jobs
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError
 from estimator.problems import quotes as say
 from estimator.read.load import load_book
-from estimator.sheets.register import OPEN, QUOTES, REGISTER_FILE, REPLACED
+from estimator.sheets.register import DONE, OPEN, QUOTES, REGISTER_FILE, REPLACED, WON
 from estimator.tasks import SHOP_BOOK_NAMES
 from estimator.write.register import changing_register
 
@@ -23,6 +25,7 @@ __all__ = [
     "open_register",
     "plain_name",
     "quote_row",
+    "quoted_work",
     "relative_name",
 ]
 
@@ -59,6 +62,12 @@ def open_register(path: Path, *, named: bool = False) -> tuple[Register, list[Pr
     if any(p.level is Level.ERROR and not p.place.row for p in problems):
         raise WorkbookProblemsError(problems)
     return register, problems
+
+
+def quoted_work(register: Path | None, beside: Path, decimals: int) -> dict[str, QuotedJob]:
+    """Return what agreed work was quoted at: by the register that is named, else the one found beside a file."""
+    found, _ = open_register(register or find_register(beside), named=register is not None)
+    return quoted_jobs(found, decimals)
 
 
 def quote_row(register: Register, number: str, revision: str = "", variation: int = 0) -> QuoteRow:
@@ -109,6 +118,21 @@ def kept_file(register: Path, row: QuoteRow) -> Path:
     raise WorkbookProblemsError([say.KEPT_ESTIMATE_GONE.at(place, found=row.estimate, key=row.key)])
 
 
+def _row_to_decide(register: Register, number: str, state: str, revision: str, variation: int) -> QuoteRow:
+    """Return the row that is meant: what is done was won before, whatever was quoted since."""
+    won = [row for row in register.revisions(number) if row.state == WON]
+    if state == DONE and won and not revision and not variation:
+        return won[-1]
+    return quote_row(register, number, revision, variation)
+
+
+def _won_variations(register: Register, row: QuoteRow) -> list[QuoteRow]:
+    if row.variation:
+        return []
+    same = [one for one in register.of_number(row.number) if one.key.revision == row.key.revision]
+    return [one for one in same if one.variation and one.state == WON]
+
+
 def decide(
     register: Path,
     number: str,
@@ -130,7 +154,7 @@ def decide(
     number : str
         The quote.
     state : str
-        open, won or lost.
+        open, won, done or lost; what is done takes its won variations with it.
     revision : str
         Its revision; the one that stands when left out.
     variation : int
@@ -148,12 +172,15 @@ def decide(
         The row as it now stands, and warnings.
     """
     with changing_register(register) as change:
-        row = quote_row(change.register, number, revision, variation)
+        row = _row_to_decide(change.register, number, state, revision, variation)
         typed = {"state": state, "why": why, "job_number": job_number, "work_from": work_from, "decided_on": on}
         if state == OPEN:
-            change.change(row.key, state=OPEN, decided_on=None)
-        else:
-            change.change(row.key, **{name: value for name, value in typed.items() if value})
+            typed = {"state": OPEN, "decided_on": None}
+        elif state == DONE:
+            typed |= {"decided_on": row.decided_on or on}
+            for extra in _won_variations(change.register, row):
+                change.change(extra.key, state=DONE)
+        change.change(row.key, **{name: value for name, value in typed.items() if value or state == OPEN})
         problems = [*change.problems, *change.write()]
     now, _ = open_register(register)
     return quote_row(now, row.number, row.revision, row.variation or 0), problems

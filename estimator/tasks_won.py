@@ -15,7 +15,7 @@ from estimator.pricing.quote_issue import QuoteIssue, quote_print, quoted_lines,
 from estimator.pricing.variation import variation_estimate
 from estimator.problems import Place, Problem, WorkbookProblemsError
 from estimator.problems import quotes as say
-from estimator.sheets.register import QUOTES, WON
+from estimator.sheets.register import AGREED, QUOTES
 from estimator.tasks import ReadOptions, read_list
 from estimator.tasks_quote import ReopenedEstimate, SentQuote, reopen_estimate
 from estimator.tasks_register import file_stem, kept_file, open_register, quote_row, relative_name
@@ -77,7 +77,7 @@ def open_won(path: Path, register: Register, row: QuoteRow) -> WonJob:
         When the quote is not won, its estimate is gone, or no longer gives the price that was quoted.
     """
     place = Place(register.file, QUOTES.name, row.row)
-    if row.state != WON:
+    if row.state not in AGREED:
         raise WorkbookProblemsError([say.NOT_WON.at(place, key=row.key, state=row.state, number=row.number)])
     kept = kept_file(path, row)
     reopened = reopen_estimate(kept, old_engine_is_a_note=True)
@@ -92,7 +92,7 @@ def won_jobs(path: Path, number: str, revision: str = "") -> tuple[list[WonJob],
     """Open a won quote and its won variations, in their order; return them with the warnings on the way."""
     register, problems = open_register(path, named=True)
     main = _won_row(register, number, revision)
-    rows = [row for row in register.of_number(number) if row.revision == main.revision and row.state == WON]
+    rows = [row for row in register.of_number(number) if row.revision == main.revision and row.state in AGREED]
     jobs = [open_won(path, register, main)] + [open_won(path, register, row) for row in rows if row.variation]
     return jobs, [*problems, *(p for job in jobs for p in job.reopened.problems)]
 
@@ -203,7 +203,7 @@ def _variation_row(
 
 def _won_row(register: Register, number: str, revision: str) -> QuoteRow:
     """Return the row of a quote, of several revisions the one that was won."""
-    won = [row for row in register.revisions(number) if row.state == WON]
+    won = [row for row in register.revisions(number) if row.state in AGREED]
     if won and not revision:
         return won[-1]
     return quote_row(register, number, revision)

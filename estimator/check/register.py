@@ -61,6 +61,7 @@ class QuoteRow(_Record):
     oxygen_m3: float | None = None
     fuel: str = ""
     fuel_m3: float | None = None
+    gas_cost: float | None = None
     state: str = OPEN
     decided_on: dt.date | None = None
     why: str = ""
@@ -109,7 +110,7 @@ class Register:
         return [row for row in self.of_number(number) if not row.variation]
 
     def won(self) -> list[QuoteRow]:
-        """Return won quotes and variations by the day their work begins, undated ones last."""
+        """Return what is won and not done, variations too, by the day the work begins, undated ones last."""
         rows = [row for row in self.quotes if row.state == WON]
         return sorted(rows, key=lambda row: (row.work_from or dt.date.max, row.row))
 

@@ -23,6 +23,7 @@ def calibrate(
     date: Annotated[
         str, typer.Option("--date", metavar="YYYY-MM-DD", help="Day from which ages count; else the log's last day.")
     ] = "",
+    register: opt.RegisterFile = None,
     strict: opt.Strict = False,
     force: opt.Force = False,
     json_out: opt.JsonOption = False,
@@ -34,7 +35,7 @@ def calibrate(
 
     Example: kerfledger calibrate --log work_log.xlsx --shop shop_book.xlsx --out shop_book_new.xlsx
     """
-    from estimator import tasks, tasks_calibrate
+    from estimator import tasks, tasks_calibrate, tasks_register
     from estimator.write.book import Paper
     from estimator.write.calibration_book import calibration_workbook
     from estimator.write.calibration_text import calibration_json, calibration_text
@@ -46,7 +47,9 @@ def calibrate(
     report = out.with_name(f"{out.stem}_report.xlsx")
     inputs = [log, *([shop] if shop else [])]
     check_targets([out, report], inputs=inputs, force=force)
-    found = tasks_calibrate.calibrate(log, shop, on=parse_date(date), strictly=strict)
+    quotes = tasks_register.quoted_work(register, log, 2)
+    minutes = {number: quote.paid_time_min for number, quote in quotes.items()}
+    found = tasks_calibrate.calibrate(log, shop, on=parse_date(date), strictly=strict, quoted_min=minutes or None)
     new_book = found.learned.shop
     said = [
         *found.problems,

@@ -26,6 +26,7 @@ def reconcile(
         list[Path] | None,
         typer.Option("--prices", metavar="LIST", help="A price list, for prices not among the bills."),
     ] = None,
+    register: opt.RegisterFile = None,
     date: Annotated[
         str, typer.Option("--date", metavar="YYYY-MM-DD", help="Day from which the days left to object are counted.")
     ] = "",
@@ -44,8 +45,9 @@ def reconcile(
 
     Example: kerfledger reconcile --bills bills.xlsx --log work_log.xlsx --shop shop_book.xlsx
     """
-    from estimator.tasks import find_shop_book
+    from estimator.tasks import find_shop_book, read_shop
     from estimator.tasks_month_end import close_month
+    from estimator.tasks_register import quoted_work
     from estimator.write.month_end.as_json import month_end_json
     from estimator.write.month_end.book import month_end_workbook, supplier_pages
     from estimator.write.month_end.text import month_end_text
@@ -53,7 +55,8 @@ def reconcile(
     from estimator.write.target import check_targets
 
     shop = shop or find_shop_book(bills)
-    report = close_month(bills, log, shop, prices=prices or (), as_of=parse_date(date), strictly=strict)
+    quotes = quoted_work(register, bills, read_shop(shop)[0].shop.decimals) if log else {}
+    report = close_month(bills, log, shop, prices=prices or (), as_of=parse_date(date), strictly=strict, quotes=quotes)
     target = out or bills.with_name(f"{bills.stem}_month_end.xlsx")
     pages = supplier_pages(report, letter) if letter else {}
     inputs = [path for path in (bills, log, shop, *(prices or ())) if path is not None]

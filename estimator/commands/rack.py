@@ -25,8 +25,16 @@ __all__ = ["rack"]
 @at_the_boundary
 def rack(
     cut_lists: Annotated[
-        list[Path], typer.Argument(metavar="CUT_LIST...", help="One cut list, or several: worked by their dates.")
-    ],
+        list[Path] | None,
+        typer.Argument(metavar="CUT_LIST...", help="One cut list, or several: worked by their dates."),
+    ] = None,
+    won: Annotated[
+        bool, typer.Option("--won", help="Plan all work of the register that is won and not done, too.")
+    ] = False,
+    until: Annotated[
+        str, typer.Option("--until", metavar="YYYY-MM-DD", help="With --won: only work that begins by this day.")
+    ] = "",
+    register: opt.RegisterFile = None,
     shop: opt.ShopFile = None,
     sheet: opt.SheetName = "",
     columns: opt.Columns = "",
@@ -53,18 +61,29 @@ def rack(
 
     Example: kerfledger rack parts.xlsx --shop shop_book.xlsx --card card.pdf
     """
-    from estimator import tasks
+    from estimator import tasks, tasks_register
     from estimator.pricing.job import JobOrder
+    from estimator.tasks_week import rack_of_won
     from estimator.write.rack.json_form import rack_json
     from estimator.write.rack.outputs import write_rack
     from estimator.write.rack.text import rack_text
 
     order = JobOrder(date=parse_date(date), fuel=parse_fuel(fuel), partial=partial, strict=strict)
     reading = tasks.ReadOptions(sheet=sheet, columns=columns, encoding=encoding)
-    shop = shop or tasks.find_shop_book(cut_lists[0])
-    report = tasks.rack(cut_lists, shop, order, reading, torches=torches, by_tip=by_tip)
-    target = out or cut_lists[0].with_name(f"{cut_lists[0].stem}_rack.xlsx")
-    inputs = [*cut_lists, *([shop] if shop else [])]
+    lists = cut_lists or []
+    if won:
+        where = register or tasks_register.find_register(lists[0] if lists else Path.cwd())
+        shop = shop or tasks.find_shop_book(where)
+        day = parse_date(until)
+        report = rack_of_won(where, lists, shop, order, reading, until=day, torches=torches, by_tip=by_tip)
+        target = out or where.with_name("won_rack.xlsx")
+    elif lists:
+        shop = shop or tasks.find_shop_book(lists[0])
+        report = tasks.rack(lists, shop, order, reading, torches=torches, by_tip=by_tip)
+        target = out or lists[0].with_name(f"{lists[0].stem}_rack.xlsx")
+    else:
+        raise typer.BadParameter("name a cut list, or plan the work of the register with --won")
+    inputs = [*lists, *([shop] if shop else [])]
     written, disk = write_rack(report, target, card=card, inputs=inputs, force=force)
     if json_out:
         print_json(rack_json(report))

@@ -18,6 +18,7 @@ class Decision(StrEnum):
     """What may become of a quote."""
 
     WON = "won"
+    DONE = "done"
     LOST = "lost"
     OPEN = "open"
 
@@ -47,7 +48,7 @@ def register(
 @at_the_boundary
 def decide(
     number: Annotated[str, typer.Argument(metavar="NUMBER", help="The quote, as Q-0031.")],
-    state: Annotated[Decision, typer.Argument(metavar="STATE", help="won, lost or open.")],
+    state: Annotated[Decision, typer.Argument(metavar="STATE", help="won, done, lost or open.")],
     revision: Annotated[
         str, typer.Option("--revision", metavar="TEXT", help="Its revision; the one that stands when left out.")
     ] = "",

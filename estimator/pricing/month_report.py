@@ -34,6 +34,8 @@ class QuotedJob:
     price_minor: int
     paid_time_min: float
     gas_minor: int
+    job_number: str = ""
+    """The number under which its work is logged; empty where the log names the quote itself."""
 
 
 @dataclass(frozen=True, slots=True)

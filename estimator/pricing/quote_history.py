@@ -6,10 +6,12 @@ import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from estimator.check.register import QuoteKey, Register
-from estimator.sheets.register import LOST, OPEN, REPLACED, WON
+from estimator.check.register import QuoteKey, QuoteRow, Register
+from estimator.pricing.money import to_minor
+from estimator.pricing.month_report import QuotedJob
+from estimator.sheets.register import AGREED, LOST, OPEN, REPLACED, WON
 
-__all__ = ["HitRate", "LastPrice", "LastPrices", "hit_rates", "last_price", "last_prices"]
+__all__ = ["HitRate", "LastPrice", "LastPrices", "hit_rates", "last_price", "last_prices", "quoted_jobs"]
 
 _SAME_THICKNESS_MM = 0.05
 
@@ -49,6 +51,37 @@ class LastPrice:
 
 LastPrices = dict[str, list[tuple[float | None, LastPrice]]]
 """By mark in capitals, oldest first: the thickness [mm], None where it was not kept, and the price."""
+
+
+def quoted_jobs(register: Register, decimals: int) -> dict[str, QuotedJob]:
+    """Return what agreed work was quoted at, by number, variations that were agreed among it.
+
+    Parameters
+    ----------
+    register : Register
+        The register.
+    decimals : int
+        Decimals of the minor unit.
+
+    Returns
+    -------
+    dict of str to QuotedJob
+        Money in minor units; a row that somebody typed without hours or gas counts as none of it.
+    """
+    agreed: dict[str, list[QuoteRow]] = {}
+    for row in register.quotes:
+        if row.state in AGREED:
+            agreed.setdefault(row.number, []).append(row)
+    return {
+        number: QuotedJob(
+            number=number,
+            price_minor=int(to_minor(sum(row.price for row in rows), decimals)),
+            paid_time_min=60.0 * sum(row.hours or 0.0 for row in rows),
+            gas_minor=int(to_minor(sum(row.gas_cost or 0.0 for row in rows), decimals)),
+            job_number=next((row.job_number for row in rows if row.job_number), ""),
+        )
+        for number, rows in agreed.items()
+    }
 
 
 def hit_rates(register: Register) -> list[HitRate]:
@@ -130,7 +163,7 @@ def last_prices(register: Register, customer: str, *, apart_from: str = "") -> L
 
 def _stands(rows: list[tuple[str, str, float]]) -> tuple[str, str, float]:
     """Return customer, state and price of one number."""
-    won = [row for row in rows if row[1] == WON]
+    won = [row for row in rows if row[1] in AGREED]
     if won:
         return won[-1][0], WON, sum(price for _, _, price in won)
     standing = [row for row in rows if row[1] != REPLACED] or rows

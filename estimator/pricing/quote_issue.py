@@ -179,6 +179,7 @@ def row_of(estimate: Estimate, issue: QuoteIssue, fingerprint: str, *, on: dt.da
         oxygen_m3=round(oxygen, 3),
         fuel=estimate.kit.fuel,
         fuel_m3=round(fuel, 3),
+        gas_cost=estimate.totals.parts["gas"] / minor,
         file=file,
         estimate=kept,
         print=fingerprint,

@@ -12,6 +12,7 @@ __all__ = [
     "LAST_PRICE",
     "LINE_GONE",
     "LINE_TYPED_BELOW",
+    "NOTHING_WON",
     "NOT_AN_ESTIMATE",
     "NOT_RECALCULATED",
     "NOT_WON",
@@ -32,6 +33,8 @@ __all__ = [
     "SHEET_SAYS_OTHERWISE",
     "TIP_PRICES_DIFFER",
     "TYPED_NOT_PRICED",
+    "WON_ON_OTHER_FUEL",
+    "WON_WITHOUT_DAY",
 ]
 
 NOT_AN_ESTIMATE = ProblemCode(
@@ -245,4 +248,28 @@ LAST_PRICE = ProblemCode(
     Level.NOTE,
     "marks of this list were quoted to this customer before ({count})",
     why="what they were offered at stands beside your own price on the sheet of lines",
+)
+NOTHING_WON = ProblemCode(
+    "E928",
+    Level.ERROR,
+    "the register holds no won work that counts",
+    needs="a quote that is won and not done, of the fuel and by the day that were asked",
+    why="gas is ordered for work that will be done",
+    do="say what was won, as: kerfledger decide Q-0031 won --work-from 2026-11-16; or name cut lists",
+)
+WON_ON_OTHER_FUEL = ProblemCode(
+    "W929",
+    Level.WARNING,
+    "{key} is won and burns {fuel}; it is not in this plan",
+    needs="a plan of its own, beside this one on {planned}",
+    why="a rack is planned fuel by fuel; the oxygen of this work is missing here too",
+    do="run the same command with --fuel '{fuel}'",
+)
+WON_WITHOUT_DAY = ProblemCode(
+    "W930",
+    Level.WARNING,
+    "{key} is won and has no day on which work begins; it is not in this plan",
+    needs="a day in the column 'Work from'",
+    why="the plan was asked up to a day",
+    do="type the day, or leave --until away",
 )

@@ -8,13 +8,27 @@ from __future__ import annotations
 from estimator.sheets.statement import Column, Kind, Sheet
 from estimator.words import Fuel
 
-__all__ = ["FIRST_REVISION", "LOST", "OPEN", "QUOTED_LINES", "QUOTES", "REGISTER_FILE", "REPLACED", "STATES", "WON"]
+__all__ = [
+    "AGREED",
+    "DONE",
+    "FIRST_REVISION",
+    "LOST",
+    "OPEN",
+    "QUOTED_LINES",
+    "QUOTES",
+    "REGISTER_FILE",
+    "REPLACED",
+    "STATES",
+    "WON",
+]
 
 REGISTER_FILE = "quotes_register.xlsx"
 """Name of the register in the shop's folder."""
 
-OPEN, WON, LOST, REPLACED = "open", "won", "lost", "replaced"
-STATES = (OPEN, WON, LOST, REPLACED)
+OPEN, WON, DONE, LOST, REPLACED = "open", "won", "done", "lost", "replaced"
+STATES = (OPEN, WON, DONE, LOST, REPLACED)
+AGREED = (WON, DONE)
+"""Won, and won and finished."""
 FIRST_REVISION = "A"
 
 _NUMBER = Column(
@@ -82,8 +96,8 @@ QUOTES = Sheet(
             "state",
             "State",
             Kind.CHOICE,
-            "open, won, lost or replaced",
-            "won work is ordered for, made and logged; the hit rate counts won against lost",
+            "open, won, done, lost or replaced",
+            "gas is ordered for won work until it is done; the hit rate counts won and done against lost",
             "won",
             choices=STATES,
             default=OPEN,
@@ -144,6 +158,15 @@ QUOTES = Sheet(
             "set beside the gas that the log comes to",
             "0.99",
             unit="m³",
+            low=0,
+        ),
+        Column(
+            "gas_cost",
+            "Gas, cost",
+            Kind.MONEY,
+            "an amount",
+            "what its gas was to cost, set beside the month's bills",
+            "65.00",
             low=0,
         ),
         Column("file", "Sent file", Kind.TEXT, "the customer's file", "what was sent can be opened", "Q-0031_A.xlsx"),

@@ -230,8 +230,10 @@ class _Typist:
 
     def _put(self, made: dict[tuple[int, int], NewCell], row: int, name: str, value: Any, *, like: int) -> None:
         stands = self.found.columns.get(name)
-        if stands is None:
+        if stands is None and self.sheet.column(name).required:
             raise ValueError(f"the column '{self.sheet.column(name).heading}' is not there")
+        if stands is None:
+            return  # a column that the owner took out is not wanted
         style = self.places.style(like, stands.column)
         if isinstance(value, dt.date):
             number = float((value - _DAY_0).days - self.epoch_days)

@@ -6,7 +6,7 @@ from typing import Any
 
 from estimator.check.register import QuoteRow, Register
 from estimator.pricing.quote_history import HitRate, hit_rates
-from estimator.sheets.register import OPEN, REPLACED, WON
+from estimator.sheets.register import DONE, OPEN, REPLACED, WON
 
 __all__ = ["quote_line", "register_json", "register_text"]
 
@@ -18,7 +18,7 @@ def register_text(register: Register) -> str:
     if not register.quotes:
         return "The register holds no quote yet: kerfledger quote ESTIMATE.xlsx writes the first."
     out = []
-    for state, title in ((OPEN, "Open"), (WON, "Won")):
+    for state, title in ((OPEN, "Open"), (WON, "Won, to do"), (DONE, "Done")):
         rows = [row for row in register.quotes if row.state == state]
         out += [f"{title}: {len(rows)}", *(f"  {quote_line(row)}" for row in rows), ""]
     everyone, *each = hit_rates(register)
