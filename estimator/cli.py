@@ -15,6 +15,7 @@ from estimator.commands.estimate import estimate, explain, settings
 from estimator.commands.folders import blanks, start
 from estimator.commands.job_card import job_card
 from estimator.commands.month_end import reconcile
+from estimator.commands.past import check_past
 from estimator.commands.quote import quote
 from estimator.commands.rack import rack
 from estimator.commands.register import decide, register
@@ -59,6 +60,7 @@ for _command in (
     calibrate,
     decide,
     register,
+    check_past,
     blanks,
     dropped,
     demo,

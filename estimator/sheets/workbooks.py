@@ -12,6 +12,7 @@ from estimator.sheets.cylinder_tags import LOG_SHEETS
 from estimator.sheets.gas_demand import COMPARISON, DEMAND
 from estimator.sheets.other_work import OTHER_WORK
 from estimator.sheets.outfit import CYLINDER_OUTLETS, OUTFIT
+from estimator.sheets.past_jobs import PAST_JOBS
 from estimator.sheets.price_list import OFFERS
 from estimator.sheets.price_terms import FEES, TERMS
 from estimator.sheets.rack import RACK
@@ -58,6 +59,7 @@ WORKBOOKS = (
     StatedWorkbook("cut_list.xlsx", "Cut list", (CUT_LIST,), (TITLE_BLOCK,)),
     StatedWorkbook("shop_book.xlsx", "Shop book", SHOP_BOOK_SHEETS),
     StatedWorkbook("price_lists.xlsx", "Suppliers' price lists", (COMPARISON, OFFERS, TERMS, FEES, DEMAND)),
+    StatedWorkbook("past_jobs.xlsx", "Past jobs", (PAST_JOBS,)),
     StatedWorkbook("work_log.xlsx", "Work log", LOG_SHEETS),
     StatedWorkbook(
         "bills.xlsx", "Gas bills", (BILLS, BILL_LINES, DELIVERIES, RACK_COUNTS, AGREED_PRICES, SUPPLIER_TERMS)

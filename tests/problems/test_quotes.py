@@ -18,10 +18,14 @@ import pytest
 
 from estimator.check.cut_list import TitleBlock
 from estimator.check.register import QuoteRow
+from estimator.pricing.job import JobOrder
 from estimator.problems import Place, Problem, WorkbookProblemsError, all_codes
+from estimator.tasks import ReadOptions
 from estimator.tasks_again import OldEstimate, own_figures_for, with_last_prices
+from estimator.tasks_past import check_past
 from estimator.tasks_quote import QuoteOrder, reopen_estimate, send_quote
 from estimator.tasks_register import decide, kept_file, open_register
+from estimator.tasks_week import rack_of_won
 from estimator.tasks_won import open_won
 from estimator.write.estimate import record_sheet
 from estimator.write.estimate.kept_figures import ChangedRate, KeptLine
@@ -125,7 +129,26 @@ def every_problem(folder: Path, book: Path, monkeypatch: pytest.MonkeyPatch) -> 
     partly = written(estimated(cuts, own_shop(), partial=True), folder / "partly.xlsx")
     cases["incomplete"] = said(lambda: send_quote(partly, order))
     cases |= of_won_quotes(mine.register or book, book)
-    return cases | of_own_figures(book)
+    return cases | of_own_figures(book) | of_the_week(folder) | of_past_jobs(folder)
+
+
+def of_the_week(folder: Path) -> dict[str, list[Problem]]:
+    """A register whose won work is all left out of the plan, and one with nothing won."""
+    won = {"state": "won", "fuel": "acetylene"}
+    rows = (row("Q-1", **{**won, "fuel": "propane"}), row("Q-2", **won))
+    week = register_of(folder / "week", *rows)
+    plan = {"until": dt.date(2026, 11, 20)}
+    return {"nothing won": said(lambda: rack_of_won(week, (), None, JobOrder(), ReadOptions(), **plan))}
+
+
+def of_past_jobs(folder: Path) -> dict[str, list[Problem]]:
+    head = "Job,Cut list,Thickness,Metres cut,Man-hours\n"
+    cases = {}
+    for name, rows in (("no past jobs", ""), ("past row empty", "J-1,,12,,4\nJ-2,,12,3,"), ("list", "J-1,a.csv,,,4")):
+        path = folder / "past.csv"
+        path.write_text(head + rows)
+        cases[f"past jobs: {name}"] = said(lambda path=path: check_past(path, None, JobOrder()))
+    return cases
 
 
 def of_won_quotes(register: Path, book: Path) -> dict[str, list[Problem]]:
