@@ -23,7 +23,7 @@ def job_card(
     json_out: opt.JsonOption = False,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Write the job card of a won quote: a PDF to print and the same as a workbook.
+    """Write the bench page of a won quote, to print and type back.
 
     Example: kerfledger job-card Q-0031
     """

@@ -27,7 +27,7 @@ def check_past(
     json_out: opt.JsonOption = False,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Type your last five finished jobs and see what would have been said of them.
+    """See what would have been said of your last finished jobs.
 
     Example: kerfledger check-past past_jobs.xlsx --shop shop_book.xlsx
     """

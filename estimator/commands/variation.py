@@ -33,7 +33,7 @@ def variation(
     json_out: opt.JsonOption = False,
     quiet: opt.Quiet = False,
 ) -> None:
-    """Price extras to a won quote at its own rates, on a slip to be signed.
+    """Price extras to a won quote at its own rates, on a slip to sign.
 
     Example: kerfledger variation Q-0031 extras.xlsx --pdf
     """
