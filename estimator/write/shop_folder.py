@@ -82,6 +82,7 @@ def _contents(folder: Path, launcher: Launcher, shop_book: Content) -> list[tupl
     ]
     others = {
         "cut_list.xlsx": "a blank cut list, for jobs that come by telephone",
+        "past_jobs.xlsx": "your last finished jobs, to see what would have been said of them",
         "price_lists.xlsx": "suppliers' prices, to compare them",
         "work_log.xlsx": "who cut what, and how long it took",
         "bills.xlsx": "the month's gas bills, to check them",

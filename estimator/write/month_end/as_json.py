@@ -102,9 +102,24 @@ def _month(month: Month, report: MonthReport) -> dict[str, Any]:
                 "gas_cost": report.money(job.gas_minor),
                 "other_cost": report.money(job.other_minor),
                 "cost": report.money(job.cost_minor),
+                "paid_time_min": report.paid_time_min.get(job.job, 0.0),
+                "quoted": _quoted(job.job, report),
             }
             for job in month.jobs
         ],
+    }
+
+
+def _quoted(job: str, report: MonthReport) -> dict[str, Any] | None:
+    """Return what a job was quoted at; None where no quote of it is known."""
+    quote = report.quotes.get(report.quote_of_job.get(job, ""))
+    if quote is None:
+        return None
+    return {
+        "number": quote.number,
+        "price": report.money(quote.price_minor),
+        "paid_time_min": quote.paid_time_min,
+        "gas_cost": report.money(quote.gas_minor),
     }
 
 
