@@ -16,6 +16,7 @@ from PIL import Image, ImageChops
 from typer.testing import CliRunner
 
 from estimator.cli import app
+from scripts.make_one_job import live
 
 PICTURES = Path(__file__).resolve().parent.parent / "docs" / "pictures"
 LARGEST_BYTES = 150_000
@@ -51,6 +52,10 @@ ALL = (
     Picture("month_money", "demo/bills_month_end.xlsx", "Where the money went"),
     Picture("learned", "demo/shop_book_learned_report.xlsx", "Your own figures"),
     Picture("how_far_off", "demo/shop_book_learned_report.xlsx", "How far off"),
+    Picture("one_quote", "one/Q-0001_C.pdf"),
+    Picture("one_variation", "one/Q-0001_C_V1.pdf", upper=0.6),
+    Picture("one_job_card", "one/Q-0001_job_card.pdf"),
+    Picture("one_register", "one/quotes_register.xlsx", "Quotes", upper=0.3),
 )
 
 
@@ -60,6 +65,8 @@ def make(folder: Path) -> list[Path]:
         done = CliRunner().invoke(app, arguments)
         if done.exit_code:
             raise SystemExit(done.output)
+    (folder / "one").mkdir()
+    live(folder / "one")
     books = dict.fromkeys(folder / picture.file for picture in ALL if picture.file.endswith(".xlsx"))
     printed = _print([*books], folder / "printed")
     PICTURES.mkdir(parents=True, exist_ok=True)
