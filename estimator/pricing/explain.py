@@ -15,6 +15,7 @@ from estimator.check.torch_kit import built_in_work_rates
 from estimator.plain_words import line_words
 from estimator.pricing.job import Estimate
 from estimator.pricing.money import format_minor
+from estimator.units import from_house
 from estimator.words import Shape, Work
 
 __all__ = ["Step", "explain_line", "line_sentence"]
@@ -84,6 +85,7 @@ def _torch_steps(e: Estimate, i: int) -> list[Step]:
         parts.append(f"/ cos {_n(cuts.bevel_deg[i])}°")
     row = next(t for t in e.kit.tip_rows if t.name == settings.tip[k])
     by = "machine" if settings.machine[k] else "hand"
+    pressure_bar = float(settings.oxygen_pressure_bar[k])
     return [
         Step("thickness along the cut", "thickness x stack / cos bevel", " ".join(parts), _mm(along), "geometry"),
         Step(
@@ -97,7 +99,7 @@ def _torch_steps(e: Estimate, i: int) -> list[Step]:
             "oxygen pressure",
             "between the ends of the tip's range, in log thickness",
             f"{_n(row.pressure_from_bar)} to {_n(row.pressure_to_bar)} bar gauge",
-            f"{settings.oxygen_pressure_bar[k]:.2f} bar = {settings.oxygen_pressure_bar[k] / 0.0689476:.0f} psi",
+            f"{pressure_bar:.2f} bar = {from_house('pressure_bar', pressure_bar, 'psi'):.0f} psi",
             row.status or "shop book, Tips",
         ),
         Step(

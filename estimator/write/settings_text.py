@@ -10,11 +10,12 @@ import numpy as np
 
 from estimator.cautions import CONDITIONS, Caution, cautions
 from estimator.pricing.settings_card import TipSetting
+from estimator.units import FACTORS
 
 __all__ = ["settings_json", "settings_text"]
 
-_PSI = 14.503773773
-_FT3 = 35.314666721
+_PSI = 1.0 / FACTORS["pressure_bar"]["psi"]
+_FT3 = 1.0 / FACTORS["volume_m3"]["ft3"]
 
 
 def settings_text(found: list[TipSetting]) -> str:

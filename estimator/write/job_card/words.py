@@ -7,6 +7,7 @@ from typing import Any
 
 from estimator.pricing.job_card import CardGroup, CardLine, JobCard
 from estimator.quantities.cut_sizes import larger_by_kerf_mm, triangle_path_mm
+from estimator.units import FACTORS
 
 __all__ = [
     "LOG_HEADINGS",
@@ -33,7 +34,7 @@ LOG_HEADINGS = (
     "What went wrong",
 )
 _MM_PER_INCH = 25.4
-_PSI_PER_BAR = 14.503773773
+_PSI_PER_BAR = 1.0 / FACTORS["pressure_bar"]["psi"]
 
 
 def title_words(card: JobCard) -> str:

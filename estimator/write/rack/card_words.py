@@ -9,6 +9,7 @@ from math import isnan
 from estimator.pricing.rack.card import CardColumn, TipCard
 from estimator.pricing.settings_card import TipSetting
 from estimator.quantities.draw_verdict import DrawLevel
+from estimator.units import FACTORS
 
 __all__ = [
     "CardRow",
@@ -23,7 +24,7 @@ __all__ = [
     "thickness_words",
 ]
 
-_PSI_PER_BAR = 14.503773773
+_PSI_PER_BAR = 1.0 / FACTORS["pressure_bar"]["psi"]
 _FT3_PER_M3 = 1 / 0.3048**3
 _MM_PER_IN = 25.4
 _NEAR_MM = 0.3
