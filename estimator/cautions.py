@@ -44,6 +44,8 @@ class Caution:
     key: str
     stage: str
     applies_to: str
+    first: bool
+    """Whether it is said where there is room for few."""
     text: str
     provenance: Provenance
 
@@ -93,5 +95,7 @@ def cautions(conditions: Iterable[str] | None = None) -> list[Caution]:
 
 def _caution(row: int) -> Caution:
     rows = table("cautions")
-    key, stage, applies_to, text = (str(rows.column(name)[row]) for name in ("key", "stage", "applies_to", "caution"))
-    return Caution(key, stage, applies_to, text, rows.source(row))
+    key, stage, applies_to, first, text = (
+        str(rows.column(name)[row]) for name in ("key", "stage", "applies_to", "first", "caution")
+    )
+    return Caution(key, stage, applies_to, first == "yes", text, rows.source(row))

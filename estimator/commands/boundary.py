@@ -7,23 +7,33 @@ import functools
 import json
 import os
 import sys
-from collections import Counter
 from collections.abc import Callable, Iterable
 from enum import IntEnum
+from pathlib import Path
 from typing import Any, ParamSpec
 
 import typer
 
 from estimator import __version__
+from estimator.commands.problem_blocks import problem_blocks
 from estimator.commands.terminal import is_harmless, print_line, wrote_line
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError
 from estimator.problems.asked import NOT_A_DATE, UNKNOWN_FUEL
 from estimator.write.plain_text import whole_characters
 
-__all__ = ["Exit", "at_the_boundary", "parse_date", "parse_fuel", "print_json", "print_problems", "say", "say_wrote"]
+__all__ = [
+    "Exit",
+    "at_the_boundary",
+    "parse_date",
+    "parse_fuel",
+    "print_json",
+    "print_problems",
+    "say",
+    "say_wrote",
+    "tell",
+]
 
 P = ParamSpec("P")
-_SHOWN_OF_ONE_CODE = 20
 
 
 class Exit(IntEnum):
@@ -59,16 +69,10 @@ def at_the_boundary(command: Callable[P, Any]) -> Callable[P, Any]:
     return run
 
 
-def print_problems(problems: Iterable[Problem]) -> None:
-    """Print problems to standard error, each as a block; past a handful of one code the rest are counted."""
-    shown: Counter[str] = Counter()
-    for problem in problems:
-        shown[problem.code] += 1
-        if shown[problem.code] <= _SHOWN_OF_ONE_CODE:
-            print_line(problem.text(), err=True)
-    for code, count in shown.items():
-        if count > _SHOWN_OF_ONE_CODE:
-            typer.echo(f"... and {count - _SHOWN_OF_ONE_CODE} more of {code}.", err=True)
+def print_problems(problems: Iterable[Problem], *, brief: bool = False) -> None:
+    """Print problems to standard error, equal ones together; brief ones keep to the fact and what to do."""
+    for block in problem_blocks(problems, brief=brief):
+        print_line(block, err=True)
 
 
 def print_json(data: Any) -> None:
@@ -85,9 +89,28 @@ def say(text: str, *, quiet: bool = False) -> None:
         print_line(text)
 
 
-def say_wrote(path: object, what: str, *, quiet: bool = False) -> None:
+def say_wrote(path: Path, what: str, *, quiet: bool = False) -> None:
     """Say which file was written and what it is, unless it is quiet."""
     say(wrote_line(path, what), quiet=quiet)
+
+
+def tell(
+    answer: str,
+    problems: Iterable[Problem] = (),
+    written: Iterable[tuple[Path, str]] = (),
+    *,
+    do_next: str = "",
+    brief: bool = False,
+    quiet: bool = False,
+) -> None:
+    """Tell what a command has done: its answer, what it could not do, what it wrote, what to do next."""
+    if answer:
+        say(answer.rstrip("\n"), quiet=quiet)
+    print_problems(problems, brief=brief)
+    for path, what in written:
+        say_wrote(path, what, quiet=quiet)
+    if do_next:
+        say(f"Next: {do_next}", quiet=quiet)
 
 
 def parse_date(text: str) -> dt.date | None:

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, parse_date, print_json, print_problems, say, say_wrote
+from estimator.commands.boundary import at_the_boundary, parse_date, print_json, tell
 
 __all__ = ["calibrate"]
 
@@ -59,8 +59,6 @@ def calibrate(
     if json_out:
         print_json(calibration_json(found))
         return
-    say(calibration_text(found), quiet=quiet)
-    print_problems(said)
-    say("", quiet=quiet)
-    say_wrote(out, "the new shop book", quiet=quiet)
-    say_wrote(report, "what it rests on", quiet=quiet)
+    then = f"open {report.name}; where your own figures come nearer than the handbook, {out.name} is your shop book."
+    written = [(out, "the new shop book"), (report, "what it rests on")]
+    tell(calibration_text(found), said, written, do_next=then, quiet=quiet)

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, parse_date, print_json, print_problems, say, say_wrote
+from estimator.commands.boundary import at_the_boundary, parse_date, print_json, tell
 
 __all__ = ["compare"]
 
@@ -78,6 +78,4 @@ def compare(
     if json_out:
         print_json(comparison_json(done))
         return
-    say(summary_text(done).rstrip("\n"), quiet=quiet)
-    print_problems([*done.problems, *warnings])
-    say_wrote(target, "the comparison", quiet=quiet)
+    tell(summary_text(done), [*done.problems, *warnings], [(target, "the comparison")], quiet=quiet)

@@ -17,6 +17,7 @@ from estimator.commands.boundary import (
     print_problems,
     say,
     say_wrote,
+    tell,
 )
 from estimator.commands.progress import progress
 
@@ -53,6 +54,7 @@ def estimate(
     partial: opt.Partial = False,
     strict: opt.Strict = False,
     force: opt.Force = False,
+    show_all: opt.ShowAll = False,
     json_out: opt.JsonOption = False,
     quiet: opt.Quiet = False,
 ) -> None:
@@ -100,10 +102,9 @@ def estimate(
     if json_out:
         print_json(estimate_json(done, ranges))
     else:
-        say(estimate_text(done, ranges), quiet=quiet)
-        print_problems(done.problems)
-        for path, what in written:
-            say_wrote(path, what, quiet=quiet)
+        answer = estimate_text(done, ranges, whole=show_all)
+        then = outputs.next_after_estimate(done, target)
+        tell(answer, done.problems, written, do_next=then, brief=not show_all, quiet=quiet)
     if done.incomplete:
         raise typer.Exit(Exit.PROBLEMS)
 
@@ -150,6 +151,7 @@ def settings(
     fuel: opt.FuelOption = "",
     pdf: Annotated[Path | None, typer.Option("--pdf", metavar="FILE", help="Write the settings card too.")] = None,
     force: opt.Force = False,
+    show_all: opt.ShowAll = False,
     json_out: opt.JsonOption = False,
 ) -> None:
     """Tip, pressures, speed, flows and cautions for one thickness.
@@ -167,7 +169,7 @@ def settings(
     if json_out:
         print_json(settings_json(found))
         return
-    say(settings_text(found))
+    say(settings_text(found, whole=show_all))
     if pdf is not None:
         say("")
         say_wrote(pdf, "the settings card, to hang up")

@@ -9,7 +9,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, print_problems, say, say_wrote
+from estimator.commands.boundary import at_the_boundary, say, tell
 
 __all__ = ["blanks", "start"]
 
@@ -29,9 +29,7 @@ def start(
     from estimator.write.shop_folder import LISTS_FOLDER, write_shop_folder
 
     written, problems = write_shop_folder(folder, dt.date.today().replace(month=1, day=1), force=force)
-    print_problems(problems)
-    for path, what in written:
-        say_wrote(path, what, quiet=quiet)
+    tell("", problems, written, quiet=quiet)
     book, launcher = folder / "shop_book.xlsx", written[-1][0]
     say(
         f"\nNext: open {book} and type the cells that its first sheet names.\n"
@@ -58,6 +56,4 @@ def blanks(
 
     make_folder(folder)
     written, problems = write_blanks(folder, force=force)
-    print_problems(problems)
-    for path in written:
-        say_wrote(path, "blank", quiet=quiet)
+    tell("", problems, [(path, "blank") for path in written], quiet=quiet)

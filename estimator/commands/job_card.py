@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, print_json, print_problems, say_wrote
+from estimator.commands.boundary import at_the_boundary, print_json, tell
 
 __all__ = ["job_card"]
 
@@ -44,6 +44,6 @@ def job_card(
     if json_out:
         print_json(card_json(card) | {"problems": [p.as_json() for p in problems]})
         return
-    print_problems(problems)
-    say_wrote(pdf, "the job card, to print", quiet=quiet)
-    say_wrote(book, "the same as a workbook", quiet=quiet)
+    written = [(pdf, "the job card, to print"), (book, "the same as a workbook")]
+    then = f"type its foot into the work log when it comes back; then\n$ kerfledger decide {number} done"
+    tell("", problems, written, do_next=then, quiet=quiet)

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import Exit, at_the_boundary, parse_date, print_json, print_problems, say, say_wrote
+from estimator.commands.boundary import Exit, at_the_boundary, parse_date, print_json, tell
 
 __all__ = ["reconcile"]
 
@@ -50,7 +50,7 @@ def reconcile(
     from estimator.tasks_register import quoted_work
     from estimator.write.month_end.as_json import month_end_json
     from estimator.write.month_end.book import month_end_workbook, supplier_pages
-    from estimator.write.month_end.text import month_end_text
+    from estimator.write.month_end.text import month_end_text, next_step
     from estimator.write.save import save
     from estimator.write.target import check_targets
 
@@ -67,10 +67,8 @@ def reconcile(
     if json_out:
         print_json(month_end_json(report))
     else:
-        say(month_end_text(report), quiet=quiet)
-        print_problems(report.problems)
-        say_wrote(target, "the month end, for the shop's own eyes", quiet=quiet)
-        for path in pages:
-            say_wrote(path, "the page for the supplier", quiet=quiet)
+        written = [(target, "the month end, for the shop's own eyes")]
+        written += [(path, "the page for the supplier") for path in pages]
+        tell(month_end_text(report), report.problems, written, do_next=next_step(report), quiet=quiet)
     if not report.done.reconciles:
         raise typer.Exit(Exit.DOES_NOT_RECONCILE)

@@ -23,6 +23,7 @@ __all__ = [
     "RegisterFile",
     "SheetName",
     "ShopFile",
+    "ShowAll",
     "Strict",
 ]
 
@@ -47,6 +48,7 @@ Out = Annotated[Path | None, typer.Option("--out", metavar="FILE", help="Where t
 Force = Annotated[bool, typer.Option("--force", help="Replace an existing output.")]
 JsonOption = Annotated[bool, typer.Option("--json", help="Print JSON and nothing else on standard output.")]
 Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Print problems and nothing else.")]
+ShowAll = Annotated[bool, typer.Option("--all", help="Print all of it, not what fits on one screen.")]
 Partial = Annotated[bool, typer.Option("--partial", help="Price the good rows; every total says INCOMPLETE.")]
 Strict = Annotated[bool, typer.Option("--strict", help="Treat every warning as an error.")]
 FuelOption = Annotated[

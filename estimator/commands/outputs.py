@@ -22,7 +22,7 @@ from estimator.write.reading_text import reading_json, reading_text
 from estimator.write.save import save
 from estimator.write.target import check_lines, check_targets
 
-__all__ = ["Outputs", "free_name", "marked_list", "show_reading", "write_outputs"]
+__all__ = ["Outputs", "free_name", "marked_list", "next_after_estimate", "show_reading", "write_outputs"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +66,16 @@ def write_outputs(
         save(wanted.fill, filled, inputs=inputs, force=wanted.force)
         written.append((wanted.fill, "the list as it was sent, with prices added"))
     return written
+
+
+def next_after_estimate(done: Estimate, workbook: Path) -> str:
+    """Return what to do with a priced estimate, in the words of the terminal."""
+    if done.incomplete:
+        return "answer what is asked above, and run it again with --force."
+    if done.shop.is_example:
+        return "these prices are invented; kerfledger start FOLDER makes a shop book of your own."
+    name = f'"{workbook}"' if " " in str(workbook) else workbook
+    return f"look it over, type in its yellow cells, save; then\n$ kerfledger quote {name} --pdf"
 
 
 def free_name(path: Path) -> Path:

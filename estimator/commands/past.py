@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, parse_date, parse_fuel, print_json, print_problems, say
+from estimator.commands.boundary import at_the_boundary, parse_date, parse_fuel, print_json, tell
 
 __all__ = ["check_past"]
 
@@ -40,5 +40,4 @@ def check_past(
     if json_out:
         print_json(past_json(report))
         return
-    say(past_text(report), quiet=quiet)
-    print_problems(report.problems)
+    tell(past_text(report), report.problems, quiet=quiet)

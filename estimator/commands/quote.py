@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, print_json, print_problems, say, say_wrote
+from estimator.commands.boundary import at_the_boundary, print_json, tell
 
 __all__ = ["quote"]
 
@@ -66,7 +66,5 @@ def quote(
     if json_out:
         print_json(quote_json(sent.row, sent.estimate, sent.changes, sent.files, sent.problems))
         return
-    say(quote_text(sent.row, sent.estimate, sent.changes), quiet=quiet)
-    print_problems(sent.problems)
-    for path, what in sent.files:
-        say_wrote(path, what, quiet=quiet)
+    then = f"send it. When you hear whether it is won or lost\n$ kerfledger decide {sent.row.number} won"
+    tell(quote_text(sent.row, sent.estimate, sent.changes), sent.problems, sent.files, do_next=then, quiet=quiet)

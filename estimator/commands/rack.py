@@ -14,9 +14,7 @@ from estimator.commands.boundary import (
     parse_date,
     parse_fuel,
     print_json,
-    print_problems,
-    say,
-    say_wrote,
+    tell,
 )
 
 __all__ = ["rack"]
@@ -52,6 +50,7 @@ def rack(
     partial: opt.Partial = False,
     strict: opt.Strict = False,
     force: opt.Force = False,
+    show_all: opt.ShowAll = False,
     json_out: opt.JsonOption = False,
     quiet: opt.Quiet = False,
 ) -> None:
@@ -66,7 +65,7 @@ def rack(
     from estimator.tasks_week import rack_of_won
     from estimator.write.rack.json_form import rack_json
     from estimator.write.rack.outputs import write_rack
-    from estimator.write.rack.text import rack_text
+    from estimator.write.rack.text import next_step, rack_text
 
     order = JobOrder(date=parse_date(date), fuel=parse_fuel(fuel), partial=partial, strict=strict)
     reading = tasks.ReadOptions(sheet=sheet, columns=columns, encoding=encoding)
@@ -88,9 +87,7 @@ def rack(
     if json_out:
         print_json(rack_json(report))
     else:
-        say(rack_text(report), quiet=quiet)
-        print_problems([*report.problems, *disk])
-        for path, what in written:
-            say_wrote(path, what, quiet=quiet)
+        answer = rack_text(report, whole=show_all)
+        tell(answer, [*report.problems, *disk], written, do_next=next_step(report), brief=not show_all, quiet=quiet)
     if report.stop or report.incomplete:
         raise typer.Exit(Exit.PROBLEMS)

@@ -9,7 +9,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, parse_date, print_json, print_problems, say
+from estimator.commands.boundary import at_the_boundary, parse_date, print_json, tell
 
 __all__ = ["decide", "register"]
 
@@ -41,8 +41,7 @@ def register(
     if json_out:
         print_json(register_json(found) | {"problems": [p.as_json() for p in problems]})
         return
-    say(register_text(found), quiet=quiet)
-    print_problems(problems)
+    tell(register_text(found), problems, quiet=quiet)
 
 
 @at_the_boundary
@@ -72,7 +71,7 @@ def decide(
     import datetime as dt
 
     from estimator import tasks_register
-    from estimator.write.register_text import quote_line
+    from estimator.write.register_text import next_step, quote_line
 
     row, problems = tasks_register.decide(
         register_file or tasks_register.find_register(Path.cwd()),
@@ -88,5 +87,4 @@ def decide(
     if json_out:
         print_json({"schema": "kerfledger/1", "quote": row.model_dump(mode="json", exclude={"row", "print"})})
         return
-    print_problems(problems)
-    say(f"{row.state}: {quote_line(row)}", quiet=quiet)
+    tell(f"{row.state}: {quote_line(row)}", problems, do_next=next_step(row), quiet=quiet)

@@ -6,6 +6,7 @@ import os
 import re
 import sys
 import textwrap
+from pathlib import Path
 
 import typer
 
@@ -20,6 +21,8 @@ _COLOURS = {"error": "red", "warning": "yellow", "note": "cyan"}
 _STEERING = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ufff9-\ufffb]")
 """Characters that move the cursor, speak to the terminal or turn the direction of writing; a line's end is none."""
 _DEEPEST_HANG = 24
+_LAST_COLUMN = re.compile(r".* {2,}(?=\S)")
+"""All before the last of a line's columns, which two blanks or more set apart."""
 _NEVER_FOLDED = ("Wrote ", "$ ")
 """Lines that hold a file's name or a command to copy."""
 
@@ -39,8 +42,8 @@ def fold(text: str) -> str:
 
     Notes
     -----
-    A line that holds a label and two blanks or more, as ``found:  12``, hangs under what follows them. Source:
-    definition.
+    A line of columns, two blanks or more between them as in ``found:  12``, hangs under the last that begins at its
+    left. Source: definition.
 
     Examples
     --------
@@ -69,10 +72,12 @@ def is_harmless(text: str) -> bool:
     return _STEERING.search(text) is None
 
 
-def wrote_line(path: object, what: str) -> str:
-    """Say that a file was written, its name never broken over two lines."""
-    line = f"Wrote {path}: {what}."
-    return line if len(line) <= WIDTH else f"Wrote {path}\n  {what}."
+def wrote_line(path: Path, what: str) -> str:
+    """Say that a file was written, its name never broken over two lines, and short where it lies below this folder."""
+    here = Path.cwd()
+    shown = path.relative_to(here) if path.is_relative_to(here) else path
+    line = f"Wrote {shown}: {what}."
+    return line if len(line) <= WIDTH else f"Wrote {shown}\n  {what}."
 
 
 def _folded(line: str) -> str:
@@ -94,9 +99,11 @@ def _hang(line: str) -> int:
     body = line[indent:]
     if body.startswith("- "):
         return indent + 2
+    columns = _LAST_COLUMN.match(line[:_DEEPEST_HANG])
+    if columns and columns.end() > indent:
+        return columns.end()
     label, colon, after = body.partition(":")
-    gap = len(after) - len(after.lstrip())
-    under = indent + len(label) + 1 + gap
+    under = indent + len(label) + 1 + len(after) - len(after.lstrip())
     return under if colon and indent and under <= _DEEPEST_HANG and " " not in label else indent
 
 

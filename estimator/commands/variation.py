@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, parse_date, print_json, print_problems, say, say_wrote
+from estimator.commands.boundary import at_the_boundary, parse_date, print_json, tell
 
 __all__ = ["variation"]
 
@@ -54,7 +54,8 @@ def variation(
     if json_out:
         print_json(quote_json(sent.row, sent.estimate, None, sent.files, sent.problems))
         return
-    say(quote_text(sent.row, sent.estimate, None), quiet=quiet)
-    print_problems(sent.problems)
-    for path, what in sent.files:
-        say_wrote(path, what, quiet=quiet)
+    then = (
+        "have the slip signed before the work begins; then\n"
+        f"$ kerfledger decide {sent.row.number} won --variation {sent.row.variation}"
+    )
+    tell(quote_text(sent.row, sent.estimate, None), sent.problems, sent.files, do_next=then, quiet=quiet)

@@ -54,6 +54,17 @@ class PlatesBought:
     """Lines of a thickness for which the steel sheet has no plate size."""
     how_counted: str
 
+    def words(self, money: Callable[[float], str], offcut: str) -> str:
+        """Say all of them at once, for a place that holds no list."""
+        thickness = [buy.thickness_mm for buy in self.buys]
+        used = [buy.option.used_share * 100 for buy in self.buys]
+        return (
+            f"{sum(buy.option.plates for buy in self.buys)} plates of {len(self.buys)} thicknesses, {min(thickness):g} "
+            f"to {max(thickness):g} mm: {min(used):.0f} to {max(used):.0f} % used, "
+            f"{sum(buy.option.drop_mass_kg for buy in self.buys):,.0f} kg {offcut}, "
+            f"{money(sum(buy.price for buy in self.buys))}"
+        )
+
 
 def plates_bought(estimate: Estimate) -> PlatesBought:
     """Count the plates for our own steel, in the size that costs least for each thickness.

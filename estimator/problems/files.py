@@ -44,7 +44,7 @@ FILE_MISSING = ProblemCode(
     Level.ERROR,
     fact="there is no such file",
     needs="a workbook or a csv file",
-    do="check the folder and the spelling",
+    do="check the folder and the spelling{nearest}",
 )
 
 FILE_IS_FOLDER = ProblemCode(

@@ -5,6 +5,7 @@ Whatever is wrong with a file is one coded problem. It is read once, never writt
 
 from __future__ import annotations
 
+import difflib
 import gc
 import hashlib
 import io
@@ -125,6 +126,16 @@ def _bytes_of(path: Path, limits: Limits) -> bytes:
         hold_to_size(path.stat().st_size, limits)
         return path.read_bytes()
     except FileNotFoundError:
-        raise FileRefusedError(said.FILE_MISSING) from None
+        raise FileRefusedError(said.FILE_MISSING, nearest=_nearest_file(path)) from None
     except OSError as error:
         raise FileRefusedError(said.FILE_UNREADABLE, reason=error.strerror or type(error).__name__) from error
+
+
+def _nearest_file(path: Path) -> str:
+    """Return words that name the file of the same folder whose name is nearest; empty when none is near."""
+    try:
+        names = [other.name for other in path.parent.iterdir() if not other.name.startswith((".", "~$"))]
+    except OSError:
+        return f": there is no folder {path.parent}"
+    near = difflib.get_close_matches(path.name, names, 1, 0.6)
+    return f"; the nearest there is {near[0]}" if near else ""

@@ -14,14 +14,15 @@ from estimator.pricing.plates_bought import plates_bought
 from estimator.pricing.second_look import second_look
 from estimator.problems import Level
 from estimator.words import Steel
+from estimator.write.screen import rows_shown
 
 __all__ = ["estimate_text", "gas_shares"]
 
-_SHOWN_LINES = 40
-_SHOWN_CHEAPER = 5
+_FEW = 3
+"""Plates, or pieces to be made another way, that one screen names one by one."""
 
 
-def estimate_text(estimate: Estimate, ranges: EstimateRanges) -> str:
+def estimate_text(estimate: Estimate, ranges: EstimateRanges, *, whole: bool = False) -> str:
     """Return the estimate as text.
 
     Parameters
@@ -30,6 +31,8 @@ def estimate_text(estimate: Estimate, ranges: EstimateRanges) -> str:
         A priced job.
     ranges : EstimateRanges
         Its ranges.
+    whole : bool
+        Whether every line and plate is shown, or what fits on one screen.
 
     Returns
     -------
@@ -44,17 +47,18 @@ def estimate_text(estimate: Estimate, ranges: EstimateRanges) -> str:
     paid = float(estimate.paid_time_min.sum()) + sum(r.paid_time_min for r in estimate.job.rows)
     word = "INCOMPLETE total" if estimate.incomplete else "Total"
     out = [
-        *_warnings_on_the_face(estimate),
+        *_cautions_on_the_face(estimate),
         f"{word}: {money(totals.total)}  (before tax {money(totals.taxable)}; cost {money(totals.cost)})",
         f"Four times in five between {ranges.price.low:,.0f} and {ranges.price.high:,.0f} {form.currency}.",
         f"Hours: {duration_words(paid)} of paid time.",
         f"Gas: {gas_shares(estimate)}.",
         f"Steel: {_steel_words(estimate)}.",
+        f"Read: {_read_words(estimate)}.",
         "",
-        *_line_table(estimate),
+        *_line_table(estimate, whole=whole),
         "",
         *_steps(estimate, money),
-        *_second_look(estimate),
+        *_second_look(estimate, whole=whole),
     ]
     return "\n".join(out)
 
@@ -73,7 +77,7 @@ def gas_shares(estimate: Estimate) -> str:
     return "; ".join(said)
 
 
-def _second_look(estimate: Estimate) -> list[str]:
+def _second_look(estimate: Estimate, *, whole: bool) -> list[str]:
     """Say whether the job makes sense, which plates it needs and what is better not burnt."""
     form, look, plates = estimate.shop.shop, second_look(estimate), plates_bought(estimate)
 
@@ -81,9 +85,15 @@ def _second_look(estimate: Estimate) -> list[str]:
         return format_minor(int(to_minor(amount, form.decimals)), form.decimals)
 
     told = [check.words for check in look.sense if check.found is not None]
-    told += [buy.words(money, form.offcut_word) for buy in plates.buys]
+    if whole or len(plates.buys) <= _FEW:
+        told += [buy.words(money, form.offcut_word) for buy in plates.buys]
+    else:
+        told.append(plates.words(money, form.offcut_word))
     told += [plates.how_counted] if plates.buys else []
-    told += [one.words(_name(estimate, one.line), money) for one in look.cheaper[:_SHOWN_CHEAPER]]
+    shown = len(look.cheaper) if whole else _FEW
+    told += [one.words(_name(estimate, one.line), money) for one in look.cheaper[:shown]]
+    if len(look.cheaper) > shown:
+        told.append(f"{len(look.cheaper) - shown} more that cost less another way: sheet Second look, or --all")
     wrapped = [wrap(f"- {words}", 80, subsequent_indent="  ") for words in told]
     return ["", "A second look:", *(line for lines in wrapped for line in lines)] if wrapped else []
 
@@ -93,17 +103,23 @@ def _name(estimate: Estimate, line: int) -> str:
     return cuts.mark[line] or cuts.description[line] or f"row {int(cuts.row[line])}"
 
 
-def _warnings_on_the_face(estimate: Estimate) -> list[str]:
+def _cautions_on_the_face(estimate: Estimate) -> list[str]:
     out = []
     if estimate.shop.is_example:
         out.append("EXAMPLE PRICES: the built-in shop is invented. Use --shop with your own book.")
     if estimate.incomplete:
         rows = len(estimate.unpriced)
         out.append(f"INCOMPLETE: {rows} row{'s' if rows != 1 else ''} of the list could not be priced.")
-    warnings = sum(1 for p in estimate.problems if p.level is Level.WARNING)
-    if warnings:
-        out.append(f"{warnings} warning{'s' if warnings != 1 else ''}: see below, and the Problems sheet.")
     return out
+
+
+def _read_words(estimate: Estimate) -> str:
+    """Say what the price rests on, and how much of it is in doubt."""
+    cuts, book = estimate.cuts, estimate.shop
+    warnings = sum(1 for problem in estimate.problems if problem.level is Level.WARNING)
+    doubts = [f"{warnings} warning{'s' if warnings != 1 else ''}, below"] if warnings else []
+    lines = f"{len(cuts)} line{'s' if len(cuts) != 1 else ''} of {cuts.file}"
+    return "; ".join([lines, f"prices of {'an invented shop' if book.is_example else book.file}", *doubts])
 
 
 def _steel_words(estimate: Estimate) -> str:
@@ -119,13 +135,13 @@ def _steel_words(estimate: Estimate) -> str:
     return f"as each line says; {kg}" if whose else "none"
 
 
-def _line_table(estimate: Estimate) -> list[str]:
+def _line_table(estimate: Estimate, *, whole: bool) -> list[str]:
     cuts, lines, printed = estimate.cuts, estimate.job.lines, estimate.lines
     decimals = estimate.shop.shop.decimals
     form = "{:>5} {:<12} {:>5} {:>6} {:<6} {:>7} {:>7} {:>10} {:>12}"
     out = [form.format("row", "mark", "qty", "mm", "tip", "cut m", "min", "each", "price")]
-    paid = estimate.paid_time_min
-    for i in range(min(len(cuts), _SHOWN_LINES)):
+    paid, shown = estimate.paid_time_min, rows_shown(printed.price, whole=whole)
+    for i in shown:
         setting = int(lines.setting[i])
         out.append(
             form.format(
@@ -140,8 +156,11 @@ def _line_table(estimate: Estimate) -> list[str]:
                 format_minor(int(printed.price[i]), decimals),
             )
         )
-    if len(cuts) > _SHOWN_LINES:
-        out.append(f"      ... and {len(cuts) - _SHOWN_LINES} more lines, in the workbook")
+    left = len(cuts) - len(shown)
+    if left:
+        rest = int(printed.price.sum() - printed.price[shown].sum())
+        said = f"{left} smaller line{'s' if left != 1 else ''}: see the sheet Lines, or --all"
+        out.append(f"      {said:<60} {format_minor(rest, decimals):>13}")
     return out
 
 

@@ -8,7 +8,7 @@ from estimator.check.register import QuoteRow, Register
 from estimator.pricing.quote_history import HitRate, hit_rates
 from estimator.sheets.register import DONE, OPEN, REPLACED, WON
 
-__all__ = ["quote_line", "register_json", "register_text"]
+__all__ = ["next_step", "quote_line", "register_json", "register_text"]
 
 _CUSTOMERS_SHOWN = 10
 
@@ -25,6 +25,15 @@ def register_text(register: Register) -> str:
     out.append(_rate_line("Hit rate", everyone))
     out += [_rate_line(f"  {rate.customer or 'no customer named'}", rate) for rate in each[:_CUSTOMERS_SHOWN]]
     return "\n".join(out)
+
+
+def next_step(row: QuoteRow) -> str:
+    """Return what follows a decision, in the words of the terminal; an empty text where nothing does."""
+    if row.state == WON:
+        return (
+            f"the page for the bench, and the gas for it\n$ kerfledger job-card {row.number}\n$ kerfledger rack --won"
+        )
+    return "kerfledger reconcile sets what was quoted beside what it came to." if row.state == DONE else ""
 
 
 def quote_line(row: QuoteRow) -> str:

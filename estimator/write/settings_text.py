@@ -18,13 +18,15 @@ _PSI = 1.0 / FACTORS["pressure_bar"]["psi"]
 _FT3 = 1.0 / FACTORS["volume_m3"]["ft3"]
 
 
-def settings_text(found: list[TipSetting]) -> str:
+def settings_text(found: list[TipSetting], *, whole: bool = False) -> str:
     """Return settings and cautions as text of at most 80 columns.
 
     Parameters
     ----------
     found : list of TipSetting
         By hand and on a track.
+    whole : bool
+        Whether every caution is shown with its source, or those that come first.
 
     Returns
     -------
@@ -48,8 +50,7 @@ def settings_text(found: list[TipSetting]) -> str:
         f"  figures           {'your own chart' if hand.own_chart else 'built-in chart; speeds and fuel from memory'}",
         f"                    tip: {hand.status}" if hand.status else "",
         "",
-        "Your torch's own manual and your local codes come first.",
-        *_caution_lines(_cautions(hand.fuel)),
+        *_caution_lines(_cautions(hand.fuel), whole=whole),
     ]
     return "\n".join(line for line in out if line is not None)
 
@@ -82,13 +83,14 @@ def _cautions(fuel: str) -> list[Caution]:
     return cautions([fuel] if fuel in CONDITIONS else [])
 
 
-def _caution_lines(rows: list[Caution]) -> list[str]:
+def _caution_lines(rows: list[Caution], *, whole: bool) -> list[str]:
+    said = [f"{row.text} [{row.provenance}]" if whole else row.text for row in rows if whole or row.first]
     lines = []
-    for row in rows:
-        lines += textwrap.wrap(
-            f"{row.text} [{row.provenance}]", 80, initial_indent="- ", subsequent_indent="  ", break_long_words=False
-        )
-    return lines
+    for words in said:
+        lines += textwrap.wrap(f"- {words}", 80, subsequent_indent="  ", break_long_words=False, break_on_hyphens=False)
+    left = len(rows) - len(said)
+    more = [f"{left} more cautions, and where each comes from: --all, or the card that --pdf writes."] if left else []
+    return [*lines, *more]
 
 
 def _pressure(bar: float) -> str:

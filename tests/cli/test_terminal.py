@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -14,6 +15,8 @@ from typer.testing import CliRunner
 
 from estimator.cli import app
 from estimator.commands import boundary, terminal
+from estimator.commands.problem_blocks import problem_blocks
+from estimator.problems import Level, Place, Problem
 
 ROOT = Path(__file__).resolve().parents[2]
 SAMPLES = ROOT / "sample_jobs"
@@ -64,8 +67,102 @@ def test_every_line_of_the_sample_answers_fits_eighty_columns(tmp_path: Path) ->
     for arguments in runs:
         said = RUNNER.invoke(app, [str(a) for a in arguments]).stdout
         assert len(said) > 400, arguments
-        too_long = [line for line in said.splitlines() if len(line) > terminal.WIDTH and not line.startswith("Wrote ")]
+        to_copy = ("Wrote ", "$ ")
+        too_long = [line for line in said.splitlines() if len(line) > terminal.WIDTH and not line.startswith(to_copy)]
         assert not too_long, arguments
+
+
+@pytest.mark.parametrize(
+    ("arguments", "more"),
+    [
+        (["estimate", "cut_list.xlsx", "--out", "e.xlsx"], "17 smaller lines"),
+        (["rack", "cut_list.xlsx", "--out", "r.xlsx"], "25 more steps"),
+        (["settings", "20"], "32 more cautions"),
+    ],
+)
+def test_a_long_answer_keeps_to_a_screen_and_all_of_it_is_there_when_asked_for(
+    arguments: list[str], more: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    for name in ("cut_list.xlsx", "shop_book.xlsx"):
+        shutil.copy(SAMPLES / name, tmp_path)
+    brief = RUNNER.invoke(app, arguments)
+    whole = RUNNER.invoke(app, [*arguments, "--all", *(["--force"] if "--out" in arguments else [])])
+    assert len((brief.stdout + brief.stderr).splitlines()) <= 52
+    assert f"{more}" in brief.stdout
+    assert more not in whole.stdout
+    assert len(whole.stdout.splitlines()) > 60
+
+
+def test_lines_that_are_not_shown_are_still_in_the_sum(tmp_path: Path) -> None:
+    said = RUNNER.invoke(app, ["estimate", str(SAMPLES / "cut_list.xlsx"), "--out", str(tmp_path / "e.xlsx")]).stdout
+    table = said.split("row mark")[1].split("Lines  ")[0].splitlines()[1:]
+    amounts = [float(line.split()[-1]) for line in table if line.strip() and line.split()[-1] != "Lines"]
+    total = float(re.search(r" Lines +([\d.]+)\n", said)[1])  # type: ignore[index]
+    assert round(sum(amounts), 2) == total
+
+
+def test_the_answer_comes_first_and_what_to_do_next_last(tmp_path: Path) -> None:
+    out = tmp_path / "e.xlsx"
+    said = RUNNER.invoke(app, ["estimate", str(SAMPLES / "cut_list.xlsx"), "--out", str(out)]).stdout.splitlines()
+    assert said[0].startswith("Total:")
+    assert said[-2].startswith("Next:")
+    assert said[-1] == f"$ kerfledger quote {out} --pdf"
+
+
+def test_a_file_that_is_not_there_is_answered_with_the_nearest_of_its_folder(tmp_path: Path) -> None:
+    (tmp_path / "frames.csv").write_text("Mark,Qty\n", encoding="utf-8")
+    for name in ("frame.csv", "farmes.csv"):
+        assert "the nearest there is frames.csv" in RUNNER.invoke(app, ["estimate", str(tmp_path / name)]).stderr
+    assert "nearest" not in RUNNER.invoke(app, ["estimate", str(tmp_path / "quite other.xlsx")]).stderr
+
+
+def _problem(code: str, level: Level, cell: str, found: str = "", fact: str = "") -> Problem:
+    place = Place("list.xlsx", "Parts", int(cell[1:]), cell[0])
+    return Problem(code, level, place, fact or f"the fact of {code}", found, "a need", "a reason", f"mend {cell}")
+
+
+def test_what_holds_for_several_cells_is_said_once_with_every_cell() -> None:
+    blocks = problem_blocks(
+        [
+            _problem("W1", Level.WARNING, "C4"),
+            _problem("E1", Level.ERROR, "D4", "'tbd'"),
+            _problem("W1", Level.WARNING, "C5"),
+            _problem("W1", Level.WARNING, "C6", "'odd'"),
+            _problem("W1", Level.WARNING, "C7", fact="another fact"),
+            _problem("E1", Level.ERROR, "D5", "'see dwg'"),
+            _problem("E1", Level.ERROR, "D6", "'tbd'"),
+        ]
+    )
+    assert [block.split(" at ")[0] for block in blocks] == ["error E1", "error E1", "warning W1"]
+    assert blocks[0].endswith("do:    mend D4\n  also at D6")
+    assert blocks[2].endswith("  also at C5, C6 ('odd')\n  also at 'Parts'!C7: another fact")
+
+
+def test_brief_problems_keep_the_fact_and_what_to_do_and_errors_keep_all() -> None:
+    warning, error = _problem("W1", Level.WARNING, "C4"), _problem("E1", Level.ERROR, "C5")
+    blocks = problem_blocks([warning, error], brief=True)
+    assert blocks == [error.text(), "warning W1 at 'Parts'!C4: the fact of W1\n  do:    mend C4"]
+
+
+def test_past_twenty_of_one_code_the_rest_are_counted() -> None:
+    errors = [_problem("E1", Level.ERROR, f"C{row}", f"'{row}'") for row in range(1, 31)]
+    warnings = [_problem("W1", Level.WARNING, f"C{row}") for row in range(1, 31)]
+    blocks = problem_blocks([*errors, *warnings])
+    assert "... and 10 more of E1." in blocks
+    assert blocks[20].endswith("C20, C21 and 9 more")
+
+
+def test_columns_keep_their_further_lines_under_the_last() -> None:
+    folded = terminal.fold("  1     126.00  line billed twice: " + "word " * 20).splitlines()
+    assert all(line.startswith(" " * 16 + "word") for line in folded[1:])
+
+
+def test_a_file_below_this_folder_is_named_as_it_is_seen_from_here(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert terminal.wrote_line(tmp_path / "jobs" / "a.pdf", "the card") == f"Wrote {Path('jobs') / 'a.pdf'}: the card."
 
 
 def test_a_label_keeps_its_further_lines_under_what_follows_it() -> None:

@@ -14,7 +14,7 @@ from estimator.write.month_end.words import (
     verdict,
 )
 
-__all__ = ["month_end_text"]
+__all__ = ["month_end_text", "next_step"]
 
 _SHOWN = 8
 """Findings that the terminal shows; the workbook has all."""
@@ -45,6 +45,13 @@ def month_end_text(report: MonthReport) -> str:
     parts.append("\n".join(_months_together(report)))
     parts.append(_closing(report))
     return "\n\n".join(part for part in parts if part) + "\n"
+
+
+def next_step(report: MonthReport) -> str:
+    """Return what to do with the month end, in the words of the terminal."""
+    if report.done.findings:
+        return "check each against the paper, then send the supplier the page that --letter FILE writes."
+    return "pay the bill, and type the counts of today as the first of the new month."
 
 
 def _findings(report: MonthReport) -> list[str]:

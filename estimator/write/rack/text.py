@@ -20,22 +20,24 @@ from estimator.write.rack.words import (
     list_names,
     step_list,
 )
+from estimator.write.screen import ROWS
 
-__all__ = ["rack_text"]
+__all__ = ["next_step", "rack_text"]
 
 _WIDTH = 80
-_SHOWN_STEPS = 40
 _SAID = ("count before lighting", "several torches", "manual first")
 """Cautions that the terminal repeats; all stand in the workbook and on the card."""
 
 
-def rack_text(report: RackReport) -> str:
+def rack_text(report: RackReport, *, whole: bool = False) -> str:
     """Return the plan as text.
 
     Parameters
     ----------
     report : RackReport
         The finished plan.
+    whole : bool
+        Whether every step is shown, or those at which a cylinder is changed or runs short.
 
     Returns
     -------
@@ -46,7 +48,7 @@ def rack_text(report: RackReport) -> str:
     for gas in report.gases:
         out += [*_wrapped([gas_line(gas)]), *_cylinder_table(report, gas), ""]
     if report.draws:
-        out += ["How hard each tip pulls acetylene:", *_wrapped(map(draw_line, report.draws), bullet="- ")]
+        out += ["How hard each tip pulls acetylene:", *_wrapped(_draw_lines(report, whole=whole), bullet="- ")]
         if any(one.verdict.level in (DrawLevel.STOP, DrawLevel.WARNING) for one in report.draws):
             out += _wrapped([f"{FIRST_WAYS_OUT} {MANIFOLD_WORDS}"])
         out.append("")
@@ -59,7 +61,7 @@ def rack_text(report: RackReport) -> str:
             bullet="- ",
         )
     out += ["To order:", *_wrapped(call_list(report) or ["nothing: all gas is piped."], bullet="- "), ""]
-    out += [*_step_table(report), ""]
+    out += [*_step_table(report, whole=whole), ""]
     if report.outfit:
         count = len(report.outfit)
         out += [
@@ -70,6 +72,17 @@ def rack_text(report: RackReport) -> str:
     said = {caution.key: caution for caution in report.cautions}
     out += _wrapped([f"{said[key].text} [{said[key].source}]" for key in _SAID if key in said])
     return "\n".join(out).rstrip() + "\n"
+
+
+def next_step(report: RackReport) -> str:
+    """Return what to do with the plan, in the words of the terminal."""
+    if report.stop:
+        return "do not light that tip on this rack; change tip, fuel or cylinders as said above, and run it again."
+    if report.estimates[0].shop.is_example:
+        return "this rack is invented; kerfledger start FOLDER makes a shop book of your own, with a sheet for yours."
+    if any(gas.first_short_step is not None for gas in report.gases):
+        return "order what is listed; when it has come, type it into the shop book's sheet Rack and run this again."
+    return "hang up the settings card: --card FILE writes it as a PDF, and it is a sheet of the workbook."
 
 
 def _face(report: RackReport) -> list[str]:
@@ -99,33 +112,53 @@ def _cylinder_table(report: RackReport, gas: GasPlan) -> list[str]:
     return lines
 
 
-def _step_table(report: RackReport) -> list[str]:
+def _draw_lines(report: RackReport, *, whole: bool) -> list[str]:
+    """Say each draw; where all are within their limits, one screen has room for the hardest."""
+    draws = report.draws
+    if whole or len(draws) == 1 or any(one.verdict.level is not DrawLevel.WITHIN for one in draws):
+        return [draw_line(one) for one in draws]
+    hardest = max(draws, key=lambda one: one.draw_m3_h / one.verdict.limit_m3_h)
+    rest = ", ".join(one.tip for one in draws if one is not hardest)
+    return [draw_line(hardest), f"the others, {rest}, are further within their limits"]
+
+
+def _step_table(report: RackReport, *, whole: bool) -> list[str]:
     gases = [gas for gas in report.gases if not gas.piped]
-    form = "{:>5} {:<14.14} {:<8.8} {:>7} {:>7} {:>8} {:>8}  {}"
-    heads = [f"{gas.gas[:3]} left" for gas in gases] + [""] * (2 - len(gases))
-    lines = [form.format("row", "mark", "tip", "oxygen", report.fuel[:7], *heads, "change to")]
+    form = "{:>5} {:<14.14} {:<8.8} {:>7} {:>7} {:>9} {:>9}  {}"
+    heads = ["oxy left" if gas.gas == "oxygen" else "fuel left" for gas in gases] + [""] * (2 - len(gases))
+    lines = [form.format("row", "mark", "tip", "oxygen", "fuel", *heads, "change to")]
     left_after = [gas.plan.left_after_line_m3 for gas in gases]
-    short = {gas.gas: gas.plan.short_m3 for gas in gases}
-    before: dict[str, str] = {}
-    for i, step in enumerate(report.steps.each[:_SHOWN_STEPS]):
+    told = ""
+    shown = 0
+    for i, (step, changes) in enumerate(zip(report.steps.each, _changes(report, gases), strict=True)):
+        if not whole and len(report.steps) > ROWS and changes in ("", told):
+            continue
+        told, shown = changes, shown + 1
         left = [f"{one[i]:.2f}" for one in left_after] + [""] * (2 - len(gases))
-        changed = []
+        mark = step.mark if step.row else f"light {step.tip}"
+        amounts = (f"{step.oxygen_m3:.3f}", f"{step.fuel_m3:.3f}")
+        row = form.format(step.row or "", mark, step.tip, *amounts, *left, changes).rstrip()
+        lines.append(row if len(row) <= _WIDTH else row[: _WIDTH - 1] + "…")
+    hidden = len(report.steps) - shown
+    return lines + ([f"      {hidden} more steps: see the workbook, or --all"] if hidden else [])
+
+
+def _changes(report: RackReport, gases: list[GasPlan]) -> list[str]:
+    """Return for each step what is done at the rack: the cylinders it changes to, and the gas that is short."""
+    before: dict[str, str] = {}
+    done = []
+    for i in range(len(report.steps)):
+        said = []
         for gas in gases:
             names = gas.step_sets[i]
             if names and names[-1] != before.get(gas.gas):
-                changed.append(names[-1])
+                said.append(names[-1])
             if names:
                 before[gas.gas] = names[-1]
-            if short[gas.gas][i] > 0:
-                changed.append(f"{gas.gas} SHORT")
-        mark = step.mark if step.row else f"light {step.tip}"
-        row = form.format(
-            step.row or "", mark, step.tip, f"{step.oxygen_m3:.3f}", f"{step.fuel_m3:.3f}", *left, ", ".join(changed)
-        ).rstrip()
-        lines.append(row if len(row) <= _WIDTH else row[: _WIDTH - 1] + "…")
-    if len(report.steps) > _SHOWN_STEPS:
-        lines.append(f"      ... and {len(report.steps) - _SHOWN_STEPS} more steps, in the workbook")
-    return lines
+            if gas.plan.short_m3[i] > 0:
+                said.append(f"{gas.gas} SHORT")
+        done.append(", ".join(said))
+    return done
 
 
 def _wrapped(texts: Iterable[str], *, bullet: str = "") -> list[str]:
