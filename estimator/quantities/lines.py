@@ -5,14 +5,14 @@ Every function works on whole columns. Nothing here rounds, prices or looks anyt
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 
 import numpy as np
 from numpy.typing import NDArray
 
 from estimator.check.cut_list import CutList
 from estimator.check.work_rates import WorkRates
-from estimator.quantities.pieces import Outline, circle_length_mm, outline_area_mm2, plate_outline, restarts
+from estimator.quantities.pieces import Outline, circle_length_mm, go_mm, outline_area_mm2, plate_outline, restarts
 from estimator.words import BLANK, EdgeFinish, MadeFrom, Method, Shape, Surface, Work
 
 __all__ = ["BurntMetres", "burnt_metres", "is_machine", "mass_each_kg"]
@@ -32,11 +32,11 @@ class BurntMetres:
     long_m_each: Floats
     short_m_each: Floats
     circle_m_each: Floats
-    once_m: Floats
-    once_is_short: Flags
+    once_long_m: Floats
+    once_short_m: Floats
     edge_starts_each: Floats
     restarts_each: Floats
-    """Further edge starts by hand where a run is longer than one reach."""
+    """Further edge starts by hand, one for each reach of a run."""
     once_starts: Floats
     pierces_each: Floats
     start_holes_each: Floats
@@ -54,9 +54,16 @@ class BurntMetres:
     """Burnt edge of one piece, cleaned and ground [m]."""
     bevel_m_each: Floats
     """Length of a bevel pass of its own, all sides [m]."""
+    bevel_is_short: Flags
+    """Whether the hand makes the bevel in goes under the short-cut limit."""
     bevel_starts_each: Floats
     given_over_worked: Floats = field(default_factory=lambda: np.empty(0))
     """Cut length of the list over the one the shape gives; NaN where only one of them is known."""
+
+    @property
+    def once_m(self) -> Floats:
+        """Metres that a row of shared cuts adds once [m]."""
+        return self.once_long_m + self.once_short_m
 
     @property
     def cut_m(self) -> Floats:
@@ -89,11 +96,13 @@ def burnt_metres(cuts: CutList, rates: WorkRates, *, outlines_pierced: bool) -> 
     Notes
     -----
     A given cut length wins over the shape; it is then split in the shape's proportions. A bare cut length is one run
-    from each of its starts. Source: definitions of the project's method, ``docs/method.md``.
+    from each of its starts. Where the list gives the starts, those are all there are; else the hand starts once more
+    for each reach. Source: definitions of the project's method, ``docs/method.md``.
     """
     cutting = np.isin(cuts.work, (Work.CUT, BLANK))
     passes = np.where(cutting, np.ceil(np.round(cuts.quantity / np.nan_to_num(cuts.stack, nan=1.0), 9)), 0.0)
     hand = ~is_machine(cuts.method)
+    reach_mm = _reach_mm(cuts, rates)
     sides, ends = _mill_edges(cuts)
     shape = np.where(cutting, cuts.shape, BLANK).astype(np.int8)
     is_strip = shape == Shape.STRIP
@@ -111,27 +120,14 @@ def burnt_metres(cuts: CutList, rates: WorkRates, *, outlines_pierced: bool) -> 
         shared=cuts.shared_cuts,
         passes=passes,
         short_under_mm=rates.short_straight_mm,
-        reach_mm=rates.reach_mm,
+        reach_mm=reach_mm,
     )
     blank = cuts.made_from == MadeFrom.BLANK
-    for name in (
-        "long_mm",
-        "short_mm",
-        "circle_mm",
-        "sides",
-        "side_restarts",
-        "outlines",
-        "pierces",
-        "circles",
-        "circle_sizes",
-        "once_mm",
-        "once_starts",
-        "edge_mm",
-    ):
-        setattr(outline, name, np.where(blank, 0.0, getattr(outline, name)))
-    metres = _from_outline(cuts, outline, hand, outlines_pierced, rates)
+    for part in fields(outline):
+        setattr(outline, part.name, np.where(blank, 0.0, getattr(outline, part.name)))
+    metres = _from_outline(cuts, outline, hand, outlines_pierced)
     metres.passes = passes
-    _apply_given_length(cuts, metres, cutting, hand, rates)
+    _apply_given_length(cuts, metres, cutting, reach_mm, rates)
     _add_holes(cuts, metres, cutting, hand, rates)
     _apply_given_starts(cuts, metres)
     _drill_thick_starts(cuts, metres, hand, rates)
@@ -172,10 +168,21 @@ def _mill_edges(cuts: CutList) -> tuple[Floats, Floats]:
     return sides, ends
 
 
-def _from_outline(
-    cuts: CutList, outline: Outline, hand: Flags, outlines_pierced: bool, rates: WorkRates
-) -> BurntMetres:
-    by_side = hand & (cuts.method != Method.TEMPLATE)
+def _by_side(cuts: CutList) -> Flags:
+    """Return which lines start at each straight side: those by hand without a template."""
+    return np.asarray(~is_machine(cuts.method) & (cuts.method != Method.TEMPLATE))
+
+
+def _reach_mm(cuts: CutList, rates: WorkRates) -> Floats:
+    """Return for what length each line starts once more; infinite where a guide or the list says all the starts."""
+    listed = ~np.isnan(cuts.pierces) | ~np.isnan(cuts.edge_starts)
+    bare = ~(np.isnan(cuts.cut_length_mm) & np.isnan(cuts.total_cut_length_mm)) & (cuts.shape == BLANK)
+    round_cut = bare & (cuts.method == Method.CIRCLE_GUIDE)
+    return np.where(_by_side(cuts) & ~listed & ~round_cut, rates.reach_mm, np.inf)
+
+
+def _from_outline(cuts: CutList, outline: Outline, hand: Flags, outlines_pierced: bool) -> BurntMetres:
+    by_side = _by_side(cuts)
     circle_outlines = np.where(outline.circles > 0, 1.0, 0.0)
     starts = np.where(by_side, outline.sides + circle_outlines, outline.outlines)
     pierces = outline.pierces.copy()
@@ -190,11 +197,11 @@ def _from_outline(
         long_m_each=outline.long_mm / 1000.0,
         short_m_each=outline.short_mm / 1000.0,
         circle_m_each=outline.circle_mm / 1000.0,
-        once_m=outline.once_mm / 1000.0,
-        once_is_short=outline.once_longest_mm < rates.short_straight_mm,
+        once_long_m=outline.once_long_mm / 1000.0,
+        once_short_m=outline.once_short_mm / 1000.0,
         edge_starts_each=starts,
-        restarts_each=np.where(by_side, outline.side_restarts, 0.0),
-        once_starts=np.where(by_side, outline.once_starts * (1.0 + restarts(outline.once_run_mm, rates.reach_mm)), 0.0),
+        restarts_each=outline.side_restarts,
+        once_starts=np.where(by_side, outline.once_starts, 0.0),
         pierces_each=pierces,
         start_holes_each=np.zeros(n),
         drilled_holes_each=np.zeros(n),
@@ -205,12 +212,13 @@ def _from_outline(
         runs_each=np.where(hand, 0.0, np.maximum(outline.sides, outline.outlines)),
         edge_m_each=outline.edge_mm / 1000.0,
         bevel_m_each=np.zeros(n),
+        bevel_is_short=np.zeros(n, dtype=np.bool_),
         bevel_starts_each=np.zeros(n),
         given_over_worked=np.full(n, np.nan),
     )
 
 
-def _apply_given_length(cuts: CutList, metres: BurntMetres, cutting: Flags, hand: Flags, rates: WorkRates) -> None:
+def _apply_given_length(cuts: CutList, metres: BurntMetres, cutting: Flags, reach_mm: Floats, rates: WorkRates) -> None:
     """Let a given cut length win: scale the shape to it, or take it as bare runs from its starts."""
     given = (
         np.where(np.isnan(cuts.cut_length_mm), cuts.total_cut_length_mm / cuts.quantity, cuts.cut_length_mm) / 1000.0
@@ -228,24 +236,26 @@ def _apply_given_length(cuts: CutList, metres: BurntMetres, cutting: Flags, hand
         scale = np.where(has & by_shape, ratio_plain, 1.0)
     for name in ("long_m_each", "short_m_each", "circle_m_each", "edge_m_each"):
         setattr(metres, name, getattr(metres, name) * scale)
-    metres.once_m = np.where(has, 0.0, metres.once_m)
-    metres.once_starts = np.where(has, 0.0, metres.once_starts)
+    for name in ("once_long_m", "once_short_m", "once_starts"):
+        setattr(metres, name, np.where(has, 0.0, getattr(metres, name)))
 
     bare = has & ~by_shape
     # The shares of the list's own starts: with neither column a bare length is one run from one edge start.
     listed = np.nan_to_num(cuts.pierces) + np.nan_to_num(cuts.edge_starts)
-    run_m = given / np.maximum(listed, 1.0)
-    short = bare & (run_m * 1000.0 < rates.short_straight_mm)
+    run_mm = np.nan_to_num(given) * 1000.0 / np.maximum(listed, 1.0)
+    round_cut = bare & (cuts.method == Method.CIRCLE_GUIDE)
+    short = bare & ~round_cut & (go_mm(run_mm, reach_mm) < rates.short_straight_mm)
+    metres.circle_m_each = np.where(round_cut, given, metres.circle_m_each)
+    metres.circle_sizes = np.where(round_cut, 1.0, metres.circle_sizes)
     metres.short_m_each = np.where(short, given, metres.short_m_each)
-    metres.long_m_each = np.where(bare & ~short, given, metres.long_m_each)
+    metres.long_m_each = np.where(bare & ~short & ~round_cut, given, metres.long_m_each)
     metres.edge_m_each = np.where(bare, given, metres.edge_m_each)
     metres.edge_starts_each = np.where(bare, 1.0, metres.edge_starts_each)
-    goes = restarts(np.nan_to_num(given) * 1000.0, rates.reach_mm)
-    by_reach = bare & hand & (cuts.method != Method.TEMPLATE)
-    metres.restarts_each = np.where(by_reach, goes, np.where(bare, 0.0, metres.restarts_each))
+    further = restarts(run_mm, reach_mm)
+    metres.restarts_each = np.where(bare, further, metres.restarts_each)
     by_edge = bare & (cuts.method == Method.STRAIGHTEDGE)
-    metres.set_starts_each = np.where(by_edge, 1.0 + goes, metres.set_starts_each)
-    metres.runs_each = np.where(bare & ~hand, 1.0, metres.runs_each)
+    metres.set_starts_each = np.where(by_edge, 1.0 + further, metres.set_starts_each)
+    metres.runs_each = np.where(bare & is_machine(cuts.method), 1.0, metres.runs_each)
 
 
 def _add_holes(cuts: CutList, metres: BurntMetres, cutting: Flags, hand: Flags, rates: WorkRates) -> None:
@@ -297,8 +307,10 @@ def _add_bevel_pass(cuts: CutList, metres: BurntMetres, cutting: Flags, hand: Fl
     sides = np.nan_to_num(cuts.bevel_sides, nan=1.0)
     length = np.where(has, cuts.bevel_length_mm, 0.0)
     metres.bevel_m_each = length * sides / 1000.0
-    goes = np.where(hand, restarts(length, rates.reach_mm), 0.0)
-    metres.bevel_starts_each = np.where(has, sides * (1.0 + goes), 0.0)
+    # The list's own starts are those of the square cut; the bevel is a pass with starts of its own.
+    reach_mm = np.where(_by_side(cuts), rates.reach_mm, np.inf)
+    metres.bevel_is_short = has & (go_mm(length, reach_mm) < rates.short_straight_mm)
+    metres.bevel_starts_each = np.where(has, sides * (1.0 + restarts(length, reach_mm)), 0.0)
     by_edge = hand & np.isin(cuts.method, (BLANK, Method.STRAIGHTEDGE))
     metres.set_starts_each = metres.set_starts_each + np.where(by_edge, metres.bevel_starts_each, 0.0)
 

@@ -11,11 +11,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from estimator.quantities.straight_runs import straight_runs
 from estimator.words import Shape
 
-__all__ = ["Outline", "circle_length_mm", "outline_area_mm2", "plate_outline", "restarts"]
+__all__ = ["Outline", "circle_length_mm", "go_mm", "outline_area_mm2", "plate_outline", "restarts"]
 
 Floats = NDArray[np.float64]
+_OUTLINES = (Shape.RECTANGLE, Shape.STRIP, Shape.RIGHT_TRIANGLE, Shape.BAR_END, Shape.DISC, Shape.RING)
 
 
 @dataclass(slots=True)
@@ -23,15 +25,15 @@ class Outline:
     """What n lines burn, before holes: shape (n,) each."""
 
     long_mm: Floats
-    """Straight metres in runs of the short-cut limit and over, per piece [mm]."""
+    """Straight metres made in goes of the short-cut limit and over, per piece [mm]."""
     short_mm: Floats
-    """Straight metres in shorter runs, per piece [mm]."""
+    """Straight metres made in shorter goes, per piece [mm]."""
     circle_mm: Floats
     """Circles, per piece [mm]."""
     sides: Floats
     """Straight sides, each a start by hand, per piece."""
     side_restarts: Floats
-    """Further starts by hand where a side is longer than one reach, per piece."""
+    """Further starts by hand, one for each reach of a side, per piece."""
     outlines: Floats
     """Closed outlines or single cuts, each a start when guided by template or track, per piece."""
     pierces: Floats
@@ -40,49 +42,78 @@ class Outline:
     """Circles burnt, per piece."""
     circle_sizes: Floats
     """Circle guide settings of the line, once."""
-    once_mm: Floats
-    """What a row of shared cuts adds once, in runs of ``once_run_mm`` [mm]."""
-    once_run_mm: Floats
-    once_longest_mm: Floats
-    """The longest of those runs, which says whether they are short [mm]."""
+    once_long_mm: Floats
+    """What a row of shared cuts adds once, in goes of the short-cut limit and over [mm]."""
+    once_short_mm: Floats
+    """The same in shorter goes [mm]."""
     once_starts: Floats
+    """Starts by hand of what is added once, further ones among them."""
     edge_mm: Floats
     """Burnt edge of one piece [mm]: what is cleaned and ground."""
 
 
-def restarts(run_mm: ArrayLike, reach_mm: float) -> Floats:
-    """Return the further starts by hand on runs longer than one reach.
+def restarts(run_mm: ArrayLike, reach_mm: ArrayLike) -> Floats:
+    """Return the further starts by hand on runs: one more for each reach.
 
     Parameters
     ----------
     run_mm : array_like of float, any shape
         Length of each run, zero or above [mm].
-    reach_mm : float
-        Length cut from one start, above zero [mm].
+    reach_mm : array_like of float, same shape or scalar
+        Length for which the hand starts once more, above zero; infinite where nothing ends a go [mm].
 
     Returns
     -------
     ndarray of float, same shape
-        ``ceil(run / reach) - 1``, zero for an empty run.
+        ``floor(run / reach)``.
 
     Raises
     ------
     ValueError
-        When the reach is not above zero.
+        When a reach is not above zero.
 
     Notes
     -----
+    "One per straight side, one more for each 0.6 m of reach": a side of 0.6 m has two starts, one of 1.2 m three.
     Source: common practice, no source (a fresh start each 0.5 to 0.7 m of reach).
 
     Examples
     --------
-    >>> restarts([0.0, 600.0, 1000.0], 600.0)
-    array([0., 0., 1.])
+    >>> restarts([0.0, 550.0, 600.0, 1200.0], 600.0)
+    array([0., 0., 1., 2.])
     """
-    if reach_mm <= 0:
-        raise ValueError(f"reach must be above zero, got {reach_mm}")
-    goes = np.ceil(np.round(np.asarray(run_mm, dtype=np.float64) / reach_mm, 9))
-    return np.maximum(goes - 1.0, 0.0)
+    reach = np.asarray(reach_mm, dtype=np.float64)
+    if np.any(reach <= 0):
+        raise ValueError(f"reach must be above zero, got {reach[reach <= 0].ravel()[0]}")
+    return np.asarray(np.floor(np.round(np.asarray(run_mm, dtype=np.float64) / reach, 9)))
+
+
+def go_mm(run_mm: ArrayLike, reach_mm: ArrayLike) -> Floats:
+    """Return how long each go is: the run between two starts.
+
+    Parameters
+    ----------
+    run_mm : array_like of float, any shape
+        Length of each run, zero or above [mm].
+    reach_mm : array_like of float, same shape or scalar
+        Length for which the hand starts once more, above zero [mm].
+
+    Returns
+    -------
+    ndarray of float, same shape
+        The run over its starts, in even goes [mm].
+
+    Notes
+    -----
+    Source: definition; a go under half a metre runs slower by hand.
+
+    Examples
+    --------
+    >>> go_mm([550.0, 600.0, 1200.0], 600.0)
+    array([550., 300., 400.])
+    """
+    run = np.asarray(run_mm, dtype=np.float64)
+    return np.asarray(run / (1.0 + restarts(run, reach_mm)))
 
 
 def circle_length_mm(diameter_mm: ArrayLike) -> Floats:
@@ -156,7 +187,7 @@ def plate_outline(
     shared: NDArray[np.bool_],
     passes: Floats,
     short_under_mm: float,
-    reach_mm: float,
+    reach_mm: ArrayLike,
 ) -> Outline:
     """Return what each plate shape burns.
 
@@ -174,9 +205,9 @@ def plate_outline(
     passes : ndarray of float, shape (n,)
         Pieces in the row (stacks count once).
     short_under_mm : float
-        A straight run under this is short [mm].
-    reach_mm : float
-        Length cut by hand from one start [mm].
+        A straight go under this is short [mm].
+    reach_mm : array_like of float, shape (n,) or scalar
+        Length for which the hand starts once more; infinite where it does not [mm].
 
     Returns
     -------
@@ -185,77 +216,32 @@ def plate_outline(
 
     Notes
     -----
-    A row of n equal rectangles that share cuts takes n + 1 cross cuts less the ends the mill has made, and its
-    long sides once (definitions, "Cut metres are not edge metres"). Right triangles that share cuts are cut in pairs
-    out of a row of rectangles: a cross cut and a diagonal for two pieces. A flat is a row whose two long sides and one
-    end are the mill's. Pieces that do not share each take all their sides that the mill has not made. A mill end
-    belongs to the row; a piece cut singly is a row of one. So one mill end takes one cross cut a piece either way, and
-    two mean pieces as long as the bar when cut singly, one bar with its two ends when they share cuts.
+    The straight sides are those of ``straight_runs``; each is made in even goes, one for each start, and a go under the
+    limit is a short one. Source: definitions of the project's method, ``docs/method.md``.
     """
-    n = len(shape)
-    zero = np.zeros(n)
-    out = Outline(*(zero.copy() for _ in range(14)))
-    a, b = np.nan_to_num(size_a_mm), np.nan_to_num(size_b_mm)
-    hypotenuse = np.hypot(a, b)
-    sides_left = 2.0 - mill_sides
-    ends_left = np.where(shared, 1.0, 2.0 - mill_ends)
-
-    rectangle = np.isin(shape, (Shape.RECTANGLE, Shape.STRIP))
-    triangle = shape == Shape.RIGHT_TRIANGLE
-    bar_end = shape == Shape.BAR_END
-    disc, ring = shape == Shape.DISC, shape == Shape.RING
-
-    # One piece: how often each straight run is burnt.
-    triangle_sides = np.where(shared, sides_left / 2.0, 1.0 - np.minimum(mill_sides, 1.0))
-    halved = np.where(shared, 0.5, 1.0)
-    runs = (
-        (a, np.where(rectangle, sides_left, np.where(triangle, triangle_sides, np.where(bar_end, 1.0, 0.0)))),
-        (b, np.where(rectangle, ends_left, np.where(triangle, halved, 0.0))),
-        (hypotenuse, np.where(triangle, halved, 0.0)),
+    runs = straight_runs(
+        shape, size_a_mm, size_b_mm, mill_sides=mill_sides, mill_ends=mill_ends, shared=shared, passes=passes
     )
-    for run, count in runs:
-        count = np.where(run > 0, count, 0.0)
-        short = run < short_under_mm
-        out.short_mm += np.where(short, run * count, 0.0)
-        out.long_mm += np.where(short, 0.0, run * count)
-        out.sides += count
-        out.side_restarts += count * restarts(run, reach_mm)
-    out.edge_mm = _edges(rectangle, triangle, bar_end, a, b, hypotenuse, mill_sides, mill_ends, shared)
+    short = go_mm(runs.run_mm, reach_mm) < short_under_mm
+    further = restarts(runs.run_mm, reach_mm)
+    each_mm, once_mm = runs.run_mm * runs.cuts_each, runs.run_mm * runs.cuts_once
 
-    # A row: n cuts stand in the pieces; the row adds one and saves what the mill has made. An odd triangle at the end
-    # of a row has a diagonal of its own and no further cross cut.
-    row = (rectangle | triangle) & shared & (passes > 0)
-    odd = triangle & shared & (np.mod(passes, 2.0) == 1.0)
-    cross = np.where(row, 1.0 - np.where(odd, np.minimum(mill_ends, 1.0), mill_ends), 0.0) - np.where(odd, 0.5, 0.0)
-    out.once_run_mm = np.where(row, b, 0.0)
-    out.once_longest_mm = np.where(odd, hypotenuse, out.once_run_mm)
-    out.once_mm = cross * out.once_run_mm + np.where(odd, hypotenuse / 2, 0.0)
-    out.once_starts = cross + np.where(odd, 0.5, 0.0)
-
-    out.circle_mm = np.where(disc, circle_length_mm(a), np.where(ring, circle_length_mm(a) + circle_length_mm(b), 0.0))
-    out.edge_mm = out.edge_mm + out.circle_mm
-    out.circles = np.where(disc, 1.0, np.where(ring, 2.0, 0.0))
-    out.circle_sizes = out.circles.copy()
-    out.pierces = np.where(ring, 1.0, 0.0)
-    out.outlines = np.where(rectangle | triangle | bar_end | disc | ring, 1.0, 0.0)
-    return out
-
-
-def _edges(
-    rectangle: NDArray[np.bool_],
-    triangle: NDArray[np.bool_],
-    bar_end: NDArray[np.bool_],
-    a: Floats,
-    b: Floats,
-    hypotenuse: Floats,
-    mill_sides: Floats,
-    mill_ends: Floats,
-    shared: NDArray[np.bool_],
-) -> Floats:
-    """Return the straight burnt edge of one piece: a shared cut leaves an edge on both neighbours."""
-    ends = np.where(shared, 2.0, 2.0 - mill_ends)
-    return np.where(
-        rectangle,
-        a * (2.0 - mill_sides) + b * ends,
-        np.where(triangle, a * (1.0 - np.minimum(mill_sides, 1.0)) + b + hypotenuse, np.where(bar_end, a, 0.0)),
+    disc, ring = shape == Shape.DISC, shape == Shape.RING
+    outside, inside = circle_length_mm(np.nan_to_num(size_a_mm)), circle_length_mm(np.nan_to_num(size_b_mm))
+    circle_mm = np.where(disc, outside, np.where(ring, outside + inside, 0.0))
+    circles = np.where(disc, 1.0, np.where(ring, 2.0, 0.0))
+    return Outline(
+        long_mm=np.where(short, 0.0, each_mm).sum(axis=0),
+        short_mm=np.where(short, each_mm, 0.0).sum(axis=0),
+        circle_mm=circle_mm,
+        sides=runs.cuts_each.sum(axis=0),
+        side_restarts=(runs.cuts_each * further).sum(axis=0),
+        outlines=np.where(np.isin(shape, _OUTLINES), 1.0, 0.0),
+        pierces=np.where(ring, 1.0, 0.0),
+        circles=circles,
+        circle_sizes=circles.copy(),
+        once_long_mm=np.where(short, 0.0, once_mm).sum(axis=0),
+        once_short_mm=np.where(short, once_mm, 0.0).sum(axis=0),
+        once_starts=(runs.cuts_once * (1.0 + further)).sum(axis=0),
+        edge_mm=(runs.run_mm * runs.edges_each).sum(axis=0) + circle_mm,
     )

@@ -148,13 +148,14 @@ def line_quantities(
     speed = at(settings.speed_mm_min) * speed_of_surface * np.where(whole_bevel, rates.bevel_speed, 1.0)
     short_speed = np.where(hand, rates.short_straight_speed, 1.0)
     circle_speed = np.where(hand, rates.circle_speed, 1.0)
-    once_speed = np.where(m.once_is_short, short_speed, 1.0)
     chart_metres = (
         m.passes * (m.long_m_each + m.short_m_each / short_speed + m.circle_m_each / circle_speed)
-        + m.once_m / once_speed
+        + m.once_long_m
+        + m.once_short_m / short_speed
     )
     cut_time = _over(chart_metres * 1000.0, speed * torches)
     bevel_speed = at(settings.speed_mm_min, bevel_setting) * speed_of_surface * rates.bevel_speed
+    bevel_speed = bevel_speed * np.where(m.bevel_is_short, short_speed, 1.0)
     bevel_time = _over(m.passes * m.bevel_m_each * 1000.0, bevel_speed)
 
     start_factor = at(settings.start_factor) * start_of_surface / 60.0

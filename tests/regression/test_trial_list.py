@@ -10,10 +10,6 @@ from scripts.make_trial_page import PAGE, estimate, ours_by_mark, page, trial_by
 
 WITHIN = 0.25
 MARKS = [f"T{number}" for number in range(1, 9)]
-SLOWED = pytest.mark.xfail(
-    reason="the trial slows straight cuts by hand over half a metre too; the engine runs them at the chart's speed",
-    strict=True,
-)
 
 
 @pytest.fixture(scope="module")
@@ -31,12 +27,12 @@ def test_paid_minutes_of_each_line_lie_within_a_quarter_of_the_trials(ours, tria
     assert ours[mark].paid_time_min == pytest.approx(float(trial[mark]["paid_time_min"]), rel=WITHIN)
 
 
-@pytest.mark.parametrize("mark", [pytest.param(mark, marks=SLOWED) if mark == "T6" else mark for mark in MARKS])
+@pytest.mark.parametrize("mark", MARKS)
 def test_oxygen_of_each_line_lies_within_a_quarter_of_the_trials(ours, trial, mark):
     assert ours[mark].oxygen_m3 == pytest.approx(float(trial[mark]["oxygen_m3"]), rel=WITHIN)
 
 
-@pytest.mark.parametrize("mark", [pytest.param(mark, marks=SLOWED) if mark == "T8" else mark for mark in MARKS])
+@pytest.mark.parametrize("mark", MARKS)
 def test_acetylene_of_each_line_lies_within_a_quarter_of_the_trials(ours, trial, mark):
     assert ours[mark].acetylene_m3 == pytest.approx(float(trial[mark]["acetylene_m3"]), rel=WITHIN)
 

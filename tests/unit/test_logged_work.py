@@ -28,7 +28,7 @@ def test_a_thin_row_is_filled_in_by_the_model():
     assert lines.cut_m.tolist() == [6.0]
     # By hand: 6 m at the chart's 410 mm/min for 12 mm, one edge start and one more for each 0.6 m of reach.
     assert lines.cut_time_min[0] == pytest.approx(6000 / 410)
-    assert lines.metres.edge_starts_each[0] + lines.metres.restarts_each[0] == 10
+    assert lines.metres.edge_starts_each[0] + lines.metres.restarts_each[0] == 11
     assert lines.cutting_oxygen_m3[0] > 0
 
 

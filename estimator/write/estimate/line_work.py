@@ -120,7 +120,7 @@ def time_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]
             "min",
             minutes,
             "IF(INDEX(tip_speed_mm_min,[bevel_setting])=0,0,[passes]*[bevel_m_each]*mm_per_m"
-            "/(INDEX(tip_speed_mm_min,[bevel_setting])*[surface_speed]*bevel_speed))",
+            f"/(INDEX(tip_speed_mm_min,[bevel_setting])*[surface_speed]*bevel_speed*IF([bevel_is_short?]=1,{slow},1)))",
         ),
         column(
             "pierce_time_min",
