@@ -41,19 +41,22 @@ def dropped(
     """Price dropped lists and open each result; launchers call it.
 
     A list that cannot be priced gets a page beside it that says why. A result of an earlier day is kept: the new one
-    takes the next free name.
+    takes the next free name. Where nothing may be written beside a list, results go to to_price.
 
     Example: kerfledger dropped parts.xlsx --folder my_shop
     """
+    from estimator.write.launcher import LINE_VARIABLE, dropped_on_windows
     from estimator.write.shop_folder import LISTS_FOLDER
 
-    wanted = list(lists or _waiting(folder / LISTS_FOLDER))
+    named = [Path(name) for name in dropped_on_windows(os.environ.get(LINE_VARIABLE, ""))] or lists
+    wanted = list(named or _waiting(folder / LISTS_FOLDER))
     if not wanted:
         say(f"No list waits in {folder / LISTS_FOLDER}: put one there, or drop one on the launcher.", quiet=quiet)
         return
     failed = False
     for cut_list in wanted:
-        result, priced = _price(context, cut_list, folder, date)
+        beside = cut_list if _may_write(cut_list.parent) else folder / LISTS_FOLDER / cut_list.name
+        result, priced = _price(context, cut_list, beside, folder, date)
         failed = failed or not priced
         say_wrote(result, "the priced estimate" if priced else "why it could not be priced", quiet=quiet)
         if not no_open:
@@ -62,18 +65,18 @@ def dropped(
         raise typer.Exit(Exit.PROBLEMS)
 
 
-def _price(context: typer.Context, cut_list: Path, folder: Path, date: str) -> tuple[Path, bool]:
+def _price(context: typer.Context, cut_list: Path, beside: Path, folder: Path, date: str) -> tuple[Path, bool]:
     """Price one list; return the workbook, or the page that says why there is none, and which of the two it is."""
     import datetime as dt
 
     from estimator.write.save import save
 
-    target = _free_name(cut_list, "_estimate", ".xlsx")
+    target = _free_name(beside, "_estimate", ".xlsx")
     typed = ["estimate", str(cut_list), "--shop", str(folder / "shop_book.xlsx"), "--out", str(target)]
     said = run_as_typed(context, [*typed, "--date", date or dt.date.today().isoformat()])
     if not said.code and target.is_file():
         return target, True
-    page = _free_name(cut_list, "_not_priced", ".txt")
+    page = _free_name(beside, "_not_priced", ".txt")
     why = f"{cut_list.name} was not priced. Correct these, save, and drop it again.\n\n{said.problems}"
     save(page, why.replace("\n", os.linesep).encode("utf-8"))
     return page, False
@@ -94,6 +97,17 @@ def _glob_safe(stem: str) -> str:
     import glob
 
     return glob.escape(stem)
+
+
+def _may_write(folder: Path) -> bool:
+    """Try it: permissions, read-only disks and shares each say no in their own way."""
+    import tempfile
+
+    try:
+        with tempfile.TemporaryFile(dir=folder):
+            return True
+    except OSError:
+        return False
 
 
 def _free_name(beside: Path, ending: str, suffix: str) -> Path:

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
 import shlex
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-__all__ = ["Launcher", "launcher_for"]
+__all__ = ["LINE_VARIABLE", "Launcher", "dropped_on_windows", "launcher_for"]
 
+LINE_VARIABLE = "KERFLEDGER_LINE"
+"""In this variable the Windows launcher hands on the line that it was called with."""
 _NAME = "price_a_list"
+_WORD = re.compile(r'"([^"]*)"|(\S+)')
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,23 +44,61 @@ def launcher_for(folder: Path, platform: str, python: str) -> Launcher:
     -----
     Windows and Linux hand dropped files to a script or a desktop entry; macOS hands none to a script, so there a double
     click prices what lies in ``to_price``. The Windows and macOS forms follow their shells' published rules and were
-    not run there. Source: Desktop Entry Specification 1.5, "The Exec key"; definition.
+    not run there: ``docs/launchers.md`` reasons them line by line. Source: Desktop Entry Specification 1.5, "The Exec
+    key"; definition.
     """
     if platform == "win32":
-        return _windows(folder, python)
+        return _windows(python)
     if platform == "darwin":
-        return _mac(folder, python)
+        return _mac(python)
     return _linux(folder, python)
 
 
-def _windows(folder: Path, python: str) -> Launcher:
-    # A percent sign in a batch file is doubled; %* holds the dropped files, already in quotes where they need them.
-    shop, program = (str(path).replace("%", "%%") for path in (folder, python))
+def dropped_on_windows(line: str) -> list[str]:
+    r"""Return the files that are named in the line with which Windows called the launcher.
+
+    Parameters
+    ----------
+    line : str
+        What ``cmd`` was called with; that of an open terminal names no launcher.
+
+    Returns
+    -------
+    list of str
+        Empty when the launcher is not in the line, or nothing was dropped on it.
+
+    Notes
+    -----
+    Explorer quotes a name that holds a blank and no other, so in what a batch file gets as ``%*`` a name such as
+    ``a&b.csv`` is cut at its ``&``; the line itself holds it whole. Source: definition.
+
+    Examples
+    --------
+    >>> dropped_on_windows(r'cmd.exe /c ""C:\my shop\price_a_list.bat" C:\a&b.csv "C:\c d.csv""')
+    ['C:\\a&b.csv', 'C:\\c d.csv']
+    """
+    _, launcher, rest = line.partition(f"{_NAME}.bat")
+    if not launcher:
+        return []
+    inner = rest.removeprefix('"').strip()
+    odd = inner.count('"') % 2
+    return [quoted or bare for quoted, bare in _WORD.findall(inner[:-1] if odd else inner)]
+
+
+def _windows(python: str) -> Launcher:
+    # "%~dp0" is the folder of the file itself, with a "\\" at its end that a "." keeps off the quote. The whole line is
+    # taken while "!" stands for variables, and nothing else is done then, for a name may hold a "!". "exit" ends what
+    # "cmd" would make of the rest of a name behind "&".
+    program = python.replace("%", "%%")
     lines = (
         "@echo off",
         "chcp 65001 >nul",
-        f'"{program}" -m estimator dropped --folder "{shop}" %*',
+        "setlocal EnableDelayedExpansion",
+        f'set "{LINE_VARIABLE}=!cmdcmdline!"',
+        "setlocal DisableDelayedExpansion",
+        f'"{program}" -m estimator dropped --folder "%~dp0." %*',
         "if errorlevel 1 pause",
+        "exit",
         "",
     )
     return Launcher(
@@ -65,9 +107,9 @@ def _windows(folder: Path, python: str) -> Launcher:
     )
 
 
-def _mac(folder: Path, python: str) -> Launcher:
+def _mac(python: str) -> Launcher:
     return Launcher(
-        {f"{_NAME}.command": _shell_script(folder, python)},
+        {f"{_NAME}.command": _shell_script(python)},
         f"put cut lists into to_price and double-click {_NAME}.command",
     )
 
@@ -77,7 +119,7 @@ def _linux(folder: Path, python: str) -> Launcher:
     entry = (
         "[Desktop Entry]",
         "Type=Application",
-        "Version=1.5",
+        "Version=1.0",
         "Name=Price a cut list",
         "Comment=Drop a cut list here: it is priced with this folder's shop book",
         f"Exec=/bin/sh {_exec_quoted(str(script))} %F",
@@ -85,15 +127,25 @@ def _linux(folder: Path, python: str) -> Launcher:
         "",
     )
     return Launcher(
-        {f"{_NAME}.sh": _shell_script(folder, python), f"{_NAME}.desktop": "\n".join(entry).encode("utf-8")},
+        {f"{_NAME}.sh": _shell_script(python), f"{_NAME}.desktop": "\n".join(entry).encode("utf-8")},
         f"drop a cut list on {_NAME} (allow it to start when asked, once), or double-click it to price every list "
         "in to_price",
     )
 
 
-def _shell_script(folder: Path, python: str) -> bytes:
-    call = f'exec {shlex.quote(python)} -m estimator dropped --folder {shlex.quote(str(folder))} "$@"'
-    return f"#!/bin/sh\n{call}\n".encode()
+def _shell_script(python: str) -> bytes:
+    lines = (
+        "#!/bin/sh",
+        f"python={shlex.quote(python)}",
+        'shop=$(CDPATH= cd -- "$(dirname -- "$0")" && pwd)',
+        'if ! [ -x "$python" ]; then',
+        '    echo "$python is gone. Install kerfledger again, then run: kerfledger start" | tee "$shop/no_program.txt"',
+        "    exit 1",
+        "fi",
+        'exec "$python" -m estimator dropped --folder "$shop" "$@"',
+        "",
+    )
+    return "\n".join(lines).encode()
 
 
 def _exec_quoted(path: str) -> str:
