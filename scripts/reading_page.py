@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from estimator.problems import all_codes
 from estimator.read.counts import read_count
 from estimator.read.cut_list import sheet_gauges_in
+from estimator.read.hole_words import take_holes
 from estimator.read.lengths import read_length
 from estimator.read.numbers import Refused
 from estimator.read.sizes import read_size
+from estimator.read.text import BLANK_MARKS, DITTO_MARKS
 from estimator.sheets.cut_list import CUT_LIST
 from estimator.sheets.word_tables import word_table, words_of
 from estimator.sheets.wordings import READING_COLUMNS, false_friends, wordings
@@ -53,10 +56,16 @@ _SIZES = (
     *("10x150x300", "125 x 80 x 8", "20*2*1300", "PL3/8x6x12", "PL3/8 x 6 x 0'-8\"", "— 10x150x300", "PLT10*160"),
     *("945x180mm", "2x1m", "FB 50x10", 'Flat, 1/4" X 3-1/2"', "10 THK CHEQUER PLATE", "1/4 Hot rolled Steel"),
     *("380mm-circle-disc", "ring 400x250x25", "SHS 40x40x3x1200", "L3X3X1/4", "PIPE 114.3x6.3", "Round bar 25"),
+    *("RH300*150*6.5*9", "UB 203x133x25", "U 80x45x6", "HEA 200", "W12x26", "bearing plate 300x300x25"),
+    *("PL 10x150x300 4xØ22", '300x300x20 4 holes 7/8"'),
 )
 _NO_SIZES = (
     *("3*50*50*800", "(20*20*3)*1455", "Ø82,5X22,2", "150mm x 3000mm x 1.5m", "PLATE 1100", "20x20x300", "12"),
-    *("PL 10x150x300 4xØ22", "M16x60", "bolt M16", "20PL 1220mm"),
+    *("M16x60", "bolt M16", "20PL 1220mm", "T-BAR 100x100x10", "ROUND BAR 100x50", "6+PL3/8+A36"),
+)
+_HOLES = (
+    *("pl10x150x300 4xØ22", "10x150x300, 2-Ø18 holes", "300x300x20 4 no. 22 dia holes", "disc 10xØ300"),
+    *("300x200x10 4 otw. Ø18", "300x200x10 4xm16", "300x200x10 2 slots 18x30", "300x200x10 4xØ22 2xØ18"),
 )
 _COUNTS = ("4", "4 ea", "x6", "6x", "(4)", "5 szt.", "5 шт", "Nr. 4", "2x3", "2+2", "2 sets", "1 set", "2 sets of 4")
 _NO_COUNTS = ("ALL", "0,3m", "10 @ 1200", "1-2", "2.5", "2 pairs", "4/side", "1,200", "4?")
@@ -76,7 +85,8 @@ _LANGUAGES = {
 
 def reading_page() -> str:
     """Return the page."""
-    return "\n".join([_HEAD, *_headings(), _NOTATIONS, *_notations(), _CANNOT, *_materials()])
+    parts = [_HEAD, *_headings(), _NOTATIONS, *_notations(), _FORMS, *_forms(), _ROWS, *_rows(), _CANNOT, *_materials()]
+    return "\n".join([*parts, _CODES, *_codes()])
 
 
 _HEAD = """# How a cut list is read
@@ -94,6 +104,22 @@ _NOTATIONS = """
 
 A bare fraction is in inches. Bare numbers take the unit of the heading, else of the number format, of the title block, of
 the other cells, else the shop book's; anything but the first three is said as a warning.
+"""
+_FORMS = """
+## Plates, flats and sections
+
+Of three sizes of a plate the smallest is the thickness. These words say that a size is something else; the first that is
+found counts, and a word for plate beside another makes it a plate (*bearing plate*). A section takes one cut across it.
+"""
+_ROWS = """
+## Rows that are no pieces
+
+Every row of the sheet is counted: priced, title, heading, units, subtotal, note, blank, other table or problem.
+"""
+_CODES = """
+## What is said
+
+The codes of files, tables and cells; what each needs, why and what to do stands in [problems](problems.md).
 """
 _CANNOT = """
 ## What a torch cannot cut
@@ -135,6 +161,57 @@ def _answer(title: str, text: str, gauges: dict[int, object]) -> str:
         return f"*refused:* {read.reason}"
     label = f", {read.label}" if title == "Lengths" and getattr(read, "label", "") else ""
     return f"{read}{label}" + (f" (warned: {read.remark})" if read.remark else "")
+
+
+def _forms() -> list[str]:
+    """Return the words of each form, and how holes in words are read."""
+    rows = [(row["form"], row["use"], ", ".join(words_of(row["words"]))) for row in word_table("section_words")]
+    holes = [(f"`{text}`", _holes(text)) for text in _HOLES]
+    return [
+        _table(("form", "use", "words"), rows),
+        f"\n### Holes in a size or description\n\n{_table(('typed', 'read as, or why not'), holes)}",
+    ]
+
+
+def _holes(text: str) -> str:
+    rest, holes = take_holes(text)
+    return f"*refused:* {holes.reason}" if isinstance(holes, Refused) else f"{holes or 'no holes'}; left: {rest}"
+
+
+def _rows() -> list[str]:
+    """Return how rows are told apart."""
+    ditto = " ".join(f"`{mark}`" for mark in sorted(DITTO_MARKS))
+    blank = " ".join(f"`{mark}`" for mark in sorted(BLANK_MARKS) if mark)
+    return [
+        _table(
+            ("row", "how it is told"),
+            [
+                (
+                    "total",
+                    "a word such as *total*, *sum*, *Summe*, *RAZEM*, *ИТОГО* in any column, or the sum of the rows above",
+                ),
+                ("title", "one text alone; a thickness in it holds for the rows below, and is said"),
+                (
+                    "title that multiplies",
+                    "*FRAME A (x3)*: multiplied where 3 does not divide every quantity below, else asked",
+                ),
+                (
+                    "assembly",
+                    "a number such as 1 above 1.1 without sizes of its own: multiplies its parts as a title does",
+                ),
+                ("note", "a long text, or one that begins as notes do"),
+                ("the same again", f"repeats the cell above: {ditto}"),
+                ("blank cell", f"blank, or {blank}"),
+                ("heading once more", "the same headings; others begin another table"),
+                ("no headings at all", "read where sizes and whole numbers leave no doubt, and said; else asked"),
+            ],
+        )
+    ]
+
+
+def _codes() -> list[str]:
+    kept = {code: stated for code, stated in all_codes().items() if int(code[1:]) < 150 or 200 < int(code[1:]) < 270}
+    return [_table(("code", "level", "what it says"), [(f"`{c}`", str(s.level), s.fact) for c, s in kept.items()])]
 
 
 def _materials() -> list[str]:

@@ -13,6 +13,8 @@ __all__ = [
     "CELL_OUT_OF_BOUNDS",
     "FRACTION_FROM_DATE",
     "FRACTION_UNDER_METRIC",
+    "HOLES_NOT_COUNTED",
+    "HOLES_READ_AS",
     "LENGTH_READ_AS",
     "LENGTH_REFUSED",
     "MASS_DIFFERS",
@@ -21,6 +23,7 @@ __all__ = [
     "QUANTITY_MISSING",
     "QUANTITY_READ_AS",
     "QUANTITY_REFUSED",
+    "ROW_HAS_PARTS",
     "ROW_IS_ALTERNATE",
     "SECTION_CUT_ACROSS",
     "SECTION_NEEDS_THICKNESS",
@@ -32,6 +35,7 @@ __all__ = [
     "SIZE_REFUSED",
     "THICKNESS_FROM_TITLE",
     "THICKNESS_IMPLAUSIBLE",
+    "TITLE_MAY_MULTIPLY",
     "TOTAL_DIFFERS",
     "UNIT_NOT_SAID",
 ]
@@ -247,9 +251,9 @@ SECTION_NEEDS_THICKNESS = ProblemCode(
     "E226",
     Level.ERROR,
     fact="the {what} names a section by height or weight, which does not say how thick it is",
-    needs="a shape with its sizes and thickness, or a cut length and a thickness",
+    needs="{needed}; or a cut length and a thickness",
     why="tip, speed and gas depend on the thickness",
-    do="give thickness and cut length in the row at {place}, or clear it if it is not wanted",
+    do="write its sizes out in {place}, or clear the row if it is not wanted",
 )
 
 MATERIAL_NOT_CUT = ProblemCode(
@@ -284,4 +288,39 @@ THICKNESS_FROM_TITLE = ProblemCode(
     fact="the thickness is taken from the title above the row, {read_as}",
     needs="a thickness in the row",
     do="check that the title speaks of this row",
+)
+
+HOLES_READ_AS = ProblemCode(
+    "W231",
+    Level.WARNING,
+    fact="the {what} names holes, read as {read_as} in each piece",
+    why="no column of holes gives them",
+    do="check {place}; give a column of holes to say otherwise",
+)
+
+HOLES_NOT_COUNTED = ProblemCode(
+    "W232",
+    Level.WARNING,
+    fact="the {what} speaks of holes, slots or threads that are not counted",
+    needs="holes and hole diameter in columns of their own",
+    why="each hole is burnt or drilled, and takes time",
+    do="give them in columns of their own if they are wanted here",
+)
+
+TITLE_MAY_MULTIPLY = ProblemCode(
+    "E233",
+    Level.ERROR,
+    fact="the title above, '{title}', may multiply this quantity",
+    needs="the quantity of the whole job in each row",
+    why="whether it is for one or for all is not said",
+    do="correct the quantities below {at} and clear the number in it",
+)
+
+ROW_HAS_PARTS = ProblemCode(
+    "E234",
+    Level.ERROR,
+    fact="the row has sizes of its own, and its number makes it an assembly of row {below} and what follows",
+    needs="either the assembly or its parts",
+    why="the same steel would be priced twice",
+    do="clear the row at {place} if only its parts are cut, or give it a number of its own",
 )

@@ -9,12 +9,14 @@ __all__ = [
     "COLUMN_MISSING",
     "COLUMN_OPTION_PLACE",
     "COLUMN_OPTION_WORD",
+    "CORNERS_READ",
     "DATE_OF_JOB_NOT_READ",
     "DITTO_READ",
     "EXAMPLE_LEFT_OUT",
     "HEADING_READ_AS",
     "LENGTH_IS_CUT_LENGTH",
     "MERGED_FILLED",
+    "NO_HEADINGS",
     "QUANTITY_OF_HANDS",
     "QUANTITY_TOTAL_USED",
     "ROW_IS_TITLE",
@@ -26,6 +28,7 @@ __all__ = [
     "TABLES_REPEAT",
     "TABLE_EMPTY",
     "TABLE_NOT_FOUND",
+    "TITLE_MULTIPLIED",
     "TITLE_MULTIPLIES",
     "UNIT_ASSUMED",
     "UNIT_DOUBTFUL",
@@ -223,4 +226,28 @@ UNIT_DOUBTFUL = ProblemCode(
     needs="the unit that the numbers are in",
     why="a wrong unit prices every row wrong",
     do="name the unit in the heading {place}, as {example}",
+)
+
+TITLE_MULTIPLIED = ProblemCode(
+    "W125",
+    Level.WARNING,
+    fact="the title multiplies the {many} below it, to row {last}, by {factor}",
+    why="{factor} does not divide each of them, so they are the quantities of one",
+    do="if the rows already give the whole job, clear the number in {place}",
+)
+
+NO_HEADINGS = ProblemCode(
+    "W126",
+    Level.WARNING,
+    fact="the list has no headings; by what its cells hold, the columns are read as: {read_as}",
+    needs="a row of headings",
+    do='if one is wrong, run again with --columns "{option}", corrected',
+)
+
+CORNERS_READ = ProblemCode(
+    "W127",
+    Level.WARNING,
+    fact="of several thicknesses of a tapered plate, that in '{heading}' is the one to cut",
+    why="the corners stand in {corners}",
+    do='if another is meant, run again with --columns "thickness={letters}", corrected',
 )

@@ -15,9 +15,10 @@ from estimator.problems.code import Place, Problem
 from estimator.read.cells import Book, SheetCells, column_letters
 from estimator.read.heading_rows import HEADING_LIMIT, cell_text, is_blank
 from estimator.read.headings import heading_key, nearest_headings
+from estimator.read.no_headings import say_columns
 from estimator.read.row_kinds import RowKind
 from estimator.read.table import Table
-from estimator.read.tables import examples, tables_on
+from estimator.read.tables import examples, tables_by_content, tables_on
 
 __all__ = ["Choice", "choose_tables"]
 
@@ -67,6 +68,9 @@ def choose_tables(book: Book, sheet: str | None, columns: dict[str, str]) -> Cho
     if cell is not None:
         _only_at(choice, cell)
         by_sheet = [(one, [t for t in choice.found if t.sheet is one]) for one in sheets]
+    if not choice.found and not columns:
+        by_sheet = [(one, tables_by_content(book, one)) for one in sheets]
+        choice.found = [table for _, tables in by_sheet for table in tables]
     good = [(one, kept) for one, tables in by_sheet if (kept := _worth_reading(file, tables, choice))]
     if not good:
         _say_none(file, sheets, choice)
@@ -158,11 +162,15 @@ def _say_none(file: str, sheets: list[SheetCells], choice: Choice) -> None:
         texts = [cell_text(v) for one in sheets for row in one.rows[:HEADING_LIMIT] for v in row if not is_blank(v)]
         words = list(dict.fromkeys(text.strip() for text in texts if 2 < len(heading_key(text)) < 25))[:40]
         close = [f"'{word}' is near '{near[0]}'" for word in words if (near := nearest_headings(word, 1))][:3]
-        hint = "; ".join(['name the columns, as --columns "quantity=B,thickness=C,length=D"', *close])
+        held = next(filter(None, map(say_columns, sheets)), "") if not close else ""
+        asked = 'name the columns, as --columns "quantity=B,thickness=C,length=D"'
+        hint = "; ".join([asked + (f": {held}" if held else ""), *close])
         place = Place(file, sheets[0].name) if len(sheets) == 1 else Place(file)
         choice.problems.append(said.TABLE_NOT_FOUND.at(place, limit=HEADING_LIMIT, hint=hint))
         return
     choice.problems += best.problems
+    if any(problem.code == said.COLUMNS_TIE.code for problem in best.problems):
+        return
     missing = []
     if "quantity" not in best.columns:
         missing.append(("quantity", "Qty, Quantity, No. off, Pcs", "time, gas and price are per piece times this"))

@@ -20,7 +20,8 @@ from estimator.problems.code import Place, Problem, ProblemCode
 from estimator.read.cells import CellError, CellValue, NotCalculated, SheetCells, column_letters
 from estimator.read.counts import read_count
 from estimator.read.numbers import Refused, read_number
-from estimator.read.sizes import Size, read_size
+from estimator.read.size import Size
+from estimator.read.sizes import read_size
 from estimator.read.text import BLANK_MARKS, is_ditto, plain_text
 from estimator.sheets.statement import Column
 from estimator.words import BLANK, Shape, WordCode

@@ -7,10 +7,18 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["MassEvidence", "doubtful_sides", "doubtful_unit", "mass_evidence", "odd_thickness", "total_differs"]
+__all__ = [
+    "STEEL_KG_M3",
+    "MassEvidence",
+    "doubtful_sides",
+    "doubtful_unit",
+    "mass_evidence",
+    "odd_thickness",
+    "total_differs",
+]
 
 Floats = NDArray[np.float64]
-STEEL_KG_MM3 = 7850e-9
+STEEL_KG_M3 = 7850.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +126,7 @@ def mass_evidence(
     >>> mass_evidence(t, a, b, np.ones(4), mass, total=False).differs.tolist()
     [False, False, False, True]
     """
-    worked = thickness_mm * a_mm * b_mm * STEEL_KG_MM3 * (quantity if total else 1.0)
+    worked = thickness_mm * a_mm * b_mm * (STEEL_KG_M3 * 1e-9) * (quantity if total else 1.0)
     compared = ~np.isnan(worked) & ~np.isnan(mass_kg) & (mass_kg > 0)
     with np.errstate(invalid="ignore"):
         off = np.abs(worked - mass_kg)

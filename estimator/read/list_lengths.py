@@ -19,7 +19,7 @@ from estimator.read.lengths import Length, read_length, say_length
 from estimator.read.list_columns import ColumnReader, shown
 from estimator.read.list_units import BareUnit, format_unit
 from estimator.read.numbers import Refused
-from estimator.read.sizes import Size
+from estimator.read.size import Size
 from estimator.read.text import BLANK_MARKS, plain_text
 from estimator.sheets.statement import Column
 

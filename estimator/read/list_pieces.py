@@ -12,11 +12,13 @@ from estimator.problems import table as said_table
 from estimator.read.cells import CellError, CellValue
 from estimator.read.lengths import Length, say_length
 from estimator.read.list_columns import ColumnReader, shown
+from estimator.read.list_evidence import STEEL_KG_M3
+from estimator.read.list_holes import take_hole
 from estimator.read.list_lengths import in_mm
 from estimator.read.list_units import BareUnit
 from estimator.read.numbers import Refused
-from estimator.read.section_words import FLAT, PLATE, form_of
-from estimator.read.sizes import Size
+from estimator.read.section_words import FLAT, PLATE, form_in_words, form_of
+from estimator.read.size import Size
 from estimator.sheets.statement import Column, Kind
 from estimator.words import BLANK, MadeFrom, Shape
 
@@ -38,6 +40,9 @@ class Pieces:
     size_b_mm: Floats
     cut_length_mm: Floats
     total_cut_length_mm: Floats
+    section_area_cm2: Floats
+    holes: Floats
+    hole_diameter_mm: Floats
     shape: NDArray[np.int8]
     made_from: NDArray[np.int8]
     refused: NDArray[np.bool_]
@@ -56,6 +61,14 @@ _SIZE = Column(
     "cut length and thickness follow from it",
     "10x150x300",
 )
+_NEEDED = {
+    Shape.BEAM: "depth, flange, web and flange thickness, as beam 300x150x6.5x9",
+    Shape.CHANNEL: "depth, flange, web and flange thickness, as channel 150x75x6.5x10",
+    Shape.ANGLE: "both legs and the thickness, as angle 50x50x5",
+    Shape.SQUARE_TUBE: "both sides and the wall, as square tube 60x60x4",
+    Shape.PIPE: "outside diameter and wall, as pipe 60.3x3.6",
+    Shape.RAIL: "its depth and, in a column of its own, the area of the section",
+}
 _SOLID = frozenset({Shape.ROUND_BAR, Shape.SQUARE_BAR})
 _PLATES = frozenset({Shape.RECTANGLE, Shape.DISC, Shape.RING})
 
@@ -160,7 +173,7 @@ def _form_beside(reader: ColumnReader, line: int) -> str | Shape | None:
     for name in ("material", "description"):
         cells = reader.values(name)
         text = cells[line] if cells is not None else None
-        if isinstance(text, str) and (form := form_of(text.lower())) is not None:
+        if isinstance(text, str) and (form := form_in_words(text.lower())) is not None:
             return form
     return None
 
@@ -225,11 +238,13 @@ def _take(reader: ColumnReader, pieces: Pieces, line: int, name: str, size: Size
             pieces.shape[line] = Shape.RECTANGLE
     _set(pieces.thickness_mm, line, size.thickness, bare)
     pieces.sized[line] = name
+    if size.holes is not None:
+        take_hole(reader, pieces, line, name, size.holes, in_mm(size.holes.diameter, bare))
     said_as = _said(size, bare)
     reader.note(line, name, value, said_as, "thickness_mm" if size.shape is None else "size_a_mm")
     if not size.plain or name in {"description", "mark"}:
         what = name.removesuffix("_mm")
-        remark = size.remark or "no column of its own gives it"
+        remark = size.remark or ("with its holes" if size.holes is not None else "no column of its own gives it")
         reader.say(said.SIZE_READ_AS, line, name, value, what=what, read_as=said_as, remark=remark)
 
 
@@ -239,18 +254,35 @@ def _take_section(
     """A section: its sizes for one cut across it, unless the row itself says how it is cut."""
     what = name.removesuffix("_mm")
     cut = ~np.isnan(pieces.cut_length_mm[line]) and ~np.isnan(pieces.thickness_mm[line])
-    if size.thickness is None and size.shape not in _SOLID and not cut:
-        reader.say(said.SECTION_NEEDS_THICKNESS, line, name, value, what=what)
+    named = size.thickness is not None or size.mass_kg_m is not None or size.shape in _SOLID
+    named |= not np.isnan(pieces.section_area_cm2[line])
+    if not named and not cut:
+        needed = _NEEDED.get(size.shape or Shape.RAIL, "its sizes and the thickness of its wall")
+        reader.say(said.SECTION_NEEDS_THICKNESS, line, name, value, what=what, needed=needed)
         pieces.refused[line] = True
         return
     pieces.shape[line] = size.shape if size.shape is not None else BLANK
     _set(pieces.size_a_mm, line, size.a, bare)
     _set(pieces.size_b_mm, line, size.b, bare)
     _set(pieces.thickness_mm, line, size.thickness, bare)
+    if np.isnan(pieces.section_area_cm2[line]):
+        pieces.section_area_cm2[line] = _area_cm2(size, bare)
     pieces.length_mm[line] = pieces.width_mm[line] = np.nan
+    if size.holes is not None:
+        take_hole(reader, pieces, line, name, size.holes, in_mm(size.holes.diameter, bare))
     said_as = _said(size, bare)
     reader.note(line, name, value, said_as, "size_a_mm")
     reader.say(said.SECTION_CUT_ACROSS, line, name, value, what=what, read_as=said_as)
+
+
+def _area_cm2(size: Size, bare: BareUnit) -> float:
+    """Return the area of a beam or channel by its mass, or by its web and flanges; NaN for other sections."""
+    if size.mass_kg_m is not None:
+        return size.mass_kg_m / (STEEL_KG_M3 * 1e-4)
+    if size.web is None or size.a is None or size.b is None or size.thickness is None:
+        return np.nan
+    depth, flange, web, thick = (in_mm(d, bare) for d in (size.a, size.b, size.web, size.thickness))
+    return (2 * flange * thick + (depth - 2 * thick) * web) / 100
 
 
 def _set(column: Floats, line: int, length: Length | None, bare: BareUnit) -> None:
@@ -313,4 +345,9 @@ def _said(size: Size, bare: BareUnit) -> str:
     kind = "flat" if size.flat else size.shape.word if size.shape is not None else ""
     sides = " x ".join(one(d) for d in (size.a, size.b) if d is not None)
     thick = f"{one(size.thickness)} thick" if size.thickness is not None else ""
-    return ", ".join(part for part in (f"{kind} {sides}".strip(), thick) if part)
+    web = f"web {one(size.web)}" if size.web is not None else ""
+    mass = f"{size.mass_kg_m:g} kg/m" if size.mass_kg_m is not None else ""
+    parts = [f"{kind} {sides}".strip(), thick, web, mass]
+    if size.holes is not None:
+        parts.append(f"{size.holes.count} x Ø {one(size.holes.diameter)}")
+    return ", ".join(filter(None, parts))

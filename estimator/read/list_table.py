@@ -18,7 +18,8 @@ from estimator.problems.code import Problem
 from estimator.read.cells import column_letters
 from estimator.read.counts import MEASURE_WORDS
 from estimator.read.length_words import UNIT_NAMES, unit_of
-from estimator.read.list_columns import ColumnReader
+from estimator.read.list_columns import ColumnReader, shown
+from estimator.read.list_holes import holes_in_words
 from estimator.read.list_lengths import LengthColumn, read_lengths
 from estimator.read.list_pieces import Pieces, fill_from_sizes, shape_rows
 from estimator.read.list_self_checks import check_itself
@@ -26,11 +27,13 @@ from estimator.read.list_titles import thickness_from_titles
 from estimator.read.list_units import BareUnit
 from estimator.read.materials import uncuttable
 from estimator.read.numbers import decimal_mark
+from estimator.read.parents import parents
 from estimator.read.row_words import names_alternate
 from estimator.read.section_words import HARDWARE, form_of
 from estimator.read.table import Table
 from estimator.read.table_units import TableUnits
 from estimator.read.text import plain_text
+from estimator.read.title_factors import multiply_by_titles
 from estimator.sheets.cut_list import CUT_LIST
 from estimator.sheets.statement import Column, Kind
 from estimator.words import EdgeFinish, MadeFrom, Method, Shape, Site, Steel, Surface, WordCode, Work
@@ -113,6 +116,7 @@ def read_table(
         neither = np.isnan(columns["quantity"]) & np.isnan(second)
         both = np.nan_to_num(columns["quantity"]) + np.nan_to_num(second)
         columns["quantity"] = np.where(neither, np.nan, both)
+    columns["quantity"] = multiply_by_titles(reader, table, columns["quantity"])
     pieces = _pieces(reader, columns, lengths)
     cutting = np.isin(columns["work"], (Work.CUT, -1))
     whole = {name: lengths[name].sizes for name in ("thickness_mm", "length")}
@@ -120,6 +124,8 @@ def read_table(
     thickness_from_titles(reader, table, pieces, bare_of["thickness_mm"], cutting)
     check_itself(reader, table, pieces, columns["quantity"], bare_of)
     shape_rows(reader, pieces)
+    holes_in_words(reader, pieces, bare_of["size"], cutting)
+    _refuse_parents(reader, pieces)
     _refuse(reader, pieces, columns, cutting, thin_sheet_mm)
     columns |= _shaped(pieces)
     columns["mark"] = reader.texts("mark")
@@ -204,6 +210,9 @@ def _pieces(reader: ColumnReader, columns: dict[str, Any], lengths: dict[str, Le
         mm["size_b_mm"],
         mm["cut_length_mm"],
         mm["total_cut_length_mm"],
+        columns.pop("section_area_cm2"),
+        columns.pop("holes"),
+        columns.pop("hole_diameter_mm"),
         columns.pop("shape"),
         columns.pop("made_from"),
         refused,
@@ -211,7 +220,8 @@ def _pieces(reader: ColumnReader, columns: dict[str, Any], lengths: dict[str, Le
 
 
 def _shaped(pieces: Pieces) -> dict[str, Any]:
-    names = ("thickness_mm", "size_a_mm", "size_b_mm", "cut_length_mm", "total_cut_length_mm", "shape", "made_from")
+    names = ["thickness_mm", "size_a_mm", "size_b_mm", "cut_length_mm", "total_cut_length_mm", "shape", "made_from"]
+    names += ["section_area_cm2", "holes", "hole_diameter_mm"]
     return {name: getattr(pieces, name) for name in names}
 
 
@@ -234,7 +244,8 @@ def _refuse(
         value = (reader.values(name) or [None] * len(reader))[line]
         reader.say(said.SHEET_TOO_THIN, line, name, value, thin=f"{pieces.thickness_mm[line]:.4g} mm")
     solid = np.isin(pieces.shape, (Shape.ROUND_BAR, Shape.SQUARE_BAR, Shape.RAIL, Shape.SHEET_PILE, Shape.BOLT_HEAD))
-    for line in np.flatnonzero(open_rows & np.isnan(pieces.thickness_mm) & ~solid).tolist():
+    no_wall = np.isnan(pieces.thickness_mm) & np.isnan(pieces.section_area_cm2)
+    for line in np.flatnonzero(open_rows & no_wall & ~solid).tolist():
         bought = _bought_part(reader, line)
         if bought is not None:
             reader.say(said.SIZE_NOT_CUT, line, *bought, what=bought[0])
@@ -244,7 +255,7 @@ def _refuse(
         else:
             reader.say(said_lines.NO_THICKNESS, line, "thickness_mm")
     said_much = ~np.isnan(pieces.cut_length_mm) | ~np.isnan(pieces.total_cut_length_mm) | (pieces.shape != -1)
-    said_much |= (np.nan_to_num(columns["holes"]) > 0) | ~np.isnan(columns["bevel_length_mm"])
+    said_much |= (np.nan_to_num(pieces.holes) > 0) | ~np.isnan(columns["bevel_length_mm"])
     for line in np.flatnonzero(open_rows & ~said_much & ~np.isnan(pieces.thickness_mm)).tolist():
         reader.say(said_lines.NO_LENGTH, line, "")
     for name in ("description", "note"):
@@ -279,6 +290,15 @@ def _refuse_materials(reader: ColumnReader, pieces: Pieces) -> None:
                 reader.say(said.MATERIAL_NOT_CUT, line, name, value, material=kind.material, why=kind.why)
                 pieces.refused[line] = True
                 done.add(line)
+
+
+def _refuse_parents(reader: ColumnReader, pieces: Pieces) -> None:
+    """Refuse rows with sizes whose own parts stand below them, as 1 above 1.1: it would be priced twice."""
+    name = "item" if "item" in reader.columns else "mark"
+    values = reader.values(name) or []
+    for line in parents(values):
+        reader.say(said.ROW_HAS_PARTS, line, name, values[line], below=shown(values[line + 1]))
+        pieces.refused[line] = True
 
 
 def _refuse_units(reader: ColumnReader) -> None:

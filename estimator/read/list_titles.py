@@ -20,8 +20,9 @@ from estimator.read.list_pieces import Pieces
 from estimator.read.list_units import BareUnit
 from estimator.read.materials import uncuttable
 from estimator.read.row_kinds import RowKind
-from estimator.read.row_words import is_note, multiplies
-from estimator.read.sizes import Size, read_size
+from estimator.read.row_words import is_note, multiplier
+from estimator.read.size import Size
+from estimator.read.sizes import read_size
 from estimator.read.table import Table
 
 __all__ = ["thickness_from_titles", "title_problems"]
@@ -106,7 +107,7 @@ def _above(file: str, sheet: SheetCells, first: int) -> Iterator[Problem]:
             text = cell_text(value)
             beside = cells[n + 1][1] if n + 1 < len(cells) else None
             counts = heading_key(text) in _SETS and isinstance(beside, float) and beside > 1
-            if counts or (text and multiplies(text) and not is_note(text)):
+            if counts or (text and multiplier(text) is not None and not is_note(text)):
                 at = cells[n + 1][0] if counts else column
                 found = f"{beside:g}" if counts and isinstance(beside, float) else text
                 yield said_table.TITLE_MULTIPLIES.at(Place(file, sheet.name, row + 1, column_letters(at)), found=found)

@@ -11,7 +11,7 @@ from estimator.read.dates import is_fraction_format
 from estimator.read.length_words import MM_PER, UNIT_NAMES, unit_of
 from estimator.read.lengths import Length, read_length
 from estimator.read.numbers import Refused
-from estimator.read.sizes import Size
+from estimator.read.size import Size
 
 __all__ = ["BareUnit", "UnitEvidence", "bare_unit", "evidence_of", "evidence_of_sizes", "format_unit"]
 
@@ -141,6 +141,8 @@ def bare_unit(
     if units:
         unit = next(iter(units))
         if not own.fits(unit):
+            if len(others - {unit}) == len(others) == 1:
+                return BareUnit(next(iter(others)), "the unit of the other headings", sure=False)
             return BareUnit(
                 None, f"other cells of the column are in {UNIT_NAMES[unit]} and of quite another size", sure=False
             )

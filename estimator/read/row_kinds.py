@@ -16,7 +16,8 @@ from estimator.read.counts import read_count
 from estimator.read.heading_rows import HeadingRow, cell_text, heading_at, is_blank, is_ruled
 from estimator.read.lengths import read_length
 from estimator.read.numbers import Refused
-from estimator.read.row_words import is_note, is_total, may_be_total, multiplies
+from estimator.read.parents import is_parent, item_number
+from estimator.read.row_words import is_note, is_total, may_be_total, multiplier
 
 __all__ = ["RowKind", "TableRows", "sort_rows"]
 
@@ -45,6 +46,8 @@ class TableRows:
     end: int
     """First row that is no longer this table's."""
     next_heading: HeadingRow | None = None
+    multiplying: dict[int, int] = field(default_factory=dict)
+    """Titles that may multiply the rows below them: row, and column of the words or number that say so."""
     problems: list[Problem] = field(default_factory=list)
 
 
@@ -217,6 +220,8 @@ def _kind_of(scan: _Scan, row: int) -> RowKind:
         scan.section = row + 1
         return RowKind.SUBTOTAL
     lone = next(iter(texts.values())) if len(cells) == 1 and texts else None
+    if _is_assembly(scan, row, cells):
+        return RowKind.TITLE
     measured = any(scan.columns.get(name) in cells for name in (*_MEASURES, *_OTHER_WORK, "quantity"))
     if measured and not (lone is not None and _is_words(lone)):
         return RowKind.PRICED
@@ -293,14 +298,29 @@ def _sums_up(scan: _Scan, row: int, cells: dict[int, CellValue]) -> bool:
     return above.size >= 2 and float(above.sum()) == cells[column]
 
 
+def _is_assembly(scan: _Scan, row: int, cells: dict[int, CellValue]) -> bool:
+    """Return whether a row without sizes is numbered as the parent of the next one, and note what it multiplies by."""
+    if any(scan.columns.get(name) in cells for name in (*_MEASURES, *_OTHER_WORK)):
+        return False
+    column = next((scan.columns[name] for name in ("item", "mark") if scan.columns.get(name) in cells), None)
+    following = range(row + 1, min(row + 4, len(scan.sheet.rows)))
+    below = next((scan.sheet.rows[r] for r in following if any(not is_blank(v) for v in scan.sheet.rows[r])), [])
+    if column is None or column >= len(below) or not is_parent(item_number(cells[column]), item_number(below[column])):
+        return False
+    count = scan.columns.get("quantity")
+    if count in cells and cells[count] != 1.0:
+        scan.rows.multiplying[row] = count
+    return True
+
+
 def _title_or_note(scan: _Scan, row: int, texts: dict[int, str]) -> RowKind:
     """Sort a row that names no quantity and no measure."""
     if not texts:
         return RowKind.NOTE
     said_in = next(iter(texts.items()))
     for column, text in texts.items():
-        if multiplies(text) and not is_note(text):
-            _say(scan, said.TITLE_MULTIPLIES, row, column, found=text)
+        if multiplier(text) is not None and not is_note(text):
+            scan.rows.multiplying[row] = column
             return RowKind.TITLE
     if len(texts) == 1:
         return RowKind.NOTE if is_note(said_in[1]) else RowKind.TITLE

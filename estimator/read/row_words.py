@@ -6,7 +6,7 @@ import re
 
 from estimator.read.text import plain_text
 
-__all__ = ["is_example", "is_note", "is_total", "may_be_total", "multiplies", "names_alternate"]
+__all__ = ["is_example", "is_note", "is_total", "may_be_total", "multiplier", "names_alternate"]
 
 _TOTALS = (
     r"(?:grand|sub|overall|running|page|sheet|job|net|section|group)?[ -]?totals?|sums?|"
@@ -122,16 +122,18 @@ def is_example(text: str) -> bool:
     return bool(_EXAMPLE.search(text))
 
 
-def multiplies(text: str) -> bool:
-    """Return whether a title may multiply the rows below it.
+def multiplier(text: str) -> int | None:
+    """Return by how much a title multiplies the rows below it; 0 when it names several numbers, None when it does not.
 
     Examples
     --------
-    >>> multiplies("FRAME A (x2)"), multiplies("Bracket - 4 off"), multiplies("PLATES 10 x 150"), multiplies("FLOOR 2")
-    (True, True, False, False)
+    >>> multiplier("FRAME A (x2)"), multiplier("Bracket - 4 off"), multiplier("PLATES 10 x 150"), multiplier("FLOOR 2")
+    (2, 4, None, None)
     """
-    found = _MULTIPLIES.search(plain_text(text))
-    return found is not None and int(found[1] or found[2]) > 1
+    found = {int(match[1] or match[2]) for match in _MULTIPLIES.finditer(plain_text(text))} - {0, 1}
+    if not found:
+        return None
+    return found.pop() if len(found) == 1 else 0
 
 
 def names_alternate(text: str) -> bool:

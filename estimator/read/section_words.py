@@ -3,102 +3,56 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
+from estimator.sheets.word_tables import word_table, words_of
 from estimator.words import Shape
 
-__all__ = ["FLAT", "HARDWARE", "PLATE", "form_of", "without_grades"]
+__all__ = [
+    "DISC",
+    "FLAT",
+    "HARDWARE",
+    "OPEN",
+    "OTHER_SECTION",
+    "PLATE",
+    "RING",
+    "form_in_words",
+    "form_of",
+    "without_grades",
+]
 
 PLATE = "plate"
 FLAT = "flat"
 HARDWARE = "hardware"
 DISC = "disc"
 RING = "ring"
+OTHER_SECTION = "other section"
+OPEN = "open"
+"""A part that may be cut from plate or from the section that its name begins with."""
 
-_WORDS: dict[str | Shape, tuple[str, ...]] = {
-    HARDWARE: (
-        *("u-bolt", "bolt", "bolts", "nut", "nuts", "screw", "screws", "washer", "washers", "hinge", "rivet", "stud"),
-        *("schraube", "mutter", "vis", "écrou", "tornillo", "tuerca", "parafuso", "porca", "śruba", "nakrętka"),
-        *("болт", "гайка", "винт", "шайба", "螺栓", "螺母", "bu lông", "bearing", "lager", "hose", "gasket", "cable"),
-    ),
-    Shape.SQUARE_TUBE: (
-        *("shs", "rhs", "hss", "box section", "box", "square tube", "rectangular tube", "square tubing", "sq tube"),
-        *("rectangular tubing", "tubing", "tube", "vierkantrohr", "quadratrohr", "rechteckrohr", "tube carré"),
-        *("tubo cuadrado", "tubo rectangular", "tubo quadrado", "tubo retangular", "tubolare", "profil zamknięty"),
-        *("профильная труба", "труба профильная", "方管", "矩形管", "thép hộp", "hộp"),
-    ),
-    Shape.PIPE: (
-        *("chs", "pipe", "rohr", "round tube", "round tubing", "tube rond", "tubo redondo", "tubo", "rura", "труба"),
-        *("圆管", "圓管", "钢管", "鋼管", "ống", "rundrohr"),
-    ),
-    Shape.ANGLE: (
-        *("angle", "angle iron", "equal angle", "unequal angle", "ea", "ua", "winkel", "winkelstahl", "cornière"),
-        *("corniere", "ángulo", "angulo", "cantoneira", "angolare", "kątownik", "уголок", "角钢", "角鋼", "thép góc"),
-        *("l-profil", "rsa"),
-    ),
-    Shape.CHANNEL: (
-        *("channel", "pfc", "upn", "unp", "upe", "uap", "u-profil", "profilé u", "canal", "perfil u", "ceownik"),
-        *("швеллер", "槽钢", "槽鋼", "mc", "rsc"),
-    ),
-    Shape.BEAM: (
-        *("beam", "i-beam", "h-beam", "ub", "uc", "ubp", "wf", "hea", "heb", "hem", "ipe", "ipn", "inp", "hw", "hn"),
-        *("hp", "rh", "hm", "wide flange", "träger", "poutrelle", "viga", "trave", "dwuteownik", "двутавр"),
-        *("балка", "工字钢", "h型钢", "h型鋼", "rsj", "joist"),
-    ),
-    Shape.ROUND_BAR: (
-        *("rod", "round bar", "round", "rnd", "rundstahl", "rond", "redondo", "rebar", "shaft", "welle", "pręt"),
-        *("pręt okrągły", "круг", "圆钢", "圓鋼", "tondo", "barra redonda", "dowel", "pin"),
-    ),
-    Shape.SQUARE_BAR: ("square bar", "sq bar", "vierkant", "vierkantstahl", "carré", "cuadrado", "kwadrat", "квадрат"),
-    Shape.RAIL: ("rail", "schiene", "рельс", "szyna"),
-    RING: ("ring", "annulus", "anneau", "anillo", "anel", "anello", "pierścień", "кольцо", "圆环"),
-    DISC: (
-        *("disc", "disk", "circle", "round plate", "circular plate", "rondelle", "ronde", "scheibe", "disque", "disco"),
-        *("krążek", "диск", "圆板", "圓板", "circle disc", "blank disc", "od", "o.d", "dia", "diam", "diameter"),
-    ),
-    FLAT: (
-        *("flat", "flat bar", "fb", "flt", "fl", "flach", "flachstahl", "flachst", "fla", "flats", "ms flat"),
-        *(
-            "plat",
-            "fer plat",
-            "pletina",
-            "llanta",
-            "barra chata",
-            "piatto",
-            "płaskownik",
-            "полоса",
-            "扁钢",
-            "扁鋼",
-            "la",
-        ),
-    ),
-    PLATE: (
-        *("plate", "pl", "plt", "plates", "baseplate", "base plate", "bl", "blech", "blechplatte", "platte", "tôle"),
-        *("tole", "chapa", "placa", "lamiera", "piastra", "blacha", "лист", "пластина", "thk", "thick", "stark"),
-        *("钢板", "鋼板", "板", "tấm", "tôn", "thép tấm", "gusset", "стенка", "sheet", "steel"),
-    ),
-}
-_CODES = {
-    "l": Shape.ANGLE,
-    "u": Shape.CHANNEL,
-    "c": Shape.CHANNEL,
-    "w": Shape.BEAM,
-    "i": Shape.BEAM,
-    "h": Shape.BEAM,
-    "s": Shape.BEAM,
-    "[": Shape.CHANNEL,
-    "∟": Shape.ANGLE,
-    "∠": Shape.ANGLE,
-    "□": Shape.SQUARE_TUBE,
-}
-"""Single letters and signs that name a section when they stand straight before its sizes."""
 
-_BOUNDED = {
-    form: re.compile(
-        r"(?<![^\W\d_])(?:" + "|".join(re.escape(w) for w in sorted(words, key=len, reverse=True)) + r")(?![^\W\d_])"
-    )
-    for form, words in _WORDS.items()
-}
-_CODE = re.compile(r"^([a-z\[∟∠□]) ?(?=[0-9])")
+def _any_of(words: Iterable[str]) -> re.Pattern[str]:
+    """Match any of some words standing by itself."""
+    spelled = sorted(words, key=len, reverse=True)
+    return re.compile(r"(?<![^\W\d_])(?:" + "|".join(map(re.escape, spelled)) + r")(?![^\W\d_])")
+
+
+def _rows(use: str) -> list[tuple[str | Shape, tuple[str, ...]]]:
+    """Return the forms and words of one use, in the order of the table: the first that is found counts."""
+    shapes = {shape.word: shape for shape in Shape if shape.word not in {DISC, RING}}
+    rows = [row for row in word_table("section_words") if row["use"] == use]
+    return [(shapes.get(row["form"], row["form"]), words_of(row["words"])) for row in rows]
+
+
+_BOUNDED = [(form, _any_of(words)) for form, words in _rows("word")]
+_CODES = {code: form for form, codes in _rows("code") for code in codes}
+_PLATES, _SURE, _OPEN = (
+    _any_of(words)
+    for use in ("plate beside another word", "plate after another word", "open after another word")
+    for _, words in _rows(use)
+)
+_CODE = re.compile(r"^([a-z\[∟∠□]|sq\.?) ?(?=[0-9])")
+_NEXT_PART = re.compile(r"[,(;:/]| - | for | to | of | with | w/ ")
 _GRADE = re.compile(
     r"""(?<![\w/.,x×*]) (?:(?:astm|en|din|jis|gost|гост|is|bs)[ -]?)? (?:
       s\ ?(?:185|235|275|355|420|450|460|690)[a-z0-9+]{0,4}
@@ -125,12 +79,32 @@ def form_of(words: str, before: str = "") -> str | Shape | None:
 
     Examples
     --------
-    >>> form_of("ms flat"), form_of("", "l3x3x1/4").name, form_of("gantry plate")
+    >>> form_of("ms flat"), form_of("", "l3x3x1/4").name, form_of("bearing plate")
     ('flat', 'ANGLE', 'plate')
     """
     if found := _CODE.match(before):
-        return _CODES.get(found[1])
-    return next((form for form, pattern in _BOUNDED.items() if pattern.search(words)), None)
+        return _CODES.get(found[1].rstrip("."))
+    form = next((form for form, pattern in _BOUNDED if pattern.search(words)), None)
+    return PLATE if form not in {RING, DISC} and _PLATES.search(words) else form
+
+
+def form_in_words(text: str) -> str | Shape | None:
+    """Return what the words of another cell say that a size is: the last word of a name counts, as in *tube cap*.
+
+    Examples
+    --------
+    >>> form_in_words("side tube").name, form_in_words("tube cap"), form_in_words("angle bracket")
+    ('SQUARE_TUBE', 'plate', 'open')
+    """
+    name = _NEXT_PART.split(text)[0] or text
+    form = form_of(name) or form_of(text)
+    if not isinstance(form, Shape):
+        return form
+    pattern = next(pattern for known, pattern in _BOUNDED if known == form and pattern.search(text))
+    last = max((found.end() for found in pattern.finditer(name)), default=len(name))
+    if _SURE.search(name, last):
+        return PLATE
+    return OPEN if _OPEN.search(name, last) else form
 
 
 def without_grades(text: str) -> str:

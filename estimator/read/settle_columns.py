@@ -26,6 +26,7 @@ def settle_columns(file: str, table: Table, chosen: dict[str, str]) -> dict[str,
         if name in {"material", "grade"}:
             rest = (column for column in candidates if column != columns[name])
             columns |= {f"{name} {n}": column for n, column in enumerate(rest, 2)}
+    _thickness_of_corners(file, table, columns)
     _named_by_user(file, table, columns, chosen)
     if "quantity" not in columns and "quantity_total" not in columns:
         _numbers_that_count(file, table, columns)
@@ -81,6 +82,28 @@ def _named_by_user(file: str, table: Table, columns: dict[str, int], chosen: dic
         for other in [n for n, c in columns.items() if c == column]:
             del columns[other]
         columns[name] = column
+
+
+def _thickness_of_corners(file: str, table: Table, columns: dict[str, int]) -> None:
+    """Of a tapered plate with a thickness at each corner (T1 to T4) take the profile; ask where there is none."""
+    keys = {c: heading_key(text) for c, text in table.heading.texts.items()}
+    corners = [c for c, key in keys.items() if key in {"t1", "t2", "t3", "t4"}]
+    if len(corners) < 2 or "thickness_mm" in columns:
+        return
+    profile = next((c for c, key in keys.items() if key in {"profile", "profile thk", "profile thickness"}), None)
+    figures = _sample(table, profile) if profile is not None else []
+    if profile is not None and figures and all(isinstance(v, float) for v in figures):
+        for name in [name for name, column in columns.items() if column == profile]:
+            del columns[name]
+        columns["thickness_mm"] = profile
+        named = ", ".join(table.heading.texts[c].strip() for c in corners)
+        fields = {"heading": table.heading.texts[profile].strip(), "corners": named}
+        place = table.place(file, profile)
+        table.problems.append(said.CORNERS_READ.at(place, letters=column_letters(profile), **fields))
+        return
+    named = ", ".join(f"{table.heading.texts[c].strip()} ({column_letters(c)})" for c in corners)
+    fields = {"what": "thickness", "columns": named, "first": column_letters(corners[0])}
+    table.problems.append(said.COLUMNS_TIE.at(table.place(file), **fields))
 
 
 def _numbers_that_count(file: str, table: Table, columns: dict[str, int]) -> None:

@@ -7,41 +7,29 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from estimator.read.hole_words import names_holes, take_holes
 from estimator.read.length_words import UNIT_PATTERN
 from estimator.read.lengths import Gauges, Length, read_length
 from estimator.read.numbers import Refused
-from estimator.read.section_words import DISC, FLAT, HARDWARE, PLATE, RING, form_of, without_grades
+from estimator.read.section_sizes import by_mass, one_order, section_size
+from estimator.read.section_words import (
+    DISC,
+    FLAT,
+    HARDWARE,
+    OPEN,
+    OTHER_SECTION,
+    PLATE,
+    RING,
+    form_of,
+    without_grades,
+)
+from estimator.read.size import Size
 from estimator.read.text import LONGEST, plain_text
 from estimator.words import Shape
 
-__all__ = ["Size", "read_size"]
-
-
-@dataclass(frozen=True, slots=True)
-class Size:
-    """What a size string says; what it does not say is None."""
-
-    shape: Shape | None = None
-    """None when only a thickness is said."""
-    thickness: Length | None = None
-    a: Length | None = None
-    """Length of a rectangle, outside diameter, or depth of a section."""
-    b: Length | None = None
-    """Width of a rectangle or flat, inside diameter, or second leg."""
-    piece_length: Length | None = None
-    """Length of a section, when it is said."""
-    flat: bool = False
-    """A flat bar of width ``b``."""
-    plain: bool = True
-    remark: str = ""
-
-    def __str__(self) -> str:
-        name = "flat" if self.flat else self.shape.name.lower().replace("_", " ") if self.shape is not None else ""
-        sizes = " x ".join(str(d) for d in (self.a, self.b) if d is not None)
-        thick = f"{self.thickness} thick" if self.thickness is not None else ""
-        return ", ".join(part for part in (f"{name} {sizes}".strip(), thick) if part)
+__all__ = ["read_size"]
 
 
 _UNIT_END = r"(?=$|[^a-wyzа-фц-я]|x ?[.0-9Ø])"
@@ -56,6 +44,12 @@ _RUN = re.compile(rf"{_DIM}(?:{_CROSS}{_DIM})*")
 _SIDE = re.compile(r"(?<=[0-9\"'m]) ?(?:w|lg|l)$")
 _RING_SIZES = re.compile(r"(?<=[0-9]{2})/(?=[0-9]{2})")
 _GLUED = re.compile(r"[^\W\d_]$")
+_NO_SIZE = {
+    OPEN: "the words of its row leave open whether it is a plate or a section",
+    OTHER_SECTION: "it is a T, a bulb flat or another section whose cut does not follow from its sizes",
+}
+_SCHEDULE = re.compile(r"(?<![^\W\d_])(?:sch|sched|schedule)\.? ?-?(?:[0-9]{2,3}s?|std|xs)")
+_THREAD = re.compile(r"(?<![^\W\d_])m$")
 _SPLIT = re.compile(r"(?<=[0-9\"'a-zмм]) ?[x×*✕✖хX] ?(?=[Øøφ.0-9tlwb])|(?<=[0-9]) ?[xх×*] ?(?=[.0-9])")
 _FIGURES = re.compile(r"[0-9]")
 _PLATE_SIGN = re.compile(r"^-{1,2} ?(?=[0-9])")
@@ -92,27 +86,58 @@ def read_size(
     """
     if len(text) > LONGEST:
         return Refused("it is too long for a size")
-    said = plain_text(text).casefold().replace("ø", "Ø").replace("φ", "Ø")
+    said = one_order(plain_text(text).casefold().replace("ø", "Ø").replace("φ", "Ø"))
+    said, holes = take_holes(said, decimal)
+    if isinstance(holes, Refused):
+        return holes
+    size = _without_holes(said, decimal, gauges_in, form)
+    if isinstance(size, Refused):
+        return size
+    if holes is not None:
+        return replace(size, holes=holes, plain=False)
+    if names_holes(said):
+        remark = "; ".join(filter(None, (size.remark, "the holes that it speaks of are not counted")))
+        return replace(size, plain=False, remark=remark)
+    return size
+
+
+def _without_holes(
+    said: str, decimal: str | None, gauges_in: Gauges | None, form: str | Shape | None
+) -> Size | Refused:
+    """Read a folded size string that names no holes."""
     bare = without_grades(_JOINED.sub(" ", said)).strip(" ,;-") if not _PLATE_SIGN.match(said) else said[1:].strip("- ")
     if form_of(bare) == RING:
         bare = _RING_SIZES.sub("x", bare)
     runs = list(_RUN.finditer(bare))
     if not runs:
         return Refused("it holds no size")
+    if _SCHEDULE.search(bare) and form_of(bare) is Shape.PIPE:
+        return Size(Shape.PIPE, plain=False, remark="a pipe by its schedule, which does not say its wall")
     run = max(runs, key=lambda found: len(_SPLIT.split(found[0])))
-    outside = bare[: run.start()] + " " + bare[run.end() :]
+    before, outside = bare[: run.start()], bare[: run.start()] + " " + bare[run.end() :]
     if _FIGURES.search(outside):
         return _whole_length(bare, decimal, gauges_in)
     own = form_of(outside, bare) or (PLATE if _PLATE_SIGN.match(said) else None)
     form = form if own is None or (own == PLATE and form == FLAT) else own
-    if form is None and _GLUED.search(bare[: run.start()]):
-        return Refused("the letters before the figures are not a code that is known here")
-    if form == HARDWARE:
-        return Refused("it is a bought part, not steel to cut")
-    if "(" in outside or ")" in outside:
-        return Refused("its brackets leave open which size is which")
+    if (why := _not_a_size(form, before, outside)) is not None:
+        return Refused(why)
     dims = _dimensions(run[0], decimal, gauges_in)
-    return dims if isinstance(dims, Refused) else _SHAPERS.get(form, _section(form))(dims, form is not None)
+    if isinstance(dims, Refused):
+        return dims
+    if isinstance(form, Shape):
+        return section_size(form, dims, third_is_mass=by_mass(outside))
+    return _SHAPERS[form](dims)
+
+
+def _not_a_size(form: str | Shape | None, before: str, outside: str) -> str | None:
+    """Return why the words around figures make them no size to cut; None when they do not."""
+    if form == HARDWARE or _THREAD.search(before):
+        return "it is a bought part, not steel to cut"
+    if form is None and _GLUED.search(before):
+        return "the letters before the figures are not a code that is known here"
+    if "(" in outside or ")" in outside:
+        return "its brackets leave open which size is which"
+    return _NO_SIZE.get(form) if isinstance(form, str) else None
 
 
 def _whole_length(bare: str, decimal: str | None, gauges_in: Gauges | None) -> Size | Refused:
@@ -165,7 +190,7 @@ def _remark(dims: list[Length]) -> tuple[bool, str]:
     return all(dim.plain for dim in dims), "; ".join(remarks)
 
 
-def _rectangle(dims: list[Length], _said: bool) -> Size | Refused:
+def _rectangle(dims: list[Length]) -> Size | Refused:
     """Two sizes: a rectangle without thickness; three: the smallest is the thickness. No word says more."""
     plain, remark = _remark(dims)
     if len(dims) == 1:
@@ -175,6 +200,8 @@ def _rectangle(dims: list[Length], _said: bool) -> Size | Refused:
     if any(dim.label == "diameter" for dim in dims):
         return Refused("a diameter among its sizes leaves open whether it is a disc, a ring or a bar")
     small, *rest = _by_size(dims)
+    if any(dim.in_mm() < small.in_mm() for dim in rest):
+        return Refused("the size that is called the thickness is not the smallest")
     if len(dims) == 2:
         return Size(Shape.RECTANGLE, None, rest[0], small, plain=plain, remark=remark)
     if small.in_mm() == rest[0].in_mm():
@@ -194,7 +221,7 @@ def _single(dim: Length) -> Size | Refused:
     return Refused("one size alone, and no word says which it is")
 
 
-def _plate(dims: list[Length], said: bool) -> Size | Refused:
+def _plate(dims: list[Length]) -> Size | Refused:
     """Sizes with a word for plate: one is the thickness, two are thickness and width."""
     plain, remark = _remark(dims)
     if len(dims) == 1:
@@ -209,10 +236,10 @@ def _plate(dims: list[Length], said: bool) -> Size | Refused:
             return Refused("neither of its two sizes is a thickness")
         note = "; ".join(filter(None, (remark, "the smaller size is read as the thickness")))
         return Size(Shape.RECTANGLE, small, None, large, plain=False, remark=note)
-    return _rectangle(dims, said)
+    return _rectangle(dims)
 
 
-def _flat(dims: list[Length], said: bool) -> Size | Refused:
+def _flat(dims: list[Length]) -> Size | Refused:
     """A flat bar: the smaller of two is its thickness; a third is its length."""
     if len(dims) == 1:
         return _single(dims[0]) if dims[0].label else Refused("a flat bar needs a width and a thickness")
@@ -222,11 +249,15 @@ def _flat(dims: list[Length], said: bool) -> Size | Refused:
         return Refused("a flat bar with two equal sizes")
     if len(dims) > 3:
         return Refused("it holds more than three sizes")
-    a = rest[1] if len(rest) == 2 else None
-    return Size(Shape.RECTANGLE, small, a, rest[0], flat=True, plain=plain, remark=remark)
+    if len(dims) == 2:
+        return Size(Shape.RECTANGLE, small, None, rest[0], flat=True, plain=plain, remark=remark)
+    width, length = rest if dims[2] is small else [dim for dim in dims if dim is not small]
+    if "width" in {length.label} or "length" in {width.label}:
+        width, length = length, width
+    return Size(Shape.RECTANGLE, small, length, width, flat=True, plain=plain, remark=remark)
 
 
-def _disc(dims: list[Length], _said: bool) -> Size | Refused:
+def _disc(dims: list[Length]) -> Size | Refused:
     plain, remark = _remark(dims)
     if len(dims) == 1:
         return Size(Shape.DISC, None, dims[0], plain=plain, remark=remark)
@@ -236,7 +267,7 @@ def _disc(dims: list[Length], _said: bool) -> Size | Refused:
     return Size(Shape.DISC, small, large, plain=plain, remark=remark)
 
 
-def _ring(dims: list[Length], _said: bool) -> Size | Refused:
+def _ring(dims: list[Length]) -> Size | Refused:
     plain, remark = _remark(dims)
     if len(dims) == 2:
         small, large = _by_size(dims)
@@ -247,28 +278,7 @@ def _ring(dims: list[Length], _said: bool) -> Size | Refused:
     return Size(Shape.RING, small, outside, inside, plain=plain, remark=remark)
 
 
-def _section(form: str | Shape | None) -> Callable[[list[Length], bool], Size | Refused]:
-    """Return the reader for a section: legs or diameter, the smallest is the wall, a size left over is the length."""
-
-    def read(dims: list[Length], _said: bool) -> Size | Refused:
-        assert isinstance(form, Shape)
-        plain, remark = _remark(dims)
-        legs = {Shape.ANGLE: 2, Shape.SQUARE_TUBE: 2, Shape.PIPE: 1}.get(form)
-        if form in {Shape.ROUND_BAR, Shape.SQUARE_BAR} and len(dims) <= 2:
-            small, *length = _by_size(dims)
-            return Size(form, None, small, piece_length=length[0] if length else None, plain=plain, remark=remark)
-        if legs is None or len(dims) not in {legs + 1, legs + 2}:
-            return Size(form, plain=False, remark="a section whose thickness is not said")
-        length_dim = max(dims, key=lambda dim: dim.in_mm()) if len(dims) == legs + 2 else None
-        rest = [dim for dim in dims if dim is not length_dim]
-        wall, *others = _by_size(rest)
-        b = others[0] if legs == 2 else None
-        return Size(form, wall, others[-1], b, length_dim, plain=plain, remark=remark)
-
-    return read
-
-
-_SHAPERS: dict[str | Shape | None, Callable[[list[Length], bool], Size | Refused]] = {
+_SHAPERS: dict[str | None, Callable[[list[Length]], Size | Refused]] = {
     None: _rectangle,
     PLATE: _plate,
     FLAT: _flat,

@@ -8,7 +8,8 @@ from estimator.problems.code import Place, Problem
 from estimator.read.cells import SheetCells, column_letters
 from estimator.read.heading_rows import HeadingRow, cell_text
 from estimator.read.row_kinds import RowKind, TableRows
-from estimator.read.sizes import Size, read_size
+from estimator.read.size import Size
+from estimator.read.sizes import read_size
 
 __all__ = ["Table"]
 

@@ -6,6 +6,7 @@ from pathlib import PurePath
 
 import numpy as np
 
+from estimator.problems import table as said
 from estimator.read.cells import Book, SheetCells, column_letters
 from estimator.read.heading_rows import (
     HEADING_LIMIT,
@@ -15,12 +16,13 @@ from estimator.read.heading_rows import (
     split_side_by_side,
 )
 from estimator.read.headings import Heading
+from estimator.read.no_headings import heading_by_content
 from estimator.read.row_kinds import TableRows, sort_rows
 from estimator.read.row_words import is_example
 from estimator.read.settle_columns import column_of_letters, settle_columns
 from estimator.read.table import Table
 
-__all__ = ["examples", "tables_on"]
+__all__ = ["examples", "tables_by_content", "tables_on"]
 
 
 def tables_on(book: Book, sheet: SheetCells, chosen: dict[str, str] | None = None) -> list[Table]:
@@ -55,6 +57,38 @@ def tables_on(book: Book, sheet: SheetCells, chosen: dict[str, str] | None = Non
         for table in made:
             _cut_off(table.rows, end)
     return tables
+
+
+def tables_by_content(book: Book, sheet: SheetCells) -> list[Table]:
+    """Return the table of a sheet without headings, where its cells leave no doubt which column is which.
+
+    Parameters
+    ----------
+    book : Book
+        The file.
+    sheet : SheetCells
+        One of its sheets.
+
+    Returns
+    -------
+    list of Table
+        One with a warning that names the columns, or none.
+    """
+    heading = heading_by_content(sheet)
+    if heading is None:
+        return []
+    file, width = PurePath(book.path).name, max(map(len, sheet.rows), default=0)
+    table = _table(file, sheet, heading, [heading], width, {})
+    named = {name: c for name, c in table.columns.items() if heading.found.get(c) == Heading(name)}
+    in_order = [(name.removesuffix("_mm"), column_letters(c)) for name, c in sorted(named.items(), key=_by_column)]
+    read_as = ", ".join(f"{letters} as {name}" for name, letters in in_order)
+    option = ",".join(f"{name}={letters}" for name, letters in in_order)
+    table.problems.append(said.NO_HEADINGS.at(table.place(file), read_as=read_as, option=option))
+    return [table]
+
+
+def _by_column(named: tuple[str, int]) -> int:
+    return named[1]
 
 
 def _first_heading(sheet: SheetCells) -> HeadingRow | None:

@@ -5,7 +5,8 @@ from fractions import Fraction
 import pytest
 
 from estimator.read.numbers import Refused
-from estimator.read.sizes import Size, read_size
+from estimator.read.size import Size
+from estimator.read.sizes import read_size
 
 ACCEPTED = """
 10x150x300 | rectangle 300 x 150, 10 thick
@@ -58,6 +59,29 @@ L 2” x 2” x 1/4“ | angle 2 in x 2 in, 1/4 in thick
 L3X3X1/4 | angle 3 in x 3 in, 1/4 in thick
 PIPE 114.3x6.3 | pipe 114.3, 6.3 thick
 Round bar 25 | round bar 25
+Round bar 25x300 | round bar 25
+SQ 20 | square bar 20
+sq bar 20x20x300 | square bar 20
+TS 4x4x1/4 | square tube 4 in x 4 in, 1/4 in thick
+round tube 50x3 | pipe 50, 3 thick
+PIPE 500x10x300 | pipe 500, 10 thick
+L 100x100x10x50 | angle 100 x 100, 10 thick
+L 100x75x10 | angle 100 x 75, 10 thick
+FB 100x12x50 | flat 50 x 100, 12 thick
+FB 1200x100x12 | flat 1200 x 100, 12 thick
+RH300*150*6.5*9 | beam 300 x 150, 9 thick, web 6.5
+H 200x100x5.5x8x6000 | beam 200 x 100, 8 thick, web 5.5
+[150x75x6.5x10 | channel 150 x 75, 10 thick, web 6.5
+U 80x45x6 | channel 80 x 45, 6 thick
+UB 203x133x25 | beam 203 x 133, 25 kg/m
+203x133 UB 25 | beam 203 x 133, 25 kg/m
+PFC 150x75x18 | channel 150 x 75, 18 kg/m
+bearing plate 300x300x25 | rectangle 300 x 300, 25 thick
+washer plate 60x60x8 | rectangle 60 x 60, 8 thick
+PL 10x150x300 4xØ22 | rectangle 300 x 150, 10 thick, 4 holes of 22
+10x150x300, 2-Ø18 holes | rectangle 300 x 150, 10 thick, 2 holes of 18
+PL1/2x6x12 w/ (4) 7/8" holes | rectangle 12 in x 6 in, 1/2 in thick, 4 holes of 7/8 in
+300x300x20 4 No. 22 dia holes | rectangle 300 x 300, 20 thick, 4 holes of 22
 sq bar 20 | square bar 20
 """
 
@@ -74,8 +98,17 @@ from DXF | it holds no size
 10 mm S355 | one size alone, and no word says which it is
 6+PL3/8+A36 | it says more than one size
 20PL 1220mm | it says more than one size
-PL 10x150x300 4xØ22 | it says more than one size
-M16x60 | the letters before the figures are not a code that is known here
+M16x60 | it is a bought part, not steel to cut
+plate bolt M16x40 | it is a bought part, not steel to cut
+T-BAR 100x100x10 | it is a T, a bulb flat or another section whose cut does not follow from its sizes
+bulb flat 120x8 | it is a T, a bulb flat or another section whose cut does not follow from its sizes
+T 100x100x10 | the size that is called the thickness is not the smallest
+ROUND BAR 100x50 | which of its two sizes is the bar and which the length is not said
+50x10x100x100 angle | which of its sizes is the length is not said
+C 150x75x20x3.2 | its sizes are not in the order depth x flange x web x flange thickness
+PL 10x150x300 2 slots 18x30 | it names slots or threads, which no column of holes can hold
+PL 10x150x300 4xM16 | it names slots or threads, which no column of holes can hold
+PL 10x150x300 4xØ22 2xØ18 | it names holes of several sizes, or one that is no length
 Bolt 3/8 | it is a bought part, not steel to cut
 6mm/1/4in plate | its two notations, 6 mm and 1/4 in, are not the same length
 PL 1,234x100x200 | a mark before exactly three digits can be a decimal or a thousands mark
@@ -83,7 +116,7 @@ FB 50x50 | a flat bar with two equal sizes
 FB 50 | a flat bar needs a width and a thickness
 """
 
-NO_THICKNESS = ["RH300*150*6.5*9", "W12x26", "UB 203x133x25", "C10x15.3", "HEA 200", "IPE 160"]
+NO_THICKNESS = ["200UB25.4", "W12x26", "UB 203x133", 'pipe 2" sch 40', "C10x15.3", "HEA 200", "IPE 160"]
 
 
 def rows(table: str) -> list[list[str]]:

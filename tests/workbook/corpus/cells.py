@@ -151,7 +151,7 @@ CASES = [
             ["F2", "MS FLAT 100*12", 250, 2],
             ["A1", "L50x50x5", 400, 2],
             ["T1", "SHS 60x60x4", 500, 2],
-            ["B1", "UB 203x133x25", 900, 1],
+            ["B1", "HEA 200", 900, 1],
             ["X1", "M16x60", None, 12],
         ],
         [
@@ -162,7 +162,7 @@ CASES = [
             (6, "B1", 1, None, None, None, None, None),
             (7, "X1", 12, None, None, None, None, None),
         ],
-        codes="E204 E226 W116 W225 W225",
+        codes="E226 E229 W116 W225 W225",
     ),
     Case(
         "profile and length, as steelwork lists have it",
@@ -435,7 +435,7 @@ CASES = [
             (6, "", 8, None, 12.7, None, None, "round bar"),
             (7, "", 10, None, None, None, None, None),
         ],
-        codes="E229 W225 W225",
+        codes="E229 W225 W225 W232",
     ),
     Case(
         "descriptions in a price request: inches of thickness, millimetres of sides, areas and metres",

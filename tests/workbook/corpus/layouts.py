@@ -111,10 +111,10 @@ CASES = [
         counts="heading 1, priced 2, subtotal 2",
     ),
     Case(
-        "a title that may multiply the rows below",
+        "a title that multiplies the rows below",
         [HEAD, ["FRAME A (x3)"], ONE, TWO],
-        [(3, *READ_ONE), (4, *READ_TWO)],
-        codes="E111",
+        [(3, "P1", 12, 10, 300, 200, None, R), (4, "P2", 6, 12, 250, 150, None, R)],
+        codes="W125",
     ),
     Case(
         "two tables side by side",

@@ -1,0 +1,126 @@
+"""Round holes in the words of a size or description, as ``4xØ22`` or ``4 holes 22 dia``: read, or refused."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from estimator.read.lengths import Length, read_length
+from estimator.read.numbers import Refused
+
+__all__ = ["Holes", "names_holes", "speaks_of_holes", "take_holes"]
+
+
+@dataclass(frozen=True, slots=True)
+class Holes:
+    """Round holes of one size in one piece."""
+
+    count: int
+    diameter: Length
+
+    def __str__(self) -> str:
+        return f"{self.count} hole{'s' if self.count > 1 else ''} of {self.diameter}"
+
+
+_HOLE = (
+    r"(?:holes?|hls?|bohrung(?:en)?|löchern?|loch|trous?|agujeros?|taladros?|furos?|for[io]|otw(?:orów|ory|ór|\.)?"
+    r"|отв(?:ерсти[еяй]|\.)?|孔|lỗ)(?![^\W\d_])"
+)
+_NUM = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[.,]?[0-9]+)(?: ?(?:mm|cm|\"|in|мм)(?![a-z]))?"
+_COUNT = r"(?<![\w.,/×*Ø])(?<![x×*] )\(? ?(?P<n>[0-9]{1,3}) ?\)?"
+_TIMES = r" ?(?:x|×|\*|х|-|off|no\.?|nos\.?|pcs|stk\.?|st\.?|шт\.?)? ?"
+_ON = r"(?: ?(?:on|auf|sur|@|at)? ?(?:a )?(?:pcd|p\.c\.d\.?|bcd|tk|lk)\.? ?Ø? ?[0-9.,]+(?: ?mm)?)?"
+_PHRASES = (
+    re.compile(rf"{_COUNT}{_TIMES}(?:{_HOLE} ?)?(?:of )?(?:Ø|dia\.?|diam\.?) ?(?P<d>{_NUM})(?: ?{_HOLE})?{_ON}"),
+    re.compile(rf"{_COUNT}{_TIMES}{_HOLE} ?(?:of |à |a |de |von |@ ?)?(?P<d>{_NUM}) ?(?:Ø|dia\.?|diam\.?)?{_ON}"),
+    re.compile(rf"{_COUNT}{_TIMES}(?P<d>{_NUM}) ?(?:Ø|dia\.?|diam\.?)? ?{_HOLE}{_ON}"),
+    re.compile(rf"{_COUNT}{_TIMES}(?P<d>{_NUM}) ?(?:dia\.?|diam\.?)(?![a-z]){_ON}"),
+)
+_ONE = re.compile(rf"(?:Ø|dia\.?) ?(?P<d>{_NUM}) (?:centre |center )?{_HOLE}|{_HOLE} (?:Ø|dia\.?) ?(?P<e>{_NUM})")
+_PLURAL = re.compile(r"holes|bohrungen|löcher|trous|agujeros|taladros|furos|fori|otwory|отверстия")
+_WORD = re.compile(rf"(?<![^\W\d_]){_HOLE}")
+_OTHER = re.compile(
+    r"(?<![^\W\d_])(?:slots?|slotted|langl(?:och|öcher)|lumières?|tapped|thread(?:ed)?|gewinde)(?![^\W\d_])"
+)
+_THREAD = re.compile(r"(?<![\w.])[0-9]{1,3} ?(?:x|×|\*|-|off|no\.?) ?m[0-9]{1,2}(?![0-9])")
+_LINKS = re.compile(r"[ ,;+&]*(?:\b(?:with|w/|c/w|and|mit|avec|con|com|z|incl\.?|drill(?:ed)?|\+))?[ ,;:+&(]*$")
+_CLOSING = re.compile(r"^[ ,;)]+")
+
+
+def speaks_of_holes(folded: str) -> bool:
+    """Return whether a folded text names holes, slots or threads, with a figure.
+
+    Examples
+    --------
+    >>> speaks_of_holes("drill 2 holes"), speaks_of_holes("hole by customer")
+    (True, False)
+    """
+    named = _WORD.search(folded) or _OTHER.search(folded) or _THREAD.search(folded)
+    return bool(named) and any(map(str.isdigit, folded))
+
+
+def names_holes(folded: str) -> bool:
+    """Return whether a folded text speaks of holes at all."""
+    return bool(_WORD.search(folded))
+
+
+def take_holes(folded: str, decimal: str | None = None, *, sized: bool = False) -> tuple[str, Holes | Refused | None]:
+    """Take the holes out of a folded size or description.
+
+    Parameters
+    ----------
+    folded : str
+        The text in plain spelling and small letters, the diameter sign as ``Ø``.
+    decimal : {".", ",", None}
+        Decimal mark that the list gives evidence of.
+    sized : bool
+        Whether other cells give the piece's sizes, so that the text needs to hold nothing but holes.
+
+    Returns
+    -------
+    str and Holes, Refused or None
+        The rest of the text; None where it names no holes, Refused where it names some that cannot be read.
+
+    Examples
+    --------
+    >>> rest, holes = take_holes("pl10x150x300 w/ 4xØ22")
+    >>> rest, str(holes)
+    ('pl10x150x300', '4 holes of 22')
+    >>> take_holes("disc 10xØ300")
+    ('disc 10xØ300', None)
+    """
+    found = _phrases(folded)
+    if not found:
+        if _OTHER.search(folded) or _THREAD.search(folded):
+            return folded, Refused("it names slots or threads, which no column of holes can hold")
+        return folded, None
+    rest = folded
+    for match in reversed(found):
+        before, after = _LINKS.sub("", rest[: match.start()]), _CLOSING.sub("", rest[match.end() :])
+        rest = f"{before} {after}".strip()
+    if not sized and not any(map(str.isdigit, rest)) and not _WORD.search(folded):
+        return folded, None
+    sizes = {read for match in found if isinstance(read := _diameter(match, decimal), Length)}
+    if len(sizes) != 1:
+        return rest, Refused("it names holes of several sizes, or one that is no length")
+    if speaks_of_holes(rest) or _THREAD.search(rest):
+        return rest, Refused("it names more holes than can be read")
+    count = sum(int(match.groupdict().get("n") or 1) for match in found)
+    return rest, Holes(count, sizes.pop()) if count else Refused("it names no hole")
+
+
+def _phrases(folded: str) -> list[re.Match[str]]:
+    """Return the phrases that name holes, from left to right, none within another."""
+    found: list[re.Match[str]] = []
+    for pattern in _PHRASES:
+        for match in pattern.finditer(folded):
+            if not any(match.start() < other.end() and other.start() < match.end() for other in found):
+                found.append(match)
+    if not found and (one := _ONE.search(folded)) and not _PLURAL.search(one[0]):
+        found.append(one)
+    return sorted(found, key=lambda match: match.start())
+
+
+def _diameter(match: re.Match[str], decimal: str | None) -> Length | Refused:
+    named = match.groupdict()
+    return read_length(named.get("d") or named.get("e") or "", decimal)

@@ -1,0 +1,100 @@
+"""Holes that the words of a row name: read where its hole columns are blank, or said where they are not counted."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator.problems import cut_list as said
+from estimator.read.hole_words import Holes, speaks_of_holes, take_holes
+from estimator.read.list_columns import ColumnReader
+from estimator.read.list_lengths import in_mm
+from estimator.read.list_units import BareUnit
+from estimator.read.section_words import DISC, RING, form_of
+from estimator.read.text import LONGEST, plain_text
+
+__all__ = ["holes_in_words", "take_hole"]
+
+Floats = NDArray[np.float64]
+
+
+class HoledPieces(Protocol):
+    """Pieces whose holes can be filled in."""
+
+    holes: Floats
+    hole_diameter_mm: Floats
+    length_mm: Floats
+    width_mm: Floats
+    refused: NDArray[np.bool_]
+
+
+def take_hole(
+    reader: ColumnReader, pieces: HoledPieces, line: int, name: str, holes: Holes, diameter_mm: float
+) -> bool:
+    """Put holes into a row, unless its own columns say other ones; return whether the row still stands."""
+    count, own_mm = pieces.holes[line], pieces.hole_diameter_mm[line]
+    value = (reader.values(name) or [None])[line] if reader.values(name) else None
+    if (count > 0 and count != holes.count) or abs(own_mm - diameter_mm) > 0.05:
+        own = f"{count:g} holes" if count > 0 else f"a hole of {own_mm:g} mm"
+        first, second = f"{own} in a column of its own", f"{str(value)!r}"
+        reader.say(said.SIZES_DISAGREE, line, name, value, first=first, second=second)
+        pieces.refused[line] = True
+        return False
+    if _too_large(pieces, line, diameter_mm):
+        first, second = f"a hole of {diameter_mm:.6g} mm", "the sides of the piece"
+        reader.say(said.SIZES_DISAGREE, line, name, value, first=first, second=second)
+        pieces.refused[line] = True
+        return False
+    pieces.holes[line], pieces.hole_diameter_mm[line] = holes.count, diameter_mm
+    return True
+
+
+def _too_large(pieces: HoledPieces, line: int, diameter_mm: float) -> bool:
+    """Return whether a hole is as wide as a side of its piece."""
+    return bool(diameter_mm >= np.fmin(pieces.length_mm[line], pieces.width_mm[line]))
+
+
+def holes_in_words(reader: ColumnReader, pieces: HoledPieces, bare: BareUnit, cutting: NDArray[np.bool_]) -> None:
+    """Read the holes that a description or a size beside its own columns names, and say which are not counted.
+
+    Parameters
+    ----------
+    reader : ColumnReader
+        The table and what is gathered.
+    pieces : HoledPieces
+        What was read so far; filled here.
+    bare : BareUnit
+        Unit of bare numbers in size strings.
+    cutting : ndarray of bool
+        Rows that are cut.
+    """
+    for name in ("size", "description", "material", "mark", "note"):
+        for line, value in enumerate(reader.values(name) or []):
+            if type(value) is not str or len(value) > LONGEST or not cutting[line] or pieces.refused[line]:
+                continue
+            if pieces.holes[line] > 0 and pieces.hole_diameter_mm[line] > 0:
+                continue
+            folded = plain_text(value).casefold().replace("ø", "Ø").replace("φ", "Ø")
+            if any(map(str.isdigit, folded)):
+                _from_words(reader, pieces, line, name, value, folded, bare)
+
+
+def _from_words(
+    reader: ColumnReader, pieces: HoledPieces, line: int, name: str, value: str, folded: str, bare: BareUnit
+) -> None:
+    """Read the holes of one text; notes are only told of, for they may speak of what others do."""
+    if form_of(folded) in {DISC, RING}:
+        return
+    holes = take_holes(folded, reader.decimal, sized=True)[1]
+    named = isinstance(holes, Holes) and (holes.diameter.unit or holes.diameter.is_fraction or bare.unit)
+    if isinstance(holes, Holes) and named and name != "note":
+        mm = in_mm(holes.diameter, bare)
+        if _too_large(pieces, line, mm):
+            reader.say(said.HOLES_NOT_COUNTED, line, name, value, what=name)
+        elif take_hole(reader, pieces, line, name, holes, mm):
+            reader.note(line, name, value, f"{holes.count} x Ø {mm:.6g} mm", "holes")
+            reader.say(said.HOLES_READ_AS, line, name, value, what=name, read_as=f"{holes.count} of {mm:.6g} mm")
+    elif holes is not None or speaks_of_holes(folded):
+        reader.say(said.HOLES_NOT_COUNTED, line, name, value, what=name)
