@@ -88,7 +88,7 @@ def _first_row(sheet: SheetCells) -> int:
     """Return the first of the fullest rows that have a like; what stands above it are titles."""
     full = [sum(1 for v in row if not is_blank(v)) for row in sheet.rows[:SAMPLE]]
     fullest = max((count for count, rows in Counter(full).items() if rows >= LEAST_ROWS), default=0)
-    return next((row for row, count in enumerate(full) if count >= max(fullest, 1)), 0)
+    return next((row for row, count in enumerate(full) if count == fullest), 0)
 
 
 def _kind(values: list[CellValue]) -> str:

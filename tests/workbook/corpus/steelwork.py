@@ -47,7 +47,12 @@ CASES = [
         ],
         [
             (2, "P0", 1, 10, 300, 150, None, R),
-            *((n, mark, 1, None, None, None, None, None) for n, mark in enumerate("B1 B2 P1 T1 R1 C1".split(), 3)),
+            (3, "B1", 1, None, None, None, None, None),
+            (4, "B2", 1, None, None, None, None, None),
+            (5, "P1", 1, None, None, None, None, None),
+            (6, "T1", 1, None, None, None, None, None),
+            (7, "R1", 1, None, None, None, None, None),
+            (8, "C1", 1, None, None, None, None, None),
         ],
         codes="E204 E204 E204 E226 E226 E226",
     ),
