@@ -1,4 +1,4 @@
-"""The command line: each command is registered here, and imports what it needs only when it runs."""
+"""The command line: the list of commands. Each is imported when it is called for, and imports what it needs then."""
 
 from __future__ import annotations
 
@@ -7,23 +7,37 @@ import os
 import typer
 
 from estimator import __version__
-from estimator.commands.calibrate import calibrate
-from estimator.commands.compare import compare
-from estimator.commands.demo import demo
-from estimator.commands.dropped import dropped
-from estimator.commands.estimate import estimate, explain, settings
-from estimator.commands.folders import blanks, start
-from estimator.commands.job_card import job_card
-from estimator.commands.month_end import reconcile
-from estimator.commands.past import check_past
-from estimator.commands.quote import quote
-from estimator.commands.rack import rack
-from estimator.commands.register import decide, register
-from estimator.commands.variation import variation
+from estimator.commands.group import CommandList
 
-__all__ = ["app", "main"]
+__all__ = ["Kerfledger", "app", "main"]
+
+
+class Kerfledger(CommandList):
+    """Each command with its function in ``estimator/commands/`` and the first line of its own help."""
+
+    lines = {  # noqa: RUF012 - stated once, never changed
+        "start": ("folders:start", "Make your shop folder: shop book, blanks, guide, launcher."),
+        "estimate": ("estimate:estimate", "Price a cut list: the priced workbook is written beside it."),
+        "quote": ("quote:quote", "Write the customer's page from an estimate as you left it."),
+        "variation": ("variation:variation", "Price extras to a won quote at its own rates, on a slip to sign."),
+        "job-card": ("job_card:job_card", "Write the bench page of a won quote, to print and type back."),
+        "explain": ("estimate:explain", "Work one line step by step: formula, figures, answer, source."),
+        "settings": ("estimate:settings", "Tip, pressures, speed, flows and cautions for one thickness."),
+        "rack": ("rack:rack", "Will the cylinders finish the work, and what to order."),
+        "compare": ("compare:compare", "Whose gas is cheapest for what this shop uses, and why."),
+        "reconcile": ("month_end:reconcile", "Month end: are the gas bills right, and did the work use it."),
+        "calibrate": ("calibrate:calibrate", "Learn your own figures from logged jobs."),
+        "decide": ("register:decide", "Say what became of a quote."),
+        "register": ("register:register", "Show the quotes that are open and won, and how many are won."),
+        "check-past": ("past:check_past", "See what would have been said of your last finished jobs."),
+        "blanks": ("folders:blanks", "Write the blank workbooks alone; start makes a whole folder."),
+        "dropped": ("dropped:dropped", "Price dropped lists and open each result; launchers call it."),
+        "demo": ("demo:demo", "Run every task on an invented shop's sample."),
+    }
+
 
 app = typer.Typer(
+    cls=Kerfledger,
     name="kerfledger",
     help="Costing and estimating for shops that cut steel with an oxy-fuel torch.",
     no_args_is_help=True,
@@ -44,28 +58,6 @@ def _root(
     version: bool = typer.Option(False, "--version", callback=_version, is_eager=True, help="Print the version."),
 ) -> None:
     """Costing and estimating for shops that cut steel with an oxy-fuel torch."""
-
-
-for _command in (
-    start,
-    estimate,
-    quote,
-    variation,
-    job_card,
-    explain,
-    settings,
-    rack,
-    compare,
-    reconcile,
-    calibrate,
-    decide,
-    register,
-    check_past,
-    blanks,
-    dropped,
-    demo,
-):
-    app.command()(_command)
 
 
 def main() -> None:

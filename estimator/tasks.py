@@ -29,6 +29,7 @@ from estimator.read.lengths import read_length
 from estimator.read.load import load_book
 from estimator.read.numbers import Refused
 from estimator.read.remarks import book_remarks
+from estimator.sheets.register import REGISTER_FILE
 
 if TYPE_CHECKING:
     from estimator.pricing.rack.report import RackReport
@@ -39,6 +40,7 @@ __all__ = [
     "estimate",
     "estimate_list",
     "find_line",
+    "find_register",
     "find_shop_book",
     "rack",
     "read_list",
@@ -49,6 +51,7 @@ __all__ = [
 
 Floats = NDArray[np.float64]
 
+_FOLDERS_UP = 3
 SHOP_BOOK_NAMES = ("shop_book.xlsx", "shop book.xlsx", "shop_book.ods")
 """A shop book by one of these names in the list's folder is found without being named."""
 
@@ -150,6 +153,28 @@ def find_shop_book(beside: Path) -> Path | None:
     """Return the shop book in the list's own folder, if there is one."""
     candidates = [beside.parent / name for name in SHOP_BOOK_NAMES]
     return next((path for path in candidates if path.is_file() and path.resolve() != beside.resolve()), None)
+
+
+def find_register(beside: Path) -> Path:
+    """Return the register of the shop that a file belongs to: in its folder, or in one of those above it.
+
+    Parameters
+    ----------
+    beside : Path
+        An estimate, a list, or the folder itself.
+
+    Returns
+    -------
+    Path
+        The register, or where it will stand: beside the shop book, else beside the file.
+    """
+    start = beside if beside.is_dir() else beside.resolve().parent
+    folders = [start, *list(start.resolve().parents)[: _FOLDERS_UP - 1]]
+    for names in ((REGISTER_FILE,), SHOP_BOOK_NAMES):
+        for folder in folders:
+            if any((folder / name).is_file() for name in names):
+                return folder / REGISTER_FILE
+    return start / REGISTER_FILE
 
 
 def read_only(cut_list: Path, shop: Path | None, reading: ReadOptions) -> ListReading:

@@ -4,21 +4,23 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
 from estimator.check.cut_list import CutList
-from estimator.check.register import Register
 from estimator.pricing.job import Estimate, JobOrder
-from estimator.pricing.quote_history import LastPrice, last_price, last_prices
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError, sort_problems
 from estimator.problems import quotes as say
 from estimator.quantities.line_checks import line_place
 from estimator.read.load import load_book
-from estimator.tasks import ReadOptions, estimate_list, find_shop_book, read_list, read_shop
-from estimator.tasks_register import find_register, open_register
-from estimator.write.estimate.kept_figures import ChangedRate, KeptLine, changed_rates, kept_lines
+from estimator.tasks import ReadOptions, estimate_list, find_register, find_shop_book, read_list, read_shop
+
+if TYPE_CHECKING:
+    from estimator.check.register import Register
+    from estimator.pricing.quote_history import LastPrice
+    from estimator.write.estimate.kept_figures import ChangedRate, KeptLine
 
 __all__ = ["OldEstimate", "OwnFigures", "estimate_again", "own_figures_for", "read_old_estimate", "with_last_prices"]
 
@@ -47,6 +49,8 @@ class OldEstimate:
 
 def read_old_estimate(path: Path) -> OldEstimate:
     """Read what was typed in an old estimate; a cell that cannot be read is a problem."""
+    from estimator.write.estimate.kept_figures import changed_rates, kept_lines
+
     book = load_book(path)
     lines, problems = kept_lines(book)
     if any(problem.level is Level.ERROR for problem in problems):
@@ -148,6 +152,8 @@ def with_last_prices(done: Estimate, beside: Path) -> Estimate:
     customer = done.cuts.title.customer
     if not path.is_file() or not customer:
         return done
+    from estimator.tasks_register import open_register
+
     register, _ = open_register(path)
     before = _last_prices(done, register)
     known = [price for price in before if price is not None]
@@ -170,6 +176,8 @@ def last_time(price: LastPrice) -> str:
 
 
 def _last_prices(done: Estimate, register: Register) -> list[LastPrice | None]:
+    from estimator.pricing.quote_history import last_price, last_prices
+
     cuts = done.cuts
     number = done.order.quote_number or cuts.title.quote_number
     offered = last_prices(register, cuts.title.customer, apart_from=number)

@@ -13,8 +13,8 @@ from estimator.pricing.quote_history import quoted_jobs
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError
 from estimator.problems import quotes as say
 from estimator.read.load import load_book
-from estimator.sheets.register import DONE, OPEN, QUOTES, REGISTER_FILE, REPLACED, WON
-from estimator.tasks import SHOP_BOOK_NAMES
+from estimator.sheets.register import DONE, OPEN, QUOTES, REPLACED, WON
+from estimator.tasks import find_register
 from estimator.write.register import changing_register
 
 __all__ = [
@@ -28,30 +28,6 @@ __all__ = [
     "quoted_work",
     "relative_name",
 ]
-
-_FOLDERS_UP = 3
-
-
-def find_register(beside: Path) -> Path:
-    """Return the register of the shop that a file belongs to: in its folder, or in one of those above it.
-
-    Parameters
-    ----------
-    beside : Path
-        An estimate, a list, or the folder itself.
-
-    Returns
-    -------
-    Path
-        The register, or where it will stand: beside the shop book, else beside the file.
-    """
-    start = beside if beside.is_dir() else beside.resolve().parent
-    folders = [start, *list(start.resolve().parents)[: _FOLDERS_UP - 1]]
-    for names in ((REGISTER_FILE,), SHOP_BOOK_NAMES):
-        for folder in folders:
-            if any((folder / name).is_file() for name in names):
-                return folder / REGISTER_FILE
-    return start / REGISTER_FILE
 
 
 def open_register(path: Path, *, named: bool = False) -> tuple[Register, list[Problem]]:

@@ -13,6 +13,7 @@ import pytest
 import typer.main
 from typer.testing import CliRunner
 
+from estimator.cli import Kerfledger as CommandLine
 from estimator.cli import app
 from estimator.commands import boundary, terminal
 from estimator.commands.problem_blocks import problem_blocks
@@ -40,6 +41,27 @@ def test_help_fits_eighty_columns_and_the_list_of_commands_ends_no_line_in_dots(
     for said in (RUNNER.invoke(app, [command, "--help"]).stdout, RUNNER.invoke(app, ["--help"]).stdout):
         assert max(map(len, said.splitlines())) <= terminal.WIDTH
     assert "..." not in RUNNER.invoke(app, ["--help"]).stdout.split("Commands:")[1]
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_the_list_of_commands_says_of_each_what_its_own_help_begins_with(command: str) -> None:
+    listed = CommandLine.lines[command][1]
+    assert GROUP.commands[command].help.splitlines()[0] == listed
+    assert listed in re.sub(r"\s+", " ", RUNNER.invoke(app, ["--help"]).stdout)
+
+
+def test_help_imports_no_command_and_nothing_heavy() -> None:
+    code = (
+        "import sys\nfrom estimator.cli import main\nsys.argv = ['kerfledger', '--help']\n"
+        "try:\n    main()\nexcept SystemExit:\n    print('imported', *sys.modules)"
+    )
+    clean = {**os.environ, "PYTHONPATH": str(ROOT)}
+    done = subprocess.run([sys.executable, "-c", code], env=clean, capture_output=True, text=True, check=True)
+    imported = set(done.stdout.split("imported")[1].split())
+    assert "typer" in imported
+    assert not imported & {"numpy", "pandas", "scipy", "pydantic", "openpyxl", "xlsxwriter", "estimator.tasks"}
+    ours = {name for name in imported if name.startswith("estimator.commands.")}
+    assert ours == {"estimator.commands.group"}
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,56 @@
+"""The list of commands, each imported when it is called for: the list itself needs only its name and one line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from importlib import import_module
+from typing import Any, ClassVar
+
+import typer
+import typer.core
+import typer.main
+
+__all__ = ["CommandList", "Commands"]
+
+
+class Commands(Mapping[str, Any]):
+    """Commands by name; each is made from its function when it is first looked up."""
+
+    def __init__(self, where: Mapping[str, str]) -> None:
+        """Take names of commands with the module and function of each, as ``estimate:explain``."""
+        self._where = dict(where)
+        self._made: dict[str, Any] = {}
+
+    def __getitem__(self, name: str) -> Any:
+        if name not in self._made:
+            module, function = self._where[name].split(":")
+            alone = typer.Typer(add_completion=False, pretty_exceptions_enable=False, rich_markup_mode=None)
+            alone.command(name)(getattr(import_module(f"estimator.commands.{module}"), function))
+            self._made[name] = typer.main.get_command(alone)
+        return self._made[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._where)
+
+    def __len__(self) -> int:
+        return len(self._where)
+
+
+class CommandList(typer.core.TyperGroup):
+    """The program itself: knows its commands by name and line of help, in the order in which a shop meets them."""
+
+    lines: ClassVar[dict[str, tuple[str, str]]] = {}
+    """For each name the module and function, and the line that the list of commands shows."""
+
+    def __init__(self, **settings: Any) -> None:
+        super().__init__(**settings)
+        self.commands = Commands({name: where for name, (where, _) in self.lines.items()})  # type: ignore[assignment]
+
+    def list_commands(self, ctx: Any) -> list[str]:
+        """Return the names in their order."""
+        return list(self.lines)
+
+    def format_commands(self, ctx: Any, formatter: Any) -> None:
+        """Write the list of commands without importing any."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, line) for name, (_, line) in self.lines.items()])
