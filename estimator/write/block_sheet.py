@@ -10,10 +10,10 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from math import isfinite
 from typing import Any
-from xml.sax.saxutils import escape
 
 import numpy as np
 from numpy.typing import NDArray
+from pydantic_core import to_json
 from xlsxwriter.format import Format
 from xlsxwriter.utility import xl_col_to_name
 from xlsxwriter.worksheet import Worksheet
@@ -23,6 +23,9 @@ from estimator.write.plain_text import plain_text
 __all__ = ["BlockColumn", "BlockSheet"]
 
 _ROWS_AT_ONCE = 1000
+_WORKED_TEXT = ' t="str"'
+_ROW = "\0"
+"""Stands for the row's number in a template; no text of a workbook holds it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +44,8 @@ class _Slot:
     """A part of the row's template and what fills it from one row to another, both counted from 0."""
 
     template: str
-    fill: Callable[[int, int], Sequence[Any]] | None = None
+    """With ``%s`` for what fills it."""
+    fill: Callable[[int, int], Sequence[str]] | None = None
     """None for a part without a place to fill."""
 
 
@@ -57,12 +61,14 @@ class _Block:
 
     def pieces(self) -> Iterator[str]:
         """Give the rows' markup, a thousand rows at a time."""
-        fill = "".join(slot.template for slot in self.slots).format
+        template = "".join(slot.template for slot in self.slots)
+        fills = [slot.fill for slot in self.slots if slot.fill is not None]
         for start in range(0, self.rows, _ROWS_AT_ONCE):
             stop = min(start + _ROWS_AT_ONCE, self.rows)
-            columns = [slot.fill(start, stop) for slot in self.slots if slot.fill is not None]
-            rows = enumerate(zip(*columns, strict=True), self.first_row + start + 1)
-            yield "".join([fill(*cells, r=row) for row, cells in rows])
+            columns = [fill(start, stop) for fill in fills]
+            rows = zip(*columns, strict=True) if columns else [()] * (stop - start)
+            numbered = enumerate(rows, self.first_row + start + 1)
+            yield "".join([(template % cells).replace(_ROW, str(row)) for row, cells in numbered])
 
 
 class BlockSheet(Worksheet):  # type: ignore[misc]
@@ -98,57 +104,57 @@ class BlockSheet(Worksheet):  # type: ignore[misc]
         if self._check_dimensions(first_row + rows - 1, first_column + len(columns) - 1):
             raise ValueError(f"a block of {rows} rows and {len(columns)} columns does not fit a sheet")
         self._check_dimensions(first_row, first_column)
-        opening = _Slot('<row r="{r}">')
+        opening = _Slot(f'<row r="{_ROW}">')
         if heights:
             set_heights = ["" if h is None else f' ht="{h:g}" customHeight="1"' for h in heights]
-            opening = _Slot('<row r="{r}"{}>', lambda start, stop: set_heights[start:stop])
-        slots = [self._slot(xl_col_to_name(i), column, first_row) for i, column in enumerate(columns, first_column)]
+            opening = _Slot(f'<row r="{_ROW}"%s>', lambda start, stop: set_heights[start:stop])
+        slots = [self._slot(xl_col_to_name(i), column) for i, column in enumerate(columns, first_column)]
         self._block = _Block(first_row, rows, [opening, *slots, _Slot("</row>")])
 
-    def _slot(self, letters: str, column: BlockColumn, first_row: int) -> _Slot:
+    def _slot(self, letters: str, column: BlockColumn) -> _Slot:
         """Return one column's part of the template and its filling."""
         style = f' s="{column.style._get_xf_index()}"'
-        formula = f"<f>{escape(column.formula.removeprefix('='))}</f>" if column.formula else ""
-        values, kind, has_blanks = self._stored_values(column)
-        cell = f'<c r="{letters}{{r}}"{style}{kind}>{formula}<v>{{}}</v></c>'
-        empty = f'<c r="{letters}{{r}}"{style}/>'
+        formula = column.formula.removeprefix("=").replace("{r}", _ROW)
+        worked = f"<f>{self._escape_data(formula)}</f>" if formula else ""
+        values, kind, is_blank = self._stored_values(column)
+        before, behind = f'<c r="{letters}{_ROW}"{style}{kind}>{worked}<v>', "</v></c>"
+        empty = f'<c r="{letters}{_ROW}"{style}/>'
 
-        def fill(start: int, stop: int) -> Sequence[Any]:
+        def fill(start: int, stop: int) -> Sequence[str]:
             part = values[start:stop]
-            return part.tolist() if isinstance(part, np.ndarray) else part
+            numbers = part.tolist() if isinstance(part, np.ndarray) else part
+            return numbers if kind == _WORKED_TEXT else to_json(numbers).decode().strip("[]").split(",")
 
-        def fill_or_leave_empty(start: int, stop: int) -> Sequence[Any]:
-            return [
-                empty.format(r=row) if value is None or value != value else cell.format(value, r=row)
-                for row, value in enumerate(fill(start, stop), first_row + start + 1)
-            ]
+        def fill_or_leave_empty(start: int, stop: int) -> Sequence[str]:
+            shown = zip(fill(start, stop), is_blank[start:stop].tolist(), strict=True)
+            return [empty if blank else f"{before}{text}{behind}" for text, blank in shown]
 
-        return _Slot("{}", fill_or_leave_empty) if has_blanks else _Slot(cell, fill)
+        if is_blank.all():
+            return _Slot(_literal(empty))
+        return _Slot("%s", fill_or_leave_empty) if is_blank.any() else _Slot(_literal(before) + "%s" + behind, fill)
 
-    def _stored_values(self, column: BlockColumn) -> tuple[Sequence[Any] | NDArray[Any], str, bool]:
-        """Return a column's values as they are stored, the type of its cells, and whether some are blank."""
+    def _stored_values(self, column: BlockColumn) -> tuple[Sequence[Any] | NDArray[np.float64], str, NDArray[np.bool_]]:
+        """Return a column's values as they are stored, the type of its cells, and which of them are blank."""
         values = column.values
         if isinstance(values, np.ndarray):
             if np.isinf(values).any():
                 raise ValueError("a block's number must be finite, got inf")
-            return values, "", bool(np.isnan(values).any())
-        blanks = None in values
+            return values, "", np.isnan(values)
+        blanks = np.array([value is None for value in values])
         if not any(isinstance(value, str) for value in values):
             for value in values:
                 if value is not None and not isfinite(float(value)):
                     raise ValueError(f"a block's number must be finite, got {value}")
             return values, "", blanks
-        formula = bool(column.formula)
-        return [self._stored(value, formula=formula) for value in values], ' t="str"' if formula else ' t="s"', blanks
+        if column.formula:
+            return _each(values, self._escaped), _WORKED_TEXT, blanks
+        before = self.str_table.count
+        indices = _each(values, self.str_table._get_shared_string_index)
+        self.str_table.count = before + int(np.count_nonzero(~blanks))
+        return indices, ' t="s"', blanks
 
-    def _stored(self, value: str | float | None, *, formula: bool) -> str | int | None:
-        if value is None:
-            return None
-        text = plain_text(value)
-        if formula:
-            return escape(self._escape_control_characters(text))
-        index: int = self.str_table._get_shared_string_index(text)
-        return index
+    def _escaped(self, text: str) -> str:
+        return str(self._escape_data(self._escape_control_characters(text)))
 
     def _write_rows(self) -> None:
         """Write the rows above the block, the block, and the rows below it."""
@@ -167,3 +173,13 @@ class BlockSheet(Worksheet):  # type: ignore[misc]
         if lowest <= highest:
             self.dim_rowmin, self.dim_rowmax = lowest, highest
             super()._write_rows()
+
+
+def _each(values: Sequence[str | float | None], store: Callable[[str], str | int]) -> list[Any]:
+    """Return what is stored for each text, worked out once for those that are alike."""
+    stored: dict[Any, str | int] = {v: store(plain_text(v)) for v in dict.fromkeys(values) if v is not None}
+    return [stored.get(value) for value in values]
+
+
+def _literal(markup: str) -> str:
+    return markup.replace("%", "%%")

@@ -9,21 +9,20 @@ from __future__ import annotations
 import datetime as dt
 import io
 import textwrap
-import traceback
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from math import isfinite
 from typing import Any, BinaryIO
 
-from xlsxwriter.exceptions import FileCreateError
 from xlsxwriter.format import Format
 from xlsxwriter.packager import Packager
 from xlsxwriter.utility import xl_rowcol_to_cell
 from xlsxwriter.workbook import Workbook
 
 from estimator.write.block_sheet import BlockSheet
+from estimator.write.package import StreamedPackager
 from estimator.write.plain_text import plain_text
-from estimator.write.styles import Look, NamedStylesPackager, Styles
+from estimator.write.styles import Look, Styles
 
 __all__ = ["LINE_HEIGHT", "BookSheet", "OutputBook", "Paper", "a1", "wrapped_lines", "write_book"]
 
@@ -164,16 +163,18 @@ class BookSheet(BlockSheet):
 class OutputBook(Workbook):  # type: ignore[misc]
     """An output workbook, open for writing into a binary file."""
 
-    def __init__(self, file: BinaryIO, *, title: str, paper: Paper = Paper(), in_memory: bool = True) -> None:
+    def __init__(self, file: BinaryIO, *, title: str, paper: Paper = Paper()) -> None:
+        # Our packager writes the file; XlsxWriter is left an empty package of its own to close.
         super().__init__(
-            file,
+            io.BytesIO(),
             {
                 "strings_to_formulas": False,
                 "strings_to_urls": False,
                 "strings_to_numbers": False,
-                "in_memory": in_memory,
+                "in_memory": True,
             },
         )
+        self._file = file
         self.paper = paper
         self.styles = Styles(self)
         self.set_properties({"title": plain_text(title), "created": _DOCUMENT_DATE})
@@ -189,11 +190,11 @@ class OutputBook(Workbook):  # type: ignore[misc]
         self.define_name(name, f"='{sheet}'!{a1(row, column, absolute=True)}")
 
     def _get_packager(self) -> Packager:
-        return NamedStylesPackager()
+        return StreamedPackager(self._file)
 
 
 def write_book(
-    build: Callable[[OutputBook], None], *, title: str, paper: Paper = Paper(), in_memory: bool = True
+    build: Callable[[OutputBook], None], *, title: str, paper: Paper = Paper()
 ) -> Callable[[BinaryIO], None]:
     """Return the function that writes a workbook into an open file, for ``save``.
 
@@ -205,8 +206,6 @@ def write_book(
         Title in the document's properties.
     paper : Paper
         The shop's paper.
-    in_memory : bool
-        Whether the parts are put together in memory; False keeps a very long workbook in temporary files instead.
 
     Returns
     -------
@@ -219,14 +218,9 @@ def write_book(
 
     def write(file: BinaryIO) -> None:
         whole = io.BytesIO()
-        book = OutputBook(whole, title=title, paper=paper, in_memory=in_memory)
+        book = OutputBook(whole, title=title, paper=paper)
         build(book)
-        try:
-            book.close()
-        except FileCreateError as error:  # XlsxWriter's wrapping of what the disk said of a temporary file
-            cause = error.args[0] if error.args else error
-            traceback.clear_frames(cause.__traceback__)  # lets go of the half-made zip while its file is still open
-            raise cause if isinstance(cause, OSError) else error from None
+        book.close()
         file.write(whole.getbuffer())
 
     return write

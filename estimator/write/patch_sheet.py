@@ -9,8 +9,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from html import escape
 from xml.parsers import expat
-from xml.sax.saxutils import escape
 
 from xlsxwriter.utility import xl_cell_to_rowcol, xl_col_to_name
 
@@ -239,7 +239,7 @@ def _cell_markup(row: int, column: int, cell: NewCell, prefix: str) -> bytes:
     style = f' s="{cell.style}"' if cell.style else ""
     start = f'<{prefix}c r="{xl_col_to_name(column)}{row}"{style}'
     if isinstance(cell.value, str):
-        text = escape(plain_text(cell.value))
+        text = escape(plain_text(cell.value), quote=False)
         made = f'<{prefix}is><{prefix}t xml:space="preserve">{text}</{prefix}t></{prefix}is>'
         # Other letters as numbers, so that they are right in whatever encoding the sheet is written.
         return f'{start} t="inlineStr">{made}</{prefix}c>'.encode("ascii", "xmlcharrefreplace")

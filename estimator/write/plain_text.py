@@ -46,7 +46,9 @@ def plain_text(text: object) -> str:
     """
     if text is None:
         return ""
-    seen = _UNSEEN.sub("", whole_characters(str(text)))
+    seen = str(text)
+    if not (seen.isascii() and seen.isprintable()):  # a plain mark or number, as most are, has nothing to take out
+        seen = _UNSEEN.sub("", whole_characters(seen))
     if len(seen) > _LONGEST:
         seen = seen[: _LONGEST - 1] + "…"
     return seen + " " if seen.startswith("<r>") and seen.endswith("</r>") else seen

@@ -11,6 +11,8 @@ import numpy as np
 import openpyxl
 import pytest
 import xlsxwriter
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from estimator.write.block_sheet import BlockColumn, BlockSheet
 
@@ -108,6 +110,49 @@ def test_an_array_leaves_cells_empty_where_it_holds_no_number() -> None:
     assert list(read.iter_rows(values_only=True)) == [(1.5, "a"), (None, None), (2.5, "c")]
     formulas = openpyxl.load_workbook(file)["Lines"]
     assert [formulas.cell(row, 1).value for row in (1, 2, 3)] == ["=B1", None, "=B3"]
+
+
+def test_a_column_of_texts_counts_each_use_of_a_shared_text_and_stores_it_once() -> None:
+    def strings(data: bytes) -> bytes:
+        return zipfile.ZipFile(io.BytesIO(data)).read("xl/sharedStrings.xml")
+
+    stock = strings(written(xlsxwriter.worksheet.Worksheet, with_block=False))
+    assert strings(written(BlockSheet, with_block=True)) == stock
+    assert b'count="9" uniqueCount="8"' in stock
+
+
+def test_a_percent_sign_in_a_formula_or_a_text_and_a_column_left_empty_stay_what_they_are() -> None:
+    file = io.BytesIO()
+    book = xlsxwriter.Workbook(file, {"in_memory": True, "strings_to_formulas": False})
+    sheet = book.add_worksheet("Lines", BlockSheet)
+    style = book.add_format()
+    sheet.write_block(
+        0,
+        0,
+        [
+            BlockColumn(["5 %s", "%d"], style),
+            BlockColumn(["7 %", "%s"], style, '=A{r}&" %s"'),
+            BlockColumn([None, None], style),
+            BlockColumn([None, 0.5], style, "=50%*B{r}"),
+        ],
+    )
+    book.close()
+    values = openpyxl.load_workbook(file, data_only=True)["Lines"]
+    assert list(values.iter_rows(values_only=True)) == [("5 %s", "7 %", None, None), ("%d", "%s", None, 0.5)]
+    formulas = openpyxl.load_workbook(file)["Lines"]
+    assert [formulas["B2"].value, formulas["D1"].value, formulas["D2"].value] == ['=A2&" %s"', None, "=50%*B2"]
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.lists(st.floats(allow_nan=False, allow_infinity=False), min_size=1, max_size=50))
+def test_every_number_of_a_block_comes_back_to_the_last_bit(numbers: list[float]) -> None:
+    file = io.BytesIO()
+    book = xlsxwriter.Workbook(file, {"in_memory": True})
+    sheet = book.add_worksheet("Lines", BlockSheet)
+    sheet.write_block(0, 0, [BlockColumn(np.array(numbers), book.add_format())])
+    book.close()
+    markup = zipfile.ZipFile(file).read("xl/worksheets/sheet1.xml").decode()
+    assert [float(text).hex() for text in re.findall(r"<v>([^<]*)</v>", markup)] == [n.hex() for n in numbers]
 
 
 def test_what_a_block_cannot_hold_is_refused() -> None:

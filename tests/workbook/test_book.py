@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+import base64
 import datetime as dt
 import io
 import re
 import zipfile
-from pathlib import Path
+from typing import BinaryIO
 
 import openpyxl
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from estimator.write.block_sheet import BlockColumn, BlockSheet
 from estimator.write.book import OutputBook, Paper, write_book
 from estimator.write.plain_text import csv_text, plain_text
-from estimator.write.styles import Look
+from estimator.write.styles import Look, NamedStylesPackager
 
 HOSTILE = [
     "=1+1",
@@ -112,19 +114,60 @@ def test_numbers_that_are_not_numbers_are_refused() -> None:
         sheet.worked(2, 1, "=1", float("inf"))
 
 
-def test_what_the_disk_says_of_a_temporary_file_comes_through_the_library(
-    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
-) -> None:
-    monkeypatch.setattr("tempfile.tempdir", str(tmp_path / "none"))
-    with pytest.raises(FileNotFoundError):
-        write_book(build, title="t", in_memory=False)(io.BytesIO())
+class PackedByTheLibrary(OutputBook):
+    """Our workbook, its parts packed as XlsxWriter packs them."""
+
+    def __init__(self, file: BinaryIO, *, title: str) -> None:
+        super().__init__(file, title=title)
+        self.filename = file
+
+    def _get_packager(self) -> NamedStylesPackager:
+        return NamedStylesPackager()
 
 
-def test_a_workbook_put_together_in_temporary_files_holds_the_same_parts() -> None:
-    on_disk = io.BytesIO()
-    write_book(build, title="=Title", in_memory=False)(on_disk)
-    parts, other = zipfile.ZipFile(on_disk), zipfile.ZipFile(io.BytesIO(made()))
-    assert {n: parts.read(n) for n in parts.namelist()} == {n: other.read(n) for n in other.namelist()}
+def build_long(book: OutputBook) -> None:
+    build(book)
+    sheet = book.sheet("Long")
+    for row in range(3_000):
+        sheet.text(row, 0, f"ä {row}")
+    style = book.styles.get(Look.TEXT)
+    sheet.write_block(3_000, 0, [BlockColumn([float(row) for row in range(5_000)], style)])
+    for row in range(8_000, 8_100):
+        sheet.text(row, 0, "x" * (row * 97 % 3_000))
+
+
+def test_parts_packed_while_they_are_written_are_those_that_the_library_packs() -> None:
+    ours, stock = io.BytesIO(), io.BytesIO()
+    write_book(build_long, title="=Title")(ours)
+    book = PackedByTheLibrary(stock, title="=Title")
+    build_long(book)
+    book.close()
+    parts, other = zipfile.ZipFile(ours), zipfile.ZipFile(stock)
+    assert parts.namelist() == other.namelist()
+    assert [name for name in parts.namelist() if parts.read(name) != other.read(name)] == []
+    assert len(parts.read("xl/worksheets/sheet2.xml")) > 300_000
+    assert {part.date_time for part in parts.infolist()} == {(1980, 1, 1, 0, 0, 0)}
+
+
+def test_a_run_that_is_interrupted_while_it_writes_a_part_ends_as_interrupted(monkeypatch: pytest.MonkeyPatch) -> None:
+    def interrupted(self: BlockSheet) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(BlockSheet, "_write_rows", interrupted)
+    file = io.BytesIO()
+    with pytest.raises(KeyboardInterrupt):
+        write_book(build, title="t")(file)
+    assert file.getvalue() == b""
+
+
+def test_a_picture_which_would_not_be_packed_is_refused() -> None:
+    picture = base64.b64decode("R0lGODlhAQABAIAAAAAAAP///yH5BAEAAAAALAAAAAABAAEAAAIBRAA7") + bytes(20)
+
+    def with_picture(book: OutputBook) -> None:
+        book.sheet("Answer").insert_image(0, 0, "dot.gif", {"image_data": io.BytesIO(picture)})
+
+    with pytest.raises(NotImplementedError, match="pictures"):
+        write_book(with_picture, title="t")(io.BytesIO())
 
 
 @settings(max_examples=100, deadline=None)

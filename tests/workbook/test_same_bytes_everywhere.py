@@ -21,8 +21,8 @@ from estimator.write.quote.workbook import quote_workbook
 name = "Sch\u00fc\u00dfler \u0131\u0130 \u03a9"
 estimate = estimated(a_bit_of_everything(), changed_shop(prices_are_examples=False, shop_name=name))
 page = quote_page(estimate)
-on_disk = write_book(lambda book: book.sheet("A").text(0, 0, "\u00e4"), title="t", in_memory=False)
-for write in (estimate_workbook(estimate), quote_workbook(page), on_disk):
+plain = write_book(lambda book: book.sheet("A").text(0, 0, "\u00e4"), title="t")
+for write in (estimate_workbook(estimate), quote_workbook(page), plain):
     file = io.BytesIO()
     write(file)
     print(hashlib.sha256(file.getvalue()).hexdigest())

@@ -47,7 +47,6 @@ __all__ = ["VALUES_ONLY_ABOVE", "estimate_workbook"]
 VALUES_ONLY_ABOVE = 20_000
 """Lists with more rows than this are written with values alone, and the workbook says so."""
 _FIRST_ROW = 5
-_IN_MEMORY_ROWS = 3_000
 _WIDE = 26
 """A sheet with more columns than this prints on several pages side by side; smaller print could not be read."""
 
@@ -106,7 +105,7 @@ def estimate_workbook(
 
     shop = estimate.shop.shop
     title = " ".join(filter(None, ("Estimate", estimate.order.quote_number or estimate.cuts.title.quote_number)))
-    return write_book(build, title=title, paper=Paper(shop.paper), in_memory=rows.count <= _IN_MEMORY_ROWS)
+    return write_book(build, title=title, paper=Paper(shop.paper))
 
 
 def _place_lines(parts: _Parts) -> None:
