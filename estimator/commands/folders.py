@@ -17,24 +17,31 @@ __all__ = ["blanks", "start"]
 @at_the_boundary
 def start(
     folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="Your shop folder; made if it is not there.")],
+    launcher: Annotated[
+        bool, typer.Option("--launcher", help="Write the launcher alone anew, where kerfledger itself was moved.")
+    ] = False,
     force: opt.Force = False,
     quiet: opt.Quiet = False,
 ) -> None:
     """Make your shop folder: shop book, blanks, guide, launcher.
 
-    Asks nothing: what it needs to know is a cell of the shop book, and its first sheet leads to each.
+    Asks nothing: what it needs to know is a cell of the shop book, and its first sheet leads to each. The folder may be
+    moved or copied: its launcher prices with the shop book beside it.
 
     Example: kerfledger start my_shop
     """
-    from estimator.write.shop_folder import LISTS_FOLDER, write_shop_folder
+    from estimator.write.shop_folder import LISTS_FOLDER, write_launcher, write_shop_folder
 
+    if launcher:
+        written, problems = write_launcher(folder)
+        tell("", problems, written, quiet=quiet)
+        return
     written, problems = write_shop_folder(folder, dt.date.today().replace(month=1, day=1), force=force)
     tell("", problems, written, quiet=quiet)
-    book, launcher = folder / "shop_book.xlsx", written[-1][0]
     say(
-        f"\nNext: open {book} and type the cells that its first sheet names.\n"
-        f"Then drop a cut list on {launcher}, or put it into {folder / LISTS_FOLDER} and double-click that.\n"
-        f'In a terminal: kerfledger estimate LIST --shop "{book}"',
+        f"\nNext: open {folder / 'shop_book.xlsx'} and type the cells that its first sheet names.\n"
+        f"Then drop a cut list on {written[-1][0]}, or put it into {folder / LISTS_FOLDER} and double-click that.\n"
+        f"In a terminal: kerfledger estimate {folder / 'LIST.xlsx'}  (it finds the shop book beside the list)",
         quiet=quiet,
     )
 

@@ -81,7 +81,8 @@ def rates_of_job(shop: ShopBook, fuel: str, date: dt.date | None) -> tuple[Rates
     }
     if date is None:
         differ = [what for what, dates in groups.items() if len(set(dates)) > 1]
-        problems += [say.DATE_DECIDES.at(place, what=what) for what in differ] or [say.NO_DATE.at(Place())]
+        only = ", ".join(f"{what} from {dates[0]}" for what, dates in groups.items() if dates)
+        problems += [say.DATE_DECIDES.at(place, what=what) for what in differ] or [say.NO_DATE.at(place, found=only)]
         if differ:
             return None, problems
     oxygen, fuel_row = gas_in_use(shop, "oxygen", date), gas_in_use(shop, fuel, date)

@@ -127,10 +127,10 @@ FLOW_AGAINST_BORE = ProblemCode(
 NO_DATE = ProblemCode(
     "W284",
     Level.WARNING,
-    "the job has no date: the only prices on file are used",
+    "the list gives no date: the only price of each thing in the shop book is used",
     needs="a date in the title block, or --date",
-    why="rates and prices are dated",
-    do="give the job a date",
+    why="a date changes nothing until the shop book holds two prices of one thing; then it decides which",
+    do="nothing now; for the printed quote give the list a date, or type --date",
 )
 DATE_DECIDES = ProblemCode(
     "E284",

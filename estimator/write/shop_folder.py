@@ -20,7 +20,7 @@ from estimator.write.shop_guide import GUIDE_NAME, guide_page
 from estimator.write.styles import Look
 from estimator.write.target import check_targets, make_folder
 
-__all__ = ["LISTS_FOLDER", "first_shop_book", "write_shop_folder"]
+__all__ = ["LISTS_FOLDER", "first_shop_book", "write_launcher", "write_shop_folder"]
 
 LISTS_FOLDER = "to_price"
 """Folder beside the shop book whose lists the launcher prices."""
@@ -50,15 +50,22 @@ def write_shop_folder(
     """
     launcher = launcher_for(folder.resolve(), sys.platform, sys.executable)
     contents = _contents(folder, launcher, first_shop_book(prices_from))
+    scripts = _scripts(folder, launcher)
     make_folder(folder)
-    check_targets([path for path, _, _ in contents], force=force)
+    check_targets([path for path, *_ in contents] + [path for path, _ in scripts], force=force)
     make_folder(folder / LISTS_FOLDER)
     warnings: list[Problem] = []
     for path, _, content in contents:
         warnings += save(path, content, force=force)
-    for name in launcher.files:
-        (folder / name).chmod(0o755)
-    return [(path, what) for path, what, _ in contents], warnings
+    warnings += _save_launcher(folder, launcher)
+    return [(path, what) for path, what, _ in contents] + scripts, warnings
+
+
+def write_launcher(folder: Path) -> tuple[list[tuple[Path, str]], list[Problem]]:
+    """Write the launcher alone into a shop folder that is there, over an older one; return as ``write_shop_folder``."""
+    launcher = launcher_for(folder.resolve(), sys.platform, sys.executable)
+    warnings = _save_launcher(folder, launcher)
+    return _scripts(folder, launcher), warnings
 
 
 def first_shop_book(prices_from: dt.date) -> Callable[[BinaryIO], None]:
@@ -90,9 +97,22 @@ def _contents(folder: Path, launcher: Launcher, shop_book: Content) -> list[tupl
     for stated in WORKBOOKS:
         if stated.file != _SHOP_BOOK:
             made.append((folder / stated.file, others[stated.file], blank_workbook(stated)))
-    for name, text in launcher.files.items():
-        made.append((folder / name, "drop a cut list on it, and it is priced", text))
     return made
+
+
+def _scripts(folder: Path, launcher: Launcher) -> list[tuple[Path, str]]:
+    """Return the launcher's files, the one to drop a list on last."""
+    *helpers, dropped_on = launcher.files
+    said = [(folder / name, "what the next one runs; leave it beside it") for name in helpers]
+    return [*said, (folder / dropped_on, "drop a cut list on it, and it is priced")]
+
+
+def _save_launcher(folder: Path, launcher: Launcher) -> list[Problem]:
+    warnings: list[Problem] = []
+    for name, text in launcher.files.items():
+        warnings += save(folder / name, text, force=True)
+        (folder / name).chmod(0o755)
+    return warnings
 
 
 def _start_sheet(made: BookSheet) -> None:

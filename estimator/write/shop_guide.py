@@ -13,12 +13,12 @@ GUIDE_NAME = "read_me_first.txt"
 _PAGE = """\
 YOUR SHOP FOLDER
 
-1. Type your prices (ten minutes)
+1. Type your prices (five minutes)
    Open shop_book.xlsx. Its first sheet, Start here, names the cells to type
-   and takes you to each. Yellow cells are for you to type; cells in italics
-   hold a figure to begin with. Save, and close the file.
+   and takes you to each. Save, and close the file.
 
 2. Price a list
+   Put it into this folder, beside shop_book.xlsx.
    Without a terminal: {use}.
    In a terminal:      kerfledger estimate LIST.xlsx
    The list may be a customer's own, in its own layout (xlsx, xls, ods, csv).
@@ -26,8 +26,14 @@ YOUR SHOP FOLDER
    or a price in it, and it prices itself anew.
    When a cell is missing or cannot be read, nothing is priced: a page beside
    the list says which cells, and what each needs. Correct them, do it again.
+   This folder may be moved or copied. If kerfledger's own folder is moved, set
+   it up there again, then: kerfledger start --launcher and this folder's name.
 
-3. When you have more time
+3. Before you send a quote: would it have been right?
+   past_jobs.xlsx     your last five finished jobs, and what they took:
+                     kerfledger check-past past_jobs.xlsx
+
+4. When you have more time
    cut_list.xlsx      for jobs that come by telephone
    work_log.xlsx      one line a man and job; your own figures come from it:
                      kerfledger calibrate --log work_log.xlsx --out new.xlsx
@@ -41,8 +47,8 @@ YOUR SHOP FOLDER
 HOW FAR TO TRUST IT
    Minutes decide a price, gas rarely does. Until ten of your own jobs are
    logged the hours rest on common practice, and the built-in speeds and fuel
-   flows on memory: a price comes with "four times in five between ... and ...".
-   Set your last five finished jobs beside what it says before you send a quote.
+   flows on memory: beside a price stands the range that it stays in on four
+   jobs of five.
 
 MIND
    Fire, fume, pressure and falling steel hurt people. Your torch's own manual,

@@ -21,7 +21,7 @@ from estimator.read.load import load_book
 from estimator.sheets.first_cells import FIRST_CELLS, START_SHEET
 from estimator.sheets.statement import Layout
 from estimator.tasks import read_shop
-from estimator.write.launcher import LINE_VARIABLE, dropped_on_windows, launcher_for
+from estimator.write.launcher import LINE_VARIABLE, dropped_on_windows
 from estimator.write.own_sheets import cell_of
 from estimator.write.shop_folder import LISTS_FOLDER
 
@@ -198,20 +198,6 @@ def test_a_system_without_an_opener_is_no_fault(shop: Path, monkeypatch: pytest.
     assert run("dropped", write_list(shop / "list.csv"), "--folder", shop).exit_code == 0
 
 
-def test_each_system_gets_a_launcher_that_keeps_blanks_and_quotes_in_names() -> None:
-    folder, python = Path("/home/o'neil/my 100 % shop"), "/opt/py 3/bin/python"
-    script = launcher_for(folder, "linux", python).files["price_a_list.sh"].decode()
-    assert "python='/opt/py 3/bin/python'\n" in script
-    entry = launcher_for(folder, "linux", python).files["price_a_list.desktop"].decode()
-    assert 'Exec=/bin/sh "/home/o\'neil/my 100 %% shop/price_a_list.sh" %F' in entry
-    batch = launcher_for(folder, "win32", python).files["price_a_list.bat"].decode()
-    assert '--folder "%~dp0." %*' in batch
-    assert batch.isascii()
-    assert batch.index("!cmdcmdline!") < batch.index("DisableDelayedExpansion") < batch.index("%*")
-    assert batch.count("\r\n") == batch.count("\n") >= 4
-    assert list(launcher_for(folder, "darwin", python).files) == ["price_a_list.command"]
-
-
 @pytest.mark.parametrize(
     ("line", "files"),
     [
@@ -246,17 +232,6 @@ def test_where_nothing_may_be_written_beside_a_list_its_result_waits_in_the_shop
     assert run("dropped", write_list(shut / "list.csv"), "--folder", shop, "--no-open").exit_code == 0
     assert (shop / LISTS_FOLDER / "list_estimate.xlsx").exists()
     assert [path.name for path in shut.iterdir()] == ["list.csv"]
-
-
-@pytest.mark.skipif(sys.platform == "win32", reason="a shell script")
-def test_the_script_says_so_when_the_program_is_gone(tmp_path: Path) -> None:
-    files = launcher_for(tmp_path, "linux", str(tmp_path / "no python")).files
-    script = tmp_path / "price_a_list.sh"
-    script.write_bytes(files[script.name])
-    done = subprocess.run(["/bin/sh", script], capture_output=True, text=True, check=False)
-    assert done.returncode == 1
-    assert (tmp_path / "no_program.txt").read_text("utf-8") == done.stdout
-    assert "no python is gone" in done.stdout
 
 
 def test_the_demo_runs_every_task_and_names_each_file_it_made(tmp_path: Path) -> None:
