@@ -18,7 +18,7 @@ from estimator.write.own_sheets import write_own_sheet
 TARGET = Path(__file__).parents[1] / "sample_jobs" / "suppliers" / "price_lists.xlsx"
 ASH, BIRCH, CEDAR = "Ash (invented)", "Birch (invented)", "Cedar (invented)"
 YEAR, LAST = dt.date(2026, 1, 1), dt.date(2026, 12, 31)
-BAR, US, NORMAL = "15 °C, 1 bar", "70 °F, 1 atm", "0 °C, 101.325 kPa"
+BAR, US = "15 °C, 1 bar", "70 °F, 1 atm"
 
 OFFER_ROWS: list[dict[str, object]] = [
     {

@@ -5,9 +5,9 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
-from pydantic import BaseModel, ConfigDict, Field, field_validator
+from pydantic import BaseModel, ConfigDict, field_validator
 
-from estimator.problems.code import Place
+from estimator.check.record import SheetRecord
 from estimator.read.billed_unit import BilledUnit, read_billed_unit
 from estimator.read.cylinder_reading import CylinderReading, read_cylinders
 from estimator.read.gas_text import GasText, read_gas_text
@@ -15,18 +15,7 @@ from estimator.read.gas_text import GasText, read_gas_text
 __all__ = ["AgreedPrice", "Bill", "BillLine", "BillsBook", "Delivery", "RackCount", "SupplierTerms"]
 
 
-class _Record(BaseModel):
-    model_config = ConfigDict(frozen=True, arbitrary_types_allowed=True)
-
-    place: Place = Place()
-    places: dict[str, Place] = Field(default_factory=dict, repr=False)
-
-    def at(self, name: str) -> Place:
-        """Return the cell of a house name, or the row."""
-        return self.places.get(name, self.place)
-
-
-class Bill(_Record):
+class Bill(SheetRecord):
     """One bill or credit note, as printed at its head and foot."""
 
     supplier: str
@@ -53,7 +42,7 @@ class Bill(_Record):
         return self.period_to or self.bill_date
 
 
-class BillLine(_Record):
+class BillLine(SheetRecord):
     """One printed line."""
 
     supplier: str = ""
@@ -76,7 +65,7 @@ class BillLine(_Record):
         return read_billed_unit(value) if isinstance(value, str) else value
 
 
-class Delivery(_Record):
+class Delivery(SheetRecord):
     """One kind of cylinder on one delivery or return note."""
 
     supplier: str = ""
@@ -99,7 +88,7 @@ class Delivery(_Record):
         return read_cylinders(value) if isinstance(value, str) else value
 
 
-class RackCount(_Record):
+class RackCount(SheetRecord):
     """One kind of cylinder on the rack at the end of a day."""
 
     date: dt.date
@@ -123,7 +112,7 @@ class RackCount(_Record):
         return self.full + len(self.part_readings) + self.empty
 
 
-class AgreedPrice(_Record):
+class AgreedPrice(SheetRecord):
     """One agreed price with the days it holds."""
 
     supplier: str = ""
@@ -155,7 +144,7 @@ class AgreedPrice(_Record):
         return (self.valid_from or dt.date.min) <= day <= (self.valid_to or dt.date.max)
 
 
-class SupplierTerms(_Record):
+class SupplierTerms(SheetRecord):
     """How one supplier rounds, taxes, counts rent, and how long it may be disputed."""
 
     supplier: str

@@ -2,21 +2,12 @@
 
 from __future__ import annotations
 
-from pydantic import BaseModel, ConfigDict, Field
-
-from estimator.problems.code import Place
+from estimator.check.record import SheetRecord
 
 __all__ = ["CylinderOutlet", "OutfitItem", "TipNeed"]
 
 
-class _Record(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
-
-    place: Place = Field(default=Place(), repr=False)
-    """The row it came from."""
-
-
-class OutfitItem(_Record):
+class OutfitItem(SheetRecord):
     """One thing on a cart."""
 
     item: str
@@ -45,7 +36,7 @@ class OutfitItem(_Record):
         return frozenset(word.strip().casefold() for word in self.made_for.split(",") if word.strip())
 
 
-class CylinderOutlet(_Record):
+class CylinderOutlet(SheetRecord):
     """The outlet of one kind of cylinder."""
 
     gas: str
@@ -55,7 +46,7 @@ class CylinderOutlet(_Record):
     full_bar: float | None = None
 
 
-class TipNeed(_Record):
+class TipNeed(SheetRecord):
     """What one tip needs of its outfit; None where it is not known."""
 
     name: str

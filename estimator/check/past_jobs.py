@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from pydantic import BaseModel, ConfigDict
 
 from estimator.check.cut_list import CutList
+from estimator.check.record import SheetRecord
 from estimator.problems import Level, Place, Problem
 from estimator.problems import past_jobs as say
 from estimator.read.cells import Book
@@ -18,12 +18,9 @@ from estimator.words import Method, Steel, Work
 __all__ = ["PastJob", "PastRow", "metres_list", "read_past_jobs"]
 
 
-class PastRow(BaseModel):
+class PastRow(SheetRecord):
     """One row: a list, or metres of one thickness, and what the job took where it is typed."""
 
-    model_config = ConfigDict(frozen=True, arbitrary_types_allowed=True)
-
-    place: Place = Place()
     job: str
     cut_list: str = ""
     thickness_mm: float | None = None

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import datetime as dt
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict
 
+from estimator.check.record import DatedRecord, SheetRecord
 from estimator.problems import price_list as said
-from estimator.problems.code import Place, Problem
+from estimator.problems.code import Problem
 from estimator.read.gas_text import read_reference_state
 from estimator.sheets.price_list import RENT_RULES
 from estimator.units import GAS_UNITS, ReferenceState, gas_volume_m3
@@ -31,19 +32,8 @@ __all__ = [
 CONTENT_CELLS = ("content_unit", "content_state")
 
 
-class _Record(BaseModel):
-    model_config = ConfigDict(frozen=True, arbitrary_types_allowed=True)
-
-    place: Place = Place()
-    places: dict[str, Place] = Field(default_factory=dict, repr=False)
-
-    def at(self, name: str) -> Place:
-        """Return the cell of a house name, or the row."""
-        return self.places.get(name, self.place)
-
-
 class Stated(BaseModel):
-    """An amount of gas as a list states it, with what was taken where the list is silent."""
+    """An amount of gas as a list states it, in the unit and state that was taken where it is silent."""
 
     model_config = ConfigDict(frozen=True)
 
@@ -51,8 +41,6 @@ class Stated(BaseModel):
     unit: str
     state: ReferenceState | None = None
     """None for a mass."""
-    unit_taken: bool = False
-    state_taken: bool = False
 
     def volume_m3(self, gas: str) -> float:
         """Return the house volume, converted by mass."""
@@ -70,7 +58,7 @@ class Stated(BaseModel):
         return f"{self.amount:g} {self.unit}{at}"
 
 
-class OfferRow(_Record):
+class OfferRow(DatedRecord):
     """One row of a price list."""
 
     supplier: str
@@ -95,20 +83,14 @@ class OfferRow(_Record):
     heel_share: float | None = None
     credited_share: float | None = None
     supplier_draw_fraction: float | None = None
-    valid_from: dt.date
-    valid_to: dt.date | None = None
     note: str = ""
     stated_content: Stated | None = None
     """Content of a full cylinder; for piped gas the amount that the price is for. Set by ``check_offer``."""
     stated_basis: Stated | None = None
     """The amount that the price is for; None when it is the cylinder."""
 
-    def in_force(self, on: dt.date) -> bool:
-        """Whether the offer holds on a day."""
-        return self.valid_from <= on and (self.valid_to is None or on <= self.valid_to)
 
-
-class TermsRow(_Record):
+class TermsRow(SheetRecord):
     """Terms of one supplier; None where its offer is silent."""
 
     supplier: str
@@ -125,7 +107,7 @@ class TermsRow(_Record):
     note: str = ""
 
 
-class FeeRow(_Record):
+class FeeRow(DatedRecord):
     """One fee or surcharge."""
 
     supplier: str
@@ -134,15 +116,9 @@ class FeeRow(_Record):
     amount: float | None = None
     share: float | None = None
     gas: str | None = None
-    valid_from: dt.date
-    valid_to: dt.date | None = None
-
-    def in_force(self, on: dt.date) -> bool:
-        """Whether the fee holds on a day."""
-        return self.valid_from <= on and (self.valid_to is None or on <= self.valid_to)
 
 
-class UseRow(_Record):
+class UseRow(SheetRecord):
     """What the shop uses of one gas in a month."""
 
     gas: str
@@ -165,7 +141,7 @@ class UseRow(_Record):
         return self.stated.model_copy(update={"amount": amount}).volume_m3(self.gas)
 
 
-class ComparisonForm(_Record):
+class ComparisonForm(SheetRecord):
     """How suppliers are compared."""
 
     on_date: dt.date | None = None
@@ -214,7 +190,7 @@ def check_offer(row: OfferRow, form: ComparisonForm) -> tuple[OfferRow, list[Pro
 
     Notes
     -----
-    A default that was taken is a warning and is kept in the record. Source: definition.
+    A default that was taken is a warning. Source: definition.
     """
     problems = _rent_problems(row)
     content = basis = None
@@ -307,16 +283,15 @@ def _stated(
         problems.append(said.UNIT_TAKEN.at(unit_at, unit=chosen))
     known = GAS_UNITS[chosen]
     if known.is_mass:
-        return Stated(amount=amount, unit=chosen, unit_taken=unit is None), problems
+        return Stated(amount=amount, unit=chosen), problems
     state = read_reference_state(state_text) if state_text else known.state
     if known.state is not None and state is not known.state:
         against = said.STATE_AGAINST_UNIT.at(state_at, found=state_text or "", unit=chosen, own=known.state.label)
         return None, [*problems, against]
-    taken = state is None and form.list_state is not None
     if state is None and form.list_state is not None:
         state = read_reference_state(form.list_state)
         problems.append(said.STATE_TAKEN.at(state_at, state=form.list_state))
     if state is None:
         return None, [*problems, said.NO_STATE.at(state_at)]
-    stated = Stated(amount=amount, unit=chosen, state=state, unit_taken=unit is None, state_taken=taken)
+    stated = Stated(amount=amount, unit=chosen, state=state)
     return stated, problems

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 from pydantic import BaseModel, ConfigDict
 
-from estimator.problems import Level, Place, Problem
+from estimator.problems import Place, Problem
 from estimator.problems import quotes as say
 from estimator.read.cells import Book
 from estimator.read.own_sheets import read_records, read_sheet
@@ -189,11 +189,6 @@ def _twice(quotes: Iterable[QuoteRow], file: str) -> list[Problem]:
         if first != row.row:
             found.append(say.QUOTE_TWICE.at(Place(file, QUOTES.name, row.row), found=str(row.key), first=first))
     return found
-
-
-def has_errors(problems: Iterable[Problem]) -> bool:
-    """Say whether one of the problems is an error."""
-    return any(problem.level is Level.ERROR for problem in problems)
 
 
 def _plain(text: str) -> str:

@@ -18,10 +18,11 @@ from estimator.problems import shop_book as say
 from estimator.read.cells import Book
 from estimator.read.own_sheets import read_records, read_sheet
 from estimator.sheets import rack, torch
-from estimator.sheets import shop_book as sheets
 from estimator.sheets.other_work import OTHER_WORK
 from estimator.sheets.outfit import CYLINDER_OUTLETS, OUTFIT
 from estimator.sheets.shop_form import SHOP
+from estimator.sheets.shop_prices import GAS_PRICES, LABOUR, STEEL
+from estimator.sheets.shop_rules import ADD_ONS, BREAKS, CUSTOMERS, FACTORS, WORK_RATES
 from estimator.sheets.statement import Sheet
 
 __all__ = ["MAX_ACETYLENE_BAR", "SHOP_BOOK_SHEETS", "read_shop_book", "whole_book_problems"]
@@ -32,14 +33,14 @@ _ROUNDING_BAR = 1e-4
 """Ten pascals, so that 15 psi typed as 1.0343 bar or 103.42 kPa passes."""
 
 SHOP_BOOK_SHEETS: dict[str, tuple[Sheet, type[BaseModel]]] = {
-    "labour": (sheets.LABOUR, records.LabourRate),
-    "gas_prices": (sheets.GAS_PRICES, records.GasPrice),
-    "steel": (sheets.STEEL, records.SteelPrice),
-    "breaks": (sheets.BREAKS, records.QuantityBreak),
-    "add_ons": (sheets.ADD_ONS, records.AddOn),
-    "factors": (sheets.FACTORS, records.FactorRow),
-    "customers": (sheets.CUSTOMERS, records.Customer),
-    "work_rates": (sheets.WORK_RATES, records.WorkRate),
+    "labour": (LABOUR, records.LabourRate),
+    "gas_prices": (GAS_PRICES, records.GasPrice),
+    "steel": (STEEL, records.SteelPrice),
+    "breaks": (BREAKS, records.QuantityBreak),
+    "add_ons": (ADD_ONS, records.AddOn),
+    "factors": (FACTORS, records.FactorRow),
+    "customers": (CUSTOMERS, records.Customer),
+    "work_rates": (WORK_RATES, records.WorkRate),
     "tips": (torch.TIPS, records.TipRow),
     "own_chart": (torch.OWN_CHART, records.ChartRow),
     "flame_tips": (torch.FLAME_TIPS, records.FlameTipRow),
@@ -91,23 +92,23 @@ def whole_book_problems(shop: ShopBook) -> list[Problem]:
     for rate in shop.work_rates:
         if rate.name not in known_rates:
             nearest = next(iter(get_close_matches(rate.name, known_rates, n=1)), "not clear")
-            found.append(say.UNKNOWN_WORK_RATE.at(at(sheets.WORK_RATES, rate), found=rate.name, nearest=nearest))
+            found.append(say.UNKNOWN_WORK_RATE.at(at(WORK_RATES, rate), found=rate.name, nearest=nearest))
     for tip in shop.tips:
         if tip.to_mm <= tip.from_mm:
             found.append(say.RANGE_TURNED.at(at(torch.TIPS, tip), found=f"{tip.from_mm:g} to {tip.to_mm:g} mm"))
     found += _twice(shop.tips, torch.TIPS, at, key=lambda t: t.name)
     found += _twice(shop.flame_tips, torch.FLAME_TIPS, at, key=lambda t: t.name)
-    found += _twice(shop.labour, sheets.LABOUR, at, key=lambda r: (r.name.lower(), r.from_date))
+    found += _twice(shop.labour, LABOUR, at, key=lambda r: (r.name.lower(), r.from_date))
     names = [t.name for t in shop.tips] + [t.name for t in shop.flame_tips]
     for row in shop.own_chart:
         if row.tip not in names:
             found.append(say.OWN_CHART_TIP.at(at(torch.OWN_CHART, row), found=row.tip, known=", ".join(names)))
     for factor in shop.factors:
         if factor.tip and factor.tip not in names:
-            found.append(say.FACTOR_TIP.at(at(sheets.FACTORS, factor), found=factor.tip, known=", ".join(names)))
+            found.append(say.FACTOR_TIP.at(at(FACTORS, factor), found=factor.tip, known=", ".join(names)))
     for gas in shop.gas_prices:
         if gas.content_unit in ("m3", "ft3", "L") and not gas.content_state:
-            found.append(say.STATE_MISSING.at(at(sheets.GAS_PRICES, gas), found=f"{gas.content:g} {gas.content_unit}"))
+            found.append(say.STATE_MISSING.at(at(GAS_PRICES, gas), found=f"{gas.content:g} {gas.content_unit}"))
     for tip_sheet, rows in ((torch.TIPS, shop.tips), (torch.FLAME_TIPS, shop.flame_tips)):
         found += _acetylene_pressures(tip_sheet, rows, at)
     return found

@@ -5,10 +5,11 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
-from pydantic import BaseModel, ConfigDict, Field, field_validator
+from pydantic import BaseModel, ConfigDict, field_validator
 
+from estimator.check.record import SheetRecord
 from estimator.problems import work_log as said
-from estimator.problems.code import Place, Problem
+from estimator.problems.code import Problem
 from estimator.read.cells import Book
 from estimator.read.cylinder_reading import CylinderReading, Means, read_cylinder
 from estimator.read.own_cells import nearest
@@ -19,18 +20,7 @@ from estimator.sheets.work_log import SHOP_JOB, WORK_LOG
 __all__ = ["CylinderTag", "LogEntry", "WorkLog", "check_work_log", "read_work_log"]
 
 
-class _Record(BaseModel):
-    model_config = ConfigDict(frozen=True, arbitrary_types_allowed=True)
-
-    place: Place = Place()
-    places: dict[str, Place] = Field(default_factory=dict, repr=False)
-
-    def at(self, name: str) -> Place:
-        """Return the cell of a house name, or the row."""
-        return self.places.get(name, self.place)
-
-
-class LogEntry(_Record):
+class LogEntry(SheetRecord):
     """One row of the work log."""
 
     date: dt.date
@@ -79,7 +69,7 @@ class LogEntry(_Record):
         return self.flame_time_min is not None or (self.thickness_mm is not None and self.cut_length_m is not None)
 
 
-class CylinderTag(_Record):
+class CylinderTag(SheetRecord):
     """One cylinder's span on a torch: the log's first-class measurement of gas."""
 
     cylinder: str = ""

@@ -32,8 +32,6 @@ class GasUsed:
     delivered: GasInCylinder
     closing: GasInCylinder
     sent_back: GasInCylinder
-    cylinders_delivered: int
-    cylinders_returned: int
 
     @property
     def used_m3(self) -> float:
@@ -109,8 +107,6 @@ def gas_used(
         shared,
         closing.amount,
         sent_back,
-        sum(d.full_in for d in notes),
-        sum(d.empty_out for d in notes),
     )
     return used, list(problems.values())
 

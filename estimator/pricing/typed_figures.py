@@ -15,7 +15,7 @@ from estimator.pricing.job import Estimate, Reopened
 from estimator.pricing.job_record import JobRecord
 from estimator.pricing.rates import in_force
 from estimator.quantities.typed_settings import SettingKey, setting_key
-from estimator.sheets.shop_book import COST_CLASSES
+from estimator.sheets.choices import COST_CLASSES
 from estimator.units import HOUSE_STATE
 
 __all__ = ["TypedFigures", "TypedName", "priced_as_typed"]

@@ -29,7 +29,6 @@ class PlateOption:
     """Each such line's share of the plates, by area with spacing; the shares add to 1."""
     too_large: NDArray[np.int64]
     """Lines of this thickness with a piece larger than this plate; not counted here."""
-    bought_mm2: float
     used_share: float
     """Net area of the pieces over the area bought."""
     plate_mass_kg: float
@@ -280,7 +279,6 @@ def _option(
         lines=lines,
         line_shares=taken / taken.sum() if lines.size else taken,
         too_large=np.flatnonzero(same & ~np.isfinite(share)),
-        bought_mm2=float(bought),
         used_share=float(net / bought) if bought else 0.0,
         plate_mass_kg=float(bought * kg_mm2),
         piece_mass_kg=float(net * kg_mm2),

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from estimator.sheets.choices import GASES
 from estimator.sheets.statement import Column, Kind
-from estimator.sheets.work_log import GASES
 
 __all__ = ["NOTE", "READINGS", "UNITS", "gas_column", "size_column", "supplier_column"]
 

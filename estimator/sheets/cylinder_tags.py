@@ -5,8 +5,9 @@ One full cylinder of a known size over known jobs is the best measurement a smal
 
 from __future__ import annotations
 
+from estimator.sheets.choices import GASES
 from estimator.sheets.statement import Column, Kind, Sheet
-from estimator.sheets.work_log import GASES, READING, WORK_LOG
+from estimator.sheets.work_log import READING, WORK_LOG
 
 __all__ = ["CYLINDER_TAGS", "LOG_SHEETS"]
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from estimator.sheets.shop_book import GAS_PRICES, LABOUR, STEEL
 from estimator.sheets.shop_form import SHOP
+from estimator.sheets.shop_prices import GAS_PRICES, LABOUR, STEEL
 from estimator.sheets.statement import Sheet
 
 __all__ = ["FIRST_CELLS", "FIRST_ROWS", "START_SHEET", "FirstCell"]

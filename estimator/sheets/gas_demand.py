@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from estimator.sheets.shop_book import GAS_STATES, GAS_UNIT_WORDS
+from estimator.sheets.choices import GAS_STATES, GAS_UNIT_WORDS, GASES
 from estimator.sheets.statement import Column, Kind, Layout, Sheet
-from estimator.sheets.work_log import GASES
 
 __all__ = ["COMPARISON", "DEMAND"]
 

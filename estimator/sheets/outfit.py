@@ -5,13 +5,12 @@ Nothing here knows a standard connection: the shop types what is stamped, and on
 
 from __future__ import annotations
 
+from estimator.sheets.choices import GASES
 from estimator.sheets.statement import Column, Kind, Sheet
-from estimator.words import Fuel
 
 __all__ = ["CYLINDER_OUTLETS", "OUTFIT", "OUTFIT_ITEMS"]
 
 OUTFIT_ITEMS = ("torch", "cutting attachment", "regulator", "hose", "check valve", "flashback arrestor")
-_GASES = ("oxygen", *(fuel.value for fuel in Fuel))
 _HANDS = ("right", "left")
 _STAMPED = "the connection as it is stamped, or blank"
 _HAND = "right or left, or blank"
@@ -49,7 +48,7 @@ OUTFIT = Sheet(
             "says which line it stands in",
             "oxygen",
             required=True,
-            choices=_GASES,
+            choices=GASES,
         ),
         Column(
             "made_for",
@@ -131,7 +130,7 @@ CYLINDER_OUTLETS = Sheet(
     purpose="One row for each kind of cylinder you get: the outlet of its valve, as stamped or as the supplier says.",
     required=False,
     columns=(
-        Column("gas", "Gas", Kind.CHOICE, "oxygen or a fuel", "which line", "oxygen", required=True, choices=_GASES),
+        Column("gas", "Gas", Kind.CHOICE, "oxygen or a fuel", "which line", "oxygen", required=True, choices=GASES),
         Column("cylinder", "Size", Kind.TEXT, "a size of the gas prices sheet, or blank for all", "which one", "O-10"),
         Column("outlet", "Outlet", Kind.TEXT, _STAMPED, "compared with the regulator's inlet", "A-3/4", required=True),
         Column("outlet_thread", "Outlet thread", Kind.CHOICE, _HAND, "compared with it", "right", choices=_HANDS),

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from estimator.sheets.shop_book import GAS_STATES, GAS_UNIT_WORDS
+from estimator.sheets.choices import GAS_STATES, GAS_UNIT_WORDS, GASES, PERCENT
 from estimator.sheets.statement import Column, Kind, Sheet
-from estimator.sheets.work_log import GASES
 from estimator.words import RentCount
 
 __all__ = ["OFFERS", "PRICED_PER", "RENT_RULES", "supplier_column", "valid_from_column", "valid_to_column"]
 
 PRICED_PER = ("cylinder", "100 ft3", "1000 ft3", "ft3", "m3", "Nm3", "kg", "lb")
 RENT_RULES = tuple(rule.value for rule in RentCount)
-_PERCENT = "a percentage, as 12 % or 0.12"
 _STATE = "temperature and pressure of the volume, as the list states it; blank for kg and lb"
 
 
@@ -223,7 +221,7 @@ OFFERS = Sheet(
             "deposit_kept_share",
             "Of that kept",
             Kind.SHARE,
-            _PERCENT + " of the deposit that is not paid back",
+            PERCENT + " of the deposit that is not paid back",
             "what is kept is a cost",
             "",
             default=0.0,
@@ -234,7 +232,7 @@ OFFERS = Sheet(
             "heel_share",
             "Left in at change-over",
             Kind.SHARE,
-            _PERCENT + " of the content; blank for the recalled figure of the gas",
+            PERCENT + " of the content; blank for the recalled figure of the gas",
             "gas that goes back is paid for",
             "",
             low=0,
@@ -244,7 +242,7 @@ OFFERS = Sheet(
             "credited_share",
             "Of that credited",
             Kind.SHARE,
-            _PERCENT + " of the gas left that the supplier pays back; blank when the list is silent",
+            PERCENT + " of the gas left that the supplier pays back; blank when the list is silent",
             "a credit makes the gas cheaper",
             "",
             low=0,

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from estimator.sheets.choices import GASES
 from estimator.sheets.price_list import supplier_column, valid_from_column, valid_to_column
 from estimator.sheets.statement import Column, Kind, Sheet
-from estimator.sheets.work_log import GASES
 
 __all__ = ["FEES", "FEE_WAYS", "INVOICE_WAYS", "TERMS"]
 

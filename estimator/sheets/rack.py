@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from estimator.sheets.shop_book import GAS_STATES, GAS_UNIT_WORDS
+from estimator.sheets.choices import GAS_STATES, GAS_UNIT_WORDS, GASES
 from estimator.sheets.statement import Column, Kind, Sheet
-from estimator.words import Fuel
 
 __all__ = ["RACK"]
-
-_FUELS = tuple(fuel.value for fuel in Fuel)
 
 RACK = Sheet(
     name="Rack",
@@ -23,7 +20,7 @@ RACK = Sheet(
             "oxygen or a fuel",
             "which gas",
             "oxygen",
-            choices=("oxygen", *_FUELS),
+            choices=GASES,
             required=True,
         ),
         Column("cylinder", "Size", Kind.TEXT, "a cylinder of the gas prices sheet", "price and rent", "O-10"),

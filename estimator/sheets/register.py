@@ -5,8 +5,8 @@ The owner may type in it, add columns and write beside it; the engine adds rows 
 
 from __future__ import annotations
 
+from estimator.sheets.choices import FUELS
 from estimator.sheets.statement import Column, Kind, Sheet
-from estimator.words import Fuel
 
 __all__ = [
     "AGREED",
@@ -148,7 +148,7 @@ QUOTES = Sheet(
             "the fuel it was priced with",
             "won work is ordered by gas",
             "acetylene",
-            choices=tuple(str(fuel) for fuel in Fuel),
+            choices=FUELS,
         ),
         Column(
             "fuel_m3",

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from estimator.sheets.choices import FUELS, PERCENT
 from estimator.sheets.statement import Column, Kind, Layout, Sheet
-from estimator.words import Fuel, Steel
+from estimator.words import Steel
 
 __all__ = ["SHOP"]
 
-_PERCENT = "a percentage, as 12 % or 0.12"
 
 SHOP = Sheet(
     name="Shop",
@@ -59,7 +59,7 @@ SHOP = Sheet(
             "one of the fuels",
             "chart, preheat and price",
             "acetylene",
-            choices=tuple(fuel.value for fuel in Fuel),
+            choices=FUELS,
             default="acetylene",
         ),
         Column(
@@ -94,7 +94,7 @@ SHOP = Sheet(
             "markup",
             "Markup",
             Kind.SHARE,
-            _PERCENT + " on cost; leave blank when you type a margin",
+            PERCENT + " on cost; leave blank when you type a margin",
             "price = cost x (1 + markup)",
             "25 %",
             low=0,
@@ -104,7 +104,7 @@ SHOP = Sheet(
             "margin",
             "Margin",
             Kind.SHARE,
-            _PERCENT + " of price; leave blank when you type a markup",
+            PERCENT + " of price; leave blank when you type a markup",
             "price = cost / (1 - margin)",
             "20 %",
             low=0,
@@ -124,7 +124,7 @@ SHOP = Sheet(
             "overhead_share",
             "Overhead on direct cost",
             Kind.SHARE,
-            _PERCENT,
+            PERCENT,
             "instead of, or beside, the hourly one",
             "0 %",
             default=0.0,
@@ -182,7 +182,7 @@ SHOP = Sheet(
             "no",
             default=False,
         ),
-        Column("discount", "Discount", Kind.SHARE, _PERCENT, "on the whole job", "0 %", default=0.0, low=0, high=0.9),
+        Column("discount", "Discount", Kind.SHARE, PERCENT, "on the whole job", "0 %", default=0.0, low=0, high=0.9),
         Column(
             "delivery",
             "Delivery",
@@ -194,7 +194,7 @@ SHOP = Sheet(
             low=0,
         ),
         Column("tax_name", "Tax name", Kind.TEXT, "as printed", "printed on the quote", "Sales tax", default="Tax"),
-        Column("tax", "Tax", Kind.SHARE, _PERCENT, "on everything, rounded once", "10 %", default=0.0, low=0, high=1),
+        Column("tax", "Tax", Kind.SHARE, PERCENT, "on everything, rounded once", "10 %", default=0.0, low=0, high=1),
         Column(
             "lump_sum",
             "Quote a lump sum",

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
+from estimator.sheets.choices import FUELS
 from estimator.sheets.statement import Column, Kind, Sheet
-from estimator.words import Fuel
 
 __all__ = ["FLAME_TIPS", "OWN_CHART", "TIPS"]
 
-_FUELS = tuple(fuel.value for fuel in Fuel)
 _BAR = "a pressure in bar gauge, zero or above"
 _FLOW_STATE = "at 15 °C, 101.325 kPa"
 
@@ -23,7 +22,7 @@ TIPS = Sheet(
             "the fuel it is made for",
             "tips are made for a fuel",
             "acetylene",
-            choices=_FUELS,
+            choices=FUELS,
             required=True,
         ),
         Column(
@@ -241,7 +240,7 @@ FLAME_TIPS = Sheet(
             "the fuel it is made for",
             "which gas",
             "acetylene",
-            choices=_FUELS,
+            choices=FUELS,
             required=True,
         ),
         Column(

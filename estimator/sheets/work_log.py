@@ -5,16 +5,15 @@ Thin rows are normal: date, job, thickness and length are enough. The cylinder t
 
 from __future__ import annotations
 
+from estimator.sheets.choices import FUELS
 from estimator.sheets.statement import Column, Kind, Sheet
-from estimator.words import Fuel, Method, Work
+from estimator.words import Method, Work
 
-__all__ = ["FUELS", "GASES", "OPERATIONS", "READING", "SHOP_JOB", "WORK_LOG"]
+__all__ = ["OPERATIONS", "READING", "SHOP_JOB", "WORK_LOG"]
 
 SHOP_JOB = "SHOP"
 """The job that takes what belongs to nobody: the jig, the trailer, practice plates."""
 
-FUELS = tuple(str(fuel) for fuel in Fuel)
-GASES = ("oxygen", *FUELS)
 OPERATIONS = Work.words()
 
 READING = "a gauge or scale reading, as 150 bar, 2200 psi, 31.5 kg, 70 lb, 3/4 full, about 1/2"

@@ -16,8 +16,9 @@ from estimator.sheets.past_jobs import PAST_JOBS
 from estimator.sheets.price_list import OFFERS
 from estimator.sheets.price_terms import FEES, TERMS
 from estimator.sheets.rack import RACK
-from estimator.sheets.shop_book import ADD_ONS, BREAKS, CUSTOMERS, FACTORS, GAS_PRICES, LABOUR, STEEL, WORK_RATES
 from estimator.sheets.shop_form import SHOP
+from estimator.sheets.shop_prices import GAS_PRICES, LABOUR, STEEL
+from estimator.sheets.shop_rules import ADD_ONS, BREAKS, CUSTOMERS, FACTORS, WORK_RATES
 from estimator.sheets.statement import Sheet
 from estimator.sheets.torch import FLAME_TIPS, OWN_CHART, TIPS
 

@@ -8,7 +8,7 @@ from typing import BinaryIO
 
 from estimator import reference
 from estimator.problems import Problem
-from estimator.sheets.shop_book import WORK_RATES
+from estimator.sheets.shop_rules import WORK_RATES
 from estimator.sheets.statement import Sheet
 from estimator.sheets.torch import TIPS
 from estimator.sheets.workbooks import WORKBOOKS, StatedWorkbook

@@ -7,7 +7,7 @@ from typing import Any
 
 from estimator.pricing.own_factors import PAID_HOURS
 from estimator.pricing.past_jobs import PastAnswer, PastFigure, PastReport, past_summary
-from estimator.sheets.shop_book import FACTORS
+from estimator.sheets.shop_rules import FACTORS
 
 __all__ = ["past_json", "past_text"]
 

@@ -12,7 +12,7 @@ import pytest
 from estimator.problems import Level, WorkbookProblemsError
 from estimator.read.cells import Book
 from estimator.read.own_sheets import read_sheet
-from estimator.sheets.shop_book import WORK_RATES
+from estimator.sheets.shop_rules import WORK_RATES
 from estimator.sheets.statement import Layout
 from estimator.sheets.torch import TIPS
 from estimator.sheets.workbooks import WORKBOOKS, StatedWorkbook

@@ -51,11 +51,6 @@ class TipCard:
     between_mm: tuple[float, ...] = ()
     """Thicknesses of the job that have no column of their own [mm]."""
 
-    @property
-    def is_cutting(self) -> bool:
-        """Whether the tip cuts."""
-        return self.flame is None
-
 
 def card_of_settings(found: Sequence[TipSetting], draws: Sequence[TipDraw] = ()) -> list[TipCard]:
     """Return the card of cutting settings.

@@ -1,0 +1,22 @@
+"""What sheets let a person choose from, each list stated once: gases, units and states of gas, classes of cost."""
+
+from __future__ import annotations
+
+from estimator.words import Fuel
+
+__all__ = ["COST_CLASSES", "FUELS", "GASES", "GAS_STATES", "GAS_UNIT_WORDS", "PERCENT"]
+
+FUELS = tuple(str(fuel) for fuel in Fuel)
+GASES = ("oxygen", *FUELS)
+GAS_UNIT_WORDS = ("m3", "ft3", "kg", "lb", "Nm3", "L")
+GAS_STATES = (
+    "15 °C, 101.325 kPa",
+    "15 °C, 1 bar",
+    "0 °C, 101.325 kPa",
+    "20 °C, 101.325 kPa",
+    "60 °F, 1 atm",
+    "70 °F, 1 atm",
+)
+COST_CLASSES = ("gas", "labour", "consumables", "rent", "steel")
+PERCENT = "a percentage, as 12 % or 0.12"
+"""What a cell that holds a share needs."""
