@@ -39,19 +39,22 @@ def break_drops(cuts: CutList, breaks: Sequence[QuantityBreak]) -> list[Problem]
         key = mark or line
         ordered[key] = ordered.get(key, 0.0) + float(quantity)
         first.setdefault(key, line)
-    notes = []
-    for key, quantity in ordered.items():
-        now = max((b for b in breaks if b.from_quantity <= quantity), key=lambda b: b.from_quantity, default=None)
-        paid = quantity * (1.0 - (now.off_share if now else 0.0))
-        dearer = [b for b in breaks if b.from_quantity > quantity and b.from_quantity * (1.0 - b.off_share) < paid]
-        if dearer:
-            next_break = min(dearer, key=lambda b: b.from_quantity)
-            notes.append(
-                say.BREAK_DROPS_PRICE.at(
-                    line_place(cuts, first[key], "quantity"),
-                    found=f"{quantity:g}",
-                    more=next_break.from_quantity,
-                    off=f"{next_break.off_share * 100:g} %",
-                )
-            )
-    return notes
+    cheaper = {quantity: _next_cheaper(quantity, breaks) for quantity in set(ordered.values())}
+    return [
+        say.BREAK_DROPS_PRICE.at(
+            line_place(cuts, first[key], "quantity"),
+            found=f"{quantity:g}",
+            more=next_break.from_quantity,
+            off=f"{next_break.off_share * 100:g} %",
+        )
+        for key, quantity in ordered.items()
+        if (next_break := cheaper[quantity]) is not None
+    ]
+
+
+def _next_cheaper(quantity: float, breaks: Sequence[QuantityBreak]) -> QuantityBreak | None:
+    """Return the first break beyond a quantity from which more pieces cost less than it; None where none does."""
+    now = max((b for b in breaks if b.from_quantity <= quantity), key=lambda b: b.from_quantity, default=None)
+    paid = quantity * (1.0 - (now.off_share if now else 0.0))
+    dearer = [b for b in breaks if b.from_quantity > quantity and b.from_quantity * (1.0 - b.off_share) < paid]
+    return min(dearer, key=lambda b: b.from_quantity, default=None)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Protocol
 
 import numpy as np
@@ -18,6 +19,9 @@ from estimator.read.text import LONGEST, plain_text
 __all__ = ["holes_in_words", "take_hole"]
 
 Floats = NDArray[np.float64]
+
+_PLAIN_MARK = re.compile("[A-Za-z]{0,2}-?[0-9]{1,9}")
+"""A mark as most are, as ``P12``: it names no hole, and a long list is read faster without looking closer."""
 
 
 class HoledPieces(Protocol):
@@ -71,14 +75,20 @@ def holes_in_words(reader: ColumnReader, pieces: HoledPieces, bare: BareUnit, cu
         Rows that are cut.
     """
     for name in ("size", "description", "material", "mark", "note"):
-        for line, value in enumerate(reader.values(name) or []):
-            if type(value) is not str or len(value) > LONGEST or not cutting[line] or pieces.refused[line]:
+        values = reader.values(name) or []
+        folded = _folded_with_figures({value for value in values if type(value) is str})
+        for line, value in enumerate(values):
+            if type(value) is not str or value not in folded or not cutting[line] or pieces.refused[line]:
                 continue
-            if pieces.holes[line] > 0 and pieces.hole_diameter_mm[line] > 0:
-                continue
-            folded = plain_text(value).casefold().replace("ø", "Ø").replace("φ", "Ø")
-            if any(map(str.isdigit, folded)):
-                _from_words(reader, pieces, line, name, value, folded, bare)
+            if not (pieces.holes[line] > 0 and pieces.hole_diameter_mm[line] > 0):
+                _from_words(reader, pieces, line, name, value, folded[value], bare)
+
+
+def _folded_with_figures(texts: set[str]) -> dict[str, str]:
+    """Return the texts that hold figures and may name holes, each in plain spelling and small letters."""
+    read = (text for text in texts if len(text) <= LONGEST and not _PLAIN_MARK.fullmatch(text))
+    folded = ((text, plain_text(text).casefold().replace("ø", "Ø").replace("φ", "Ø")) for text in read)
+    return {text: plain for text, plain in folded if any(map(str.isdigit, plain))}
 
 
 def _from_words(

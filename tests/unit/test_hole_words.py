@@ -1,10 +1,13 @@
 """Holes in words: common practice of drawings and lists, no source; each expected reading was written by hand."""
 
+from itertools import product
+
 import numpy as np
 import pytest
 
 from estimator.read.cut_list import ListDefaults, read_cut_list
-from estimator.read.hole_words import Holes, take_holes
+from estimator.read.hole_words import Holes, speaks_of_holes, take_holes
+from estimator.read.list_holes import _PLAIN_MARK
 from estimator.read.numbers import Refused
 from tests.workbook.corpus.case import Case, book_of
 
@@ -88,3 +91,15 @@ def test_the_area_of_a_section_follows_from_its_mass_or_its_web_and_flanges() ->
     rows = [["Mark", "Qty", "Size (mm)"], ["A", 1, "UB 203x133x25"], ["B", 1, "H300x150x6.5x9"]]
     cuts, _ = read_cut_list(book_of(Case("sections", rows, [])), shop_defaults=ListDefaults())
     assert cuts.section_area_cm2.tolist() == pytest.approx([25 / 0.785, (2 * 150 * 9 + 282 * 6.5) / 100])
+
+
+def test_a_mark_that_is_passed_over_quickly_names_no_hole() -> None:
+    letters = "abcdefghijklmnopqrstuvwxyz"
+    begins = ["", *letters, *map("".join, product(letters, repeat=2))]
+    marks = [
+        f"{begin}{dash}{figures}" for begin in begins for dash in ("", "-") for figures in ("2", "20", "412", "0815")
+    ]
+    assert len(marks) > 5_000
+    assert all(_PLAIN_MARK.fullmatch(mark) for mark in marks)
+    assert [mark for mark in marks if take_holes(mark, sized=True)[1] is not None or speaks_of_holes(mark)] == []
+    assert not any(map(_PLAIN_MARK.fullmatch, ("4xØ22", "hole20", "2 dia 20", "ø20", "2d20")))

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from estimator.check.cut_list import CutList
 from estimator.pricing.job import Estimate
@@ -73,7 +74,7 @@ def line_columns(estimate: Estimate, rows: ListRows, settings: SettingRows, form
         ),
         LiveColumn("shown_thickness", "Thickness", cuts.thickness_mm / scale, unit, formats.thickness, width=9.5),
         LiveColumn("what", "What", _what(cuts, scale), width=27.0, wrap=True, look=Look.TEXT),
-        LiveColumn("steel_word", "Steel", [_word(Steel, code) for code in cuts.steel], width=9.0, look=Look.TEXT),
+        LiveColumn("steel_word", "Steel", _words(Steel, cuts.steel), width=9.0, look=Look.TEXT),
         LiveColumn("tip", "Tip", tips, width=7.0, look=Look.TEXT),
     ]
 
@@ -147,33 +148,37 @@ def _text_width(texts: Sequence[str], low: int, high: int) -> float:
     return float(min(max([low, *(len(text) + 1 for text in texts)]), high))
 
 
-def _word(words: type[WordCode], code: int) -> str:
-    return "" if code == BLANK else words(int(code)).word
+def _words(words: type[WordCode], codes: NDArray[np.int8]) -> list[str]:
+    known = {BLANK: "", **{member.value: member.word for member in words}}
+    return [known[code] for code in codes.tolist()]
 
 
 def _what(cuts: CutList, scale: float) -> list[str]:
     """Say what each line is in a few words: the work or the shape with its sizes, and its holes."""
-    said = []
     places = 3 if scale > 1.0 else 1  # a thousandth of an inch, a tenth of a millimetre
-    for line in range(len(cuts)):
-        work = _word(Work, cuts.work[line])
-        parts = [cuts.other_work[line] or work] if work not in ("", "cut") else []
-        shape = _word(Shape, cuts.shape[line])
-        sizes = [cuts.size_a_mm[line], cuts.size_b_mm[line]]
-        shown = " x ".join(f"{round(size / scale, places):g}" for size in sizes if not np.isnan(size))
-        length = cuts.cut_length_mm[line]
-        if shape:
-            parts.append(f"{shape} {shown}".strip())
-        elif not np.isnan(length):
-            parts.append(f"cut length {round(length / scale, places):.7g}")
-        holes, diameter = cuts.holes[line], cuts.hole_diameter_mm[line]
-        if holes > 0:
-            size = f" of {round(diameter / scale, places):g}" if not np.isnan(diameter) else ""
-            parts.append(f"{holes:.0f} hole{'s' if holes != 1 else ''}{size}")
-        if cuts.bevel_deg[line] > 0:
-            parts.append(f"bevel {cuts.bevel_deg[line]:g}°")
-        said.append(", ".join(parts))
-    return said
+    columns = (cuts.size_a_mm, cuts.size_b_mm, cuts.cut_length_mm, cuts.hole_diameter_mm)
+    size_a, size_b, length, diameter = ([round(mm / scale, places) for mm in column.tolist()] for column in columns)
+    works = map(_work, _words(Work, cuts.work), cuts.other_work)
+    pieces = map(_piece, _words(Shape, cuts.shape), size_a, size_b, length)
+    holes = map(_holes, cuts.holes.tolist(), diameter)
+    bevels = [f"bevel {bevel:g}°" if bevel > 0 else "" for bevel in cuts.bevel_deg.tolist()]
+    return [", ".join(filter(None, said)) for said in zip(works, pieces, holes, bevels, strict=True)]
+
+
+def _work(work: str, other: str) -> str:
+    return "" if work in ("", "cut") else other or work
+
+
+def _piece(shape: str, size_a: float, size_b: float, length: float) -> str:
+    if shape:
+        return " ".join([shape, " x ".join(f"{size:g}" for size in (size_a, size_b) if size == size)]).strip()
+    return f"cut length {length:.7g}" if length == length else ""
+
+
+def _holes(count: float, diameter: float) -> str:
+    if not count > 0:
+        return ""
+    return f"{count:.0f} hole{'s' if count != 1 else ''}" + (f" of {diameter:g}" if diameter == diameter else "")
 
 
 def _notes(estimate: Estimate) -> list[str]:
