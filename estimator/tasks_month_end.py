@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from estimator.check.agreed_from_lists import with_price_lists
-from estimator.check.bills import Bill
+from estimator.check.bills import Bill, BillsBook
 from estimator.check.bills_book import read_bills
 from estimator.check.example_shop import example_shop
 from estimator.check.log_gaps import log_gaps
@@ -93,13 +94,10 @@ def close_books(
     """Close the month from loaded workbooks; see ``close_month``."""
     if bills is None:
         raise ValueError("the bills workbook must be given")
-    shop_book, problems = _shop(shop)
-    book, of_bills = read_bills(bills, shop_book.shop.currency if shop else "")
-    if prices:
-        lists, of_lists = read_price_lists(prices, currency=shop_book.shop.currency if shop else "")
-        book, of_bills = with_price_lists(book, lists), of_bills + of_lists
+    shop_book, of_shop = _shop(shop)
+    book, of_bills = _bills(bills, prices, shop_book.shop.currency if shop else "")
     work, of_log = _log(log)
-    problems += of_bills + of_log
+    problems = [*of_shop, *of_bills, *of_log]
     problems += [remark for read in (bills, log, shop) if read is not None for remark in book_remarks(read)]
     _stop(problems, strictly=strictly)
 
@@ -113,18 +111,10 @@ def close_books(
         objection_days=shop_book.shop.objection_days if shop else None,
         doubts=doubts,
     )
-    modelled: dict[tuple[dt.date, dt.date], GasOfLog] = {}
-
-    def expect(after: dt.date, until: dt.date) -> ExpectedGas:
-        modelled[after, until] = gas_of_log(work.between(after, until), shop_book)
-        return modelled[after, until].expected
-
-    done = month_end(checked, expect if log is not None else None, doubts)
-    problems += [*done.problems, *(p for gas in modelled.values() for p in gas.problems)]
-    spans = cylinder_spans(
-        work, lambda part: gas_of_log(part, shop_book).expected, checked.checking.size_of, done.months, doubts
-    )
-    problems += log_gaps(work, book, list(modelled))
+    gas = _GasByPeriod(work, shop_book)
+    done = month_end(checked, gas.expected if log is not None else None, doubts)
+    spans = cylinder_spans(work, gas.of_part, checked.checking.size_of, done.months, doubts)
+    problems += [*done.problems, *gas.problems(), *log_gaps(work, book, list(gas.modelled))]
     problems = sort_problems(dict.fromkeys(problems))
     _stop(problems, strictly=strictly)
     return MonthReport(
@@ -143,10 +133,48 @@ def close_books(
         example_shop=shop is None,
         paper=shop_book.shop.paper,
         has_log=log is not None,
-        paid_time_min=_paid_by_job(modelled),
+        paid_time_min=gas.paid_by_job(),
         quote_of_job=_quote_of_job(work, quotes or {}),
         quotes=quotes or {},
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _GasByPeriod:
+    """The gas that logged work needs, worked out for each period that is asked for, and kept."""
+
+    work: WorkLog
+    shop: ShopBook
+    modelled: dict[tuple[dt.date, dt.date], GasOfLog] = field(default_factory=dict)
+
+    def expected(self, after: dt.date, until: dt.date) -> ExpectedGas:
+        """Return what the work between two counts needs."""
+        self.modelled[after, until] = gas_of_log(self.work.between(after, until), self.shop)
+        return self.modelled[after, until].expected
+
+    def of_part(self, part: WorkLog) -> ExpectedGas:
+        """Return what a part of the log needs; it is no period, so it is not kept."""
+        return gas_of_log(part, self.shop).expected
+
+    def problems(self) -> list[Problem]:
+        """Return what the log's rows left in doubt."""
+        return [problem for gas in self.modelled.values() for problem in gas.problems]
+
+    def paid_by_job(self) -> dict[str, float]:
+        """Return the minutes paid for each job, over all periods."""
+        paid: dict[str, float] = {}
+        for gas in self.modelled.values():
+            for job, minutes in zip(gas.expected.jobs, gas.paid_time_min, strict=True):
+                paid[job] = paid.get(job, 0.0) + float(minutes)
+        return paid
+
+
+def _bills(bills: Book, prices: Sequence[Book], currency: str) -> tuple[BillsBook, list[Problem]]:
+    book, problems = read_bills(bills, currency)
+    if prices:
+        lists, of_lists = read_price_lists(prices, currency=currency)
+        return with_price_lists(book, lists), [*problems, *of_lists]
+    return book, problems
 
 
 def _quote_of_job(work: WorkLog, quotes: Mapping[str, QuotedJob]) -> dict[str, str]:
@@ -179,14 +207,6 @@ def _stop(problems: list[Problem], *, strictly: bool) -> None:
     judged = strict(problems) if strictly else problems
     if any(problem.level is Level.ERROR for problem in judged):
         raise WorkbookProblemsError(judged)
-
-
-def _paid_by_job(modelled: Mapping[tuple[dt.date, dt.date], GasOfLog]) -> dict[str, float]:
-    paid: dict[str, float] = {}
-    for gas in modelled.values():
-        for job, minutes in zip(gas.expected.jobs, gas.paid_time_min, strict=True):
-            paid[job] = paid.get(job, 0.0) + float(minutes)
-    return paid
 
 
 def _currency(shop: ShopBook, *, own: bool, bills: tuple[Bill, ...]) -> str:

@@ -72,19 +72,21 @@ def line_sentence(estimate: Estimate, line: int) -> str:
 
 
 def _torch_steps(e: Estimate, i: int) -> list[Step]:
-    settings, chosen, lines, m = e.job.settings, e.job.chosen, e.job.lines, e.job.lines.metres
-    k = int(lines.setting[i])
-    if k < 0 or settings.is_flame[k]:
+    k = int(e.job.lines.setting[i])
+    if k < 0 or e.job.settings.is_flame[k]:
         return []
-    cuts, own = e.cuts, _own_chart(e, k)
-    along = float(chosen.thickness_along_cut_mm[i])
+    return [*_tip_steps(e, i, k), *_chart_steps(e, i, k), _metres_step(e, i)]
+
+
+def _tip_steps(e: Estimate, i: int, k: int) -> list[Step]:
+    """Thickness, tip and oxygen pressure."""
+    cuts, settings, along = e.cuts, e.job.settings, float(e.job.chosen.thickness_along_cut_mm[i])
     parts = [f"{_n(cuts.thickness_mm[i])} mm"]
     if np.nan_to_num(cuts.stack[i], nan=1.0) > 1:
         parts.append(f"x {_n(cuts.stack[i])} plates")
     if np.nan_to_num(cuts.bevel_deg[i]) > 0 and np.isnan(cuts.bevel_length_mm[i]):
         parts.append(f"/ cos {_n(cuts.bevel_deg[i])}°")
     row = next(t for t in e.kit.tip_rows if t.name == settings.tip[k])
-    by = "machine" if settings.machine[k] else "hand"
     pressure_bar = float(settings.oxygen_pressure_bar[k])
     return [
         Step("thickness along the cut", "thickness x stack / cos bevel", " ".join(parts), _mm(along), "geometry"),
@@ -102,6 +104,15 @@ def _torch_steps(e: Estimate, i: int) -> list[Step]:
             f"{pressure_bar:.2f} bar = {from_house('pressure_bar', pressure_bar, 'psi'):.0f} psi",
             row.status or "shop book, Tips",
         ),
+    ]
+
+
+def _chart_steps(e: Estimate, i: int, k: int) -> list[Step]:
+    """What the chart says for the tip and the thickness: oxygen, speed and fuel."""
+    settings, along, own = e.job.settings, float(e.job.chosen.thickness_along_cut_mm[i]), _own_chart(e, k)
+    row = next(t for t in e.kit.tip_rows if t.name == settings.tip[k])
+    by = "machine" if settings.machine[k] else "hand"
+    return [
         Step(
             "cutting-oxygen flow",
             "0.605 x bore area x (pressure + 1.013), brought to 15 °C, x own factor",
@@ -123,47 +134,57 @@ def _torch_steps(e: Estimate, i: int) -> list[Step]:
             f"{settings.fuel_flow_m3_h[k]:.3f} m³/h",
             own or _table_source("chart_fuel", along, fuel=e.kit.fuel),
         ),
-        Step(
-            "metres cut",
-            "passes x (long + short + circles) + once",
-            f"{_n(m.passes[i])} x ({_n(m.long_m_each[i])} + {_n(m.short_m_each[i])} + {_n(m.circle_m_each[i])})"
-            f" + {_n(m.once_m[i])}",
-            f"{lines.cut_m[i]:.3f} m",
-            "shape and sizes, or the list's own length",
-        ),
     ]
 
 
+def _metres_step(e: Estimate, i: int) -> Step:
+    lines, m = e.job.lines, e.job.lines.metres
+    return Step(
+        "metres cut",
+        "passes x (long + short + circles) + once",
+        f"{_n(m.passes[i])} x ({_n(m.long_m_each[i])} + {_n(m.short_m_each[i])} + {_n(m.circle_m_each[i])})"
+        f" + {_n(m.once_m[i])}",
+        f"{lines.cut_m[i]:.3f} m",
+        "shape and sizes, or the list's own length",
+    )
+
+
 def _time_steps(e: Estimate, i: int) -> list[Step]:
+    return [*_burning_steps(e, i), *_minutes_steps(e, i), *_other_work_step(e, i), _paid_step(e, i)]
+
+
+def _burning_steps(e: Estimate, i: int) -> list[Step]:
+    """Cut, bevel and starts: what the torch itself takes."""
     lines, m, work, settings = e.job.lines, e.job.lines.metres, e.work, e.job.settings
     k = int(lines.setting[i])
-    steps = []
-    if lines.cut_time_min[i] > 0:
-        speed = settings.speed_mm_min[k] * lines.surface_speed[i]
-        steps.append(
+    if k < 0:
+        return []
+    speed = settings.speed_mm_min[k] * lines.surface_speed[i]
+    shares = f"short x {_n(work.short_straight_speed)}, circles x {_n(work.circle_speed)}"
+    edge = m.edge_starts_each[i] + m.restarts_each[i]
+    steps = [
+        (
+            lines.cut_time_min[i],
             Step(
                 "cut time",
                 "(long + short / short factor + circles / circle factor) / (speed x surface)",
-                f"{_n(speed)} mm/min; short x {_n(work.short_straight_speed)}, circles x {_n(work.circle_speed)}"
-                if not settings.machine[k]
-                else f"{_n(speed)} mm/min by machine",
+                f"{_n(speed)} mm/min by machine" if settings.machine[k] else f"{_n(speed)} mm/min; {shares}",
                 f"{lines.cut_time_min[i]:.2f} min, mean {lines.travel_speed_mm_min[i]:.0f} mm/min",
                 "chart; factors " + _rate_status("short_straight_speed"),
-            )
-        )
-    if lines.bevel_time_min[i] > 0:
-        steps.append(
+            ),
+        ),
+        (
+            lines.bevel_time_min[i],
             Step(
                 "bevel pass",
                 "passes x length / bevel speed",
                 f"{_n(m.passes[i])} x {_n(m.bevel_m_each[i])} m",
                 f"{lines.bevel_time_min[i]:.2f} min",
                 _rate_status("bevel_speed"),
-            )
-        )
-    if lines.start_time_min[i] > 0:
-        edge = m.edge_starts_each[i] + m.restarts_each[i]
-        steps.append(
+            ),
+        ),
+        (
+            lines.start_time_min[i],
             Step(
                 "starts",
                 "passes x (pierces x pierce time + edge starts x edge time) + once",
@@ -171,58 +192,52 @@ def _time_steps(e: Estimate, i: int) -> list[Step]:
                 f"{_n(settings.edge_start_s[k])} s)",
                 f"{lines.start_time_min[i]:.2f} min",
                 "chart (judgement); " + _rate_status("pierce_time_hand"),
-            )
-        )
+            ),
+        ),
+    ]
+    return [step for minutes, step in steps if minutes > 0]
+
+
+def _minutes_steps(e: Estimate, i: int) -> list[Step]:
+    """Work beside the cut, each by the work rate that it mostly rests on."""
+    lines = e.job.lines
+    handling, norm = lines.handling_min + lines.helper_min, _norm_rate(e.cuts, i)
     minutes = [
         ("moves", lines.move_time_min, "starts x minutes, flame lit", "move_min"),
-        (
-            "flame on the piece",
-            lines.flame_work_min,
-            "quantity x minutes typed or worked from the mass",
-            "heat_mj_per_kg",
-        ),
+        ("flame on the piece", lines.flame_work_min, "quantity x minutes typed, or by the mass", "heat_mj_per_kg"),
         ("settings", lines.setting_time_min, "straightedge and track, flame out", "straightedge_min"),
         ("layout", lines.layout_min, "metres and pieces marked", "layout_min_per_m"),
-        ("handling", lines.handling_min + lines.helper_min, "pieces and kilograms; lifts with a helper", "lift_min"),
+        ("handling", handling, "pieces and kilograms; lifts with a helper", "lift_min"),
         ("cleaning", lines.cleaning_min, "edge metres x norm", "clean_above_30_per_mm"),
         ("grinding", lines.grinding_min, "edge metres x finish, stop marks", "touch_up_min_per_m"),
         ("drilling", lines.drilling_min, "holes x (place + metal)", "drill_min_per_hole"),
-        (
-            "rest of the norm",
-            lines.norm_min,
-            "state norm of the whole short cut, without its rest, less the flame",
-            _norm_rate(e.cuts, i),
-        ),
+        ("rest of the norm", lines.norm_min, "state norm of the short cut without its rest, less the flame", norm),
         ("clamping", lines.clamp_min, "stacks x minutes", "stack_clamp_min"),
     ]
-    steps += [
-        Step(name, formula, f"{getattr(work, rate):g} ({rate})", f"{values[i]:.2f} min", _rate_status(rate))
+    return [
+        Step(name, formula, f"{getattr(e.work, rate):g} ({rate})", f"{values[i]:.2f} min", _rate_status(rate))
         for name, values, formula, rate in minutes
         if values[i] > 0
     ]
-    if lines.other_work_min[i] > 0:
-        steps.append(
-            Step(
-                "other work",
-                "quantity x minutes",
-                e.cuts.other_work[i] or Work(max(int(e.cuts.work[i]), 0)).word,
-                f"{lines.other_work_min[i]:.2f} min",
-                "shop book, Other work",
-            )
-        )
-    mine = e.my_minutes[i]
-    steps.append(
-        Step(
-            "paid time",
-            "(flame + settings + layout + handling + norm + cleaning + grinding) x (1 + rest) + drilling + waits",
-            f"flame {lines.flame_time_min[i]:.2f} min, rest {work.rest_allowance:.0%}"
-            if np.isnan(mine)
-            else "typed by the owner",
-            f"{e.paid_time_min[i]:.2f} min",
-            _rate_status("rest_allowance"),
-        )
+
+
+def _other_work_step(e: Estimate, i: int) -> list[Step]:
+    minutes = e.job.lines.other_work_min[i]
+    if not minutes > 0:
+        return []
+    what = e.cuts.other_work[i] or Work(max(int(e.cuts.work[i]), 0)).word
+    return [Step("other work", "quantity x minutes", what, f"{minutes:.2f} min", "shop book, Other work")]
+
+
+def _paid_step(e: Estimate, i: int) -> Step:
+    lit = f"flame {e.job.lines.flame_time_min[i]:.2f} min, rest {e.work.rest_allowance:.0%}"
+    return Step(
+        "paid time",
+        "(flame + settings + layout + handling + norm + cleaning + grinding) x (1 + rest) + drilling + waits",
+        lit if np.isnan(e.my_minutes[i]) else "typed by the owner",
+        f"{e.paid_time_min[i]:.2f} min",
+        _rate_status("rest_allowance"),
     )
-    return steps
 
 
 def _norm_rate(cuts: CutList, i: int) -> str:
