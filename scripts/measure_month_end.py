@@ -9,7 +9,8 @@ import sys
 from pathlib import Path
 
 from estimator.pricing.gas_balance import smallest_seen
-from tests.simulate_months import NAMED, Fault, name_faults, simulate
+from tests.planted_faults import NAMED, Fault
+from tests.simulate_months import name_faults, simulate
 
 PAGE = Path(__file__).parents[1] / "docs" / "accuracy.md"
 HEADING = "## Month end\n"

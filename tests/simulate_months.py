@@ -9,14 +9,13 @@ from __future__ import annotations
 import datetime as dt
 import itertools
 from dataclasses import dataclass, field
-from enum import StrEnum
 
 import numpy as np
 
-from estimator.check.bills import AgreedPrice, Bill, BillLine, BillsBook, Delivery, RackCount, SupplierTerms
+from estimator.check.bills import Bill, BillLine, BillsBook, Delivery, RackCount, SupplierTerms
 from estimator.pricing.bill_checks.finding import FindingKind
 from estimator.pricing.bill_checks.run import check_the_bills
-from estimator.pricing.cylinder_content import CylinderSize, ReadingDoubts, gas_in_cylinder
+from estimator.pricing.cylinder_content import ReadingDoubts, gas_in_cylinder
 from estimator.pricing.expected_gas import ExpectedGas
 from estimator.pricing.gas_balance import Explanation
 from estimator.pricing.ledger import Ledger, Movement, Period
@@ -25,60 +24,29 @@ from estimator.pricing.month_end import MonthEnd, month_end
 from estimator.pricing.rent import RentCount, RentRule, rent_due
 from estimator.read.billed_unit import read_billed_unit
 from estimator.read.cylinder_reading import CylinderReading, Means
-from estimator.read.gas_text import read_gas_text
 from estimator.units import gas_amount
+from tests.planted_faults import Fault
+from tests.simulated_supplier import (
+    ACETYLENE,
+    BASE_PRICE,
+    CONTENT,
+    CONTENT_M3,
+    OXYGEN,
+    RENT_RULES,
+    SIZE,
+    SIZES,
+    SUPPLIER,
+    TARE_KG,
+    UNITS,
+    agreed_price,
+    bill_line,
+    size_of_gas,
+    unit_m3,
+)  # fmt: skip
 
-__all__ = ["NAMED", "SIZES", "Fault", "SimulatedMonths", "name_faults", "simulate"]
+__all__ = ["SimulatedMonths", "name_faults", "simulate"]
 
 ONE_DAY = dt.timedelta(days=1)
-SUPPLIER = "Supplier A"
-OXYGEN, ACETYLENE = "oxygen", "acetylene"
-SIZE = {OXYGEN: "50 L", ACETYLENE: "40 L"}
-CONTENT = {OXYGEN: "10.6 m³ (15 °C, 1 bar)", ACETYLENE: "8.0 kg"}
-CONTENT_M3 = {gas: read_gas_text(CONTENT[gas]).volume_m3(gas) for gas in CONTENT}
-TARE_KG = 62.0
-SIZES = (
-    CylinderSize(OXYGEN, "50 L", CONTENT_M3[OXYGEN], full_pressure_bar=200.0, heel_m3=0.012 * CONTENT_M3[OXYGEN]),
-    CylinderSize(ACETYLENE, "40 L", CONTENT_M3[ACETYLENE], tare_kg=TARE_KG, heel_m3=0.08 * CONTENT_M3[ACETYLENE]),
-)
-UNITS = {
-    OXYGEN: ("cylinder", "m³ (15 °C, 1 bar)", "Nm³", "100 ft³ (70 °F, 1 atm)"),
-    ACETYLENE: ("cylinder", "kg"),
-}
-BASE_PRICE = {OXYGEN: 31.5, ACETYLENE: 118.0}
-RENT_RULES = (RentCount.DAILY, RentCount.MONTH_END)
-
-
-class Fault(StrEnum):
-    """What is planted, at the size that must be found."""
-
-    LEAK = "leak of 10 % of the month's gas"
-    UNLOGGED = "unlogged job of 10 %"
-    SHORT_FILL = "short fill of 10 %"
-    PRICE = "price 3 % above the agreed one"
-    PHANTOM_RENT = "rent on one cylinder that was not there"
-    DUPLICATE_BILL = "bill sent twice"
-    DUPLICATE_LINE = "line billed twice"
-    WRONG_UNIT = "wrong unit"
-    WRONG_STATE = "wrong reference state"
-    CREDIT = "credit for a return missing"
-    FEE_STEP = "fee 5 units of money higher"
-
-
-NAMED: dict[Fault, FindingKind | Explanation] = {
-    Fault.LEAK: Explanation.ONE_GAS,
-    Fault.UNLOGGED: Explanation.ALL_GASES,
-    Fault.SHORT_FILL: FindingKind.SHORT_FILL,
-    Fault.PRICE: FindingKind.PRICE,
-    Fault.PHANTOM_RENT: FindingKind.RENT,
-    Fault.DUPLICATE_BILL: FindingKind.DUPLICATE_BILL,
-    Fault.DUPLICATE_LINE: FindingKind.DUPLICATE_LINE,
-    Fault.WRONG_UNIT: FindingKind.UNIT,
-    Fault.WRONG_STATE: FindingKind.STATE,
-    Fault.CREDIT: FindingKind.CREDIT_MISSING,
-    Fault.FEE_STEP: FindingKind.FEE_RISEN,
-}
-"""The name under which each fault must be found."""
 
 
 @dataclass(frozen=True)
@@ -241,7 +209,7 @@ class _Shop:
         self._draw(gas, real)
 
     def _draw(self, gas: str, amount: float) -> None:
-        size = _size(gas)
+        size = size_of_gas(gas)
         self.rack[gas].draw(amount, size.heel_m3 * float(self.rng.uniform(0.6, 1.4)))
 
     def _fill(self, gas: str, cylinders: int, share: float = 1.0) -> list[float]:
@@ -293,7 +261,9 @@ class _Shop:
         low, high = 0.0, 260.0
         for _ in range(40):
             middle = (low + high) / 2
-            got = gas_in_cylinder(CylinderReading(Means.PRESSURE, middle), _size(OXYGEN), ReadingDoubts()).amount_m3
+            got = gas_in_cylinder(
+                CylinderReading(Means.PRESSURE, middle), size_of_gas(OXYGEN), ReadingDoubts()
+            ).amount_m3
             low, high = (middle, high) if got < content else (low, middle)
         return low
 
@@ -333,11 +303,11 @@ class _Shop:
         lines += self._rent_lines(number, period, planted)
         trips = len({d.note_number for d in notes})
         fee = self.fees["energy surcharge"] + (5.0 if planted is Fault.FEE_STEP else 0.0)
-        lines.append(_line(number, "delivery", "delivery", trips, "delivery", self.fees["delivery"]))
-        lines.append(_line(number, "fee", "energy surcharge", 1, "bill", fee))
+        lines.append(bill_line(number, "delivery", "delivery", trips, "delivery", self.fees["delivery"]))
+        lines.append(bill_line(number, "fee", "energy surcharge", 1, "bill", fee))
         if planted is not Fault.CREDIT:
             for note in (d for d in notes if d.credit_due):
-                credit = _line(number, "credit", "return", 1, "cylinder", -note.credit_due)
+                credit = bill_line(number, "credit", "return", 1, "cylinder", -note.credit_due)
                 lines.append(credit.model_copy(update={"delivery_note": note.note_number, "gas": note.gas}))
         if planted is Fault.DUPLICATE_LINE:
             lines.append(next(n for n in lines if n.delivery_note == victim.note_number).model_copy())
@@ -357,16 +327,16 @@ class _Shop:
         if planted is Fault.PRICE:
             price = round(price * 1.03, 4)
         if planted is Fault.WRONG_UNIT and unit == "cylinder":
-            quantity = round(note.full_in * CONTENT_M3[gas] / _unit_m3("m³ (15 °C, 1 bar)", gas), 2)
+            quantity = round(note.full_in * CONTENT_M3[gas] / unit_m3("m³ (15 °C, 1 bar)", gas), 2)
             unit = "m³ (15 °C, 1 bar)"  # the price of a cylinder, charged for each cubic metre
         elif planted is Fault.WRONG_UNIT:
-            quantity = round(note.full_in * CONTENT_M3[gas] / _unit_m3("kg", gas), 2)  # kilograms, printed as volume
+            quantity = round(note.full_in * CONTENT_M3[gas] / unit_m3("kg", gas), 2)  # kilograms, printed as volume
         if planted is Fault.WRONG_STATE:
             other = {"Nm³": "m³ (15 °C, 1 bar)", "m³ (15 °C, 1 bar)": "Nm³"}.get(unit, "100 ft³ (0 °C, 1 atm)")
-            quantity = round(note.full_in * CONTENT_M3[gas] / _unit_m3(other, gas), 2)
+            quantity = round(note.full_in * CONTENT_M3[gas] / unit_m3(other, gas), 2)
             if self.rng.random() < 0.5:
                 unit = other  # counted and printed at the other state, at the price agreed for this one
-        line = _line(number, "gas", gas, quantity, unit, price)
+        line = bill_line(number, "gas", gas, quantity, unit, price)
         return line.model_copy(
             update={"gas": gas, "size": note.size, "delivery_note": note.note_number, "date": note.date}
         )
@@ -383,7 +353,7 @@ class _Shop:
             if planted is Fault.PHANTOM_RENT and gas == OXYGEN:
                 units += period.days if self.rule is RentCount.DAILY else 1
             unit = "cylinder-day" if self.rule is RentCount.DAILY else "cylinder-month"
-            line = _line(number, "rent", f"rental {gas}", units, unit, self.rate)
+            line = bill_line(number, "rent", f"rental {gas}", units, unit, self.rate)
             lines.append(line.model_copy(update={"gas": gas, "size": SIZE[gas]}))
         return lines
 
@@ -398,12 +368,12 @@ class _Shop:
     def result(self) -> SimulatedMonths:
         rows = self.rows
         prices = [
-            _agreed("gas", p, self.unit[g], gas=g, size=SIZE[g], content=CONTENT[g]) for g, p in self.price.items()
+            agreed_price("gas", p, self.unit[g], gas=g, size=SIZE[g], content=CONTENT[g]) for g, p in self.price.items()
         ]
         unit = "cylinder-day" if self.rule is RentCount.DAILY else "cylinder-month"
-        prices += [_agreed("rent", self.rate, unit, gas=g, size=SIZE[g]) for g in UNITS]
-        prices += [_agreed("delivery", self.fees["delivery"], "delivery", description="delivery")]
-        prices += [_agreed("fee", self.fees["energy surcharge"], "bill", description="energy surcharge")]
+        prices += [agreed_price("rent", self.rate, unit, gas=g, size=SIZE[g]) for g in UNITS]
+        prices += [agreed_price("delivery", self.fees["delivery"], "delivery", description="delivery")]
+        prices += [agreed_price("fee", self.fees["energy surcharge"], "bill", description="energy surcharge")]
         terms = SupplierTerms(supplier=SUPPLIER, objection_days=30, tax_rate=0.2, rent_rule=str(self.rule))
         book = BillsBook(
             bills=tuple(rows.bills), lines=tuple(rows.lines), deliveries=tuple(rows.deliveries),
@@ -421,26 +391,6 @@ def name_faults(shop: SimulatedMonths) -> tuple[MonthEnd, set[FindingKind | Expl
     last = done.months[-1].explanation
     named |= {last} if last not in (None, Explanation.EXPLAINED) else set()
     return done, named
-
-
-def _size(gas: str) -> CylinderSize:
-    return next(size for size in SIZES if size.gas == gas)
-
-
-def _unit_m3(unit: str, gas: str) -> float:
-    return read_billed_unit(unit).gas.volume_m3(gas)
-
-
-def _line(number: str, kind: str, words: str, quantity: float, unit: str, price: float) -> BillLine:
-    amount = int(to_minor(quantity * price)) / 100
-    return BillLine(
-        supplier=SUPPLIER, bill_number=number, kind=kind, description=words, quantity=quantity, unit=unit,
-        unit_price=price, amount=amount,
-    )  # fmt: skip
-
-
-def _agreed(kind: str, price: float, unit: str, **rest: object) -> AgreedPrice:
-    return AgreedPrice(supplier=SUPPLIER, kind=kind, price=price, unit=unit, **rest)
 
 
 def _month_end(day: dt.date) -> dt.date:

@@ -6,7 +6,8 @@ The simulator draws fills, readings, work and losses at random and prints bills 
 
 import pytest
 
-from tests.simulate_months import NAMED, Fault, name_faults, simulate
+from tests.planted_faults import NAMED, Fault
+from tests.simulate_months import name_faults, simulate
 
 MONTHS_PER_FAULT = 20
 CLEAN_MONTHS = 200
@@ -85,7 +86,7 @@ def test_the_money_of_a_fault_shows_under_its_own_step_of_the_bridge(planted):
 def test_the_bills_are_checked_just_as_well_with_no_log_at_all():
     from estimator.pricing.bill_checks.run import check_the_bills
     from estimator.pricing.month_end import month_end
-    from tests.simulate_months import SIZES
+    from tests.simulated_supplier import SIZES
 
     shop = simulate(3, Fault.PHANTOM_RENT)
     done = month_end(check_the_bills(shop.book, as_of=shop.as_of, sizes=SIZES))

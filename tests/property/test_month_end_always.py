@@ -10,7 +10,9 @@ from hypothesis import strategies as st
 from estimator.check.bills import BillsBook
 from estimator.pricing.bill_checks.run import check_the_bills
 from estimator.pricing.month_end import month_end
-from tests.simulate_months import SIZES, Fault, simulate
+from tests.planted_faults import Fault
+from tests.simulate_months import simulate
+from tests.simulated_supplier import SIZES
 
 SHOPS = [simulate(seed, fault, months=2) for seed, fault in enumerate([None, Fault.PRICE, Fault.SHORT_FILL])]
 SHEETS = ("bills", "lines", "deliveries", "counts", "prices", "terms")
