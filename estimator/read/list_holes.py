@@ -20,7 +20,7 @@ __all__ = ["holes_in_words", "take_hole"]
 
 Floats = NDArray[np.float64]
 
-_PLAIN_MARK = re.compile("[A-Za-z]{0,2}-?[0-9]{1,9}")
+_PLAIN_MARK = re.compile("(?!(?i:hl))[A-Za-z]{0,2}-?[0-9]{1,9}")
 """A mark as most are, as ``P12``: it names no hole, and a long list is read faster without looking closer."""
 
 

@@ -99,7 +99,7 @@ def test_a_mark_that_is_passed_over_quickly_names_no_hole() -> None:
     marks = [
         f"{begin}{dash}{figures}" for begin in begins for dash in ("", "-") for figures in ("2", "20", "412", "0815")
     ]
-    assert len(marks) > 5_000
-    assert all(_PLAIN_MARK.fullmatch(mark) for mark in marks)
-    assert [mark for mark in marks if take_holes(mark, sized=True)[1] is not None or speaks_of_holes(mark)] == []
+    passed_over = list(filter(_PLAIN_MARK.fullmatch, marks))
+    assert len(passed_over) == len(marks) - 8, "all but those that begin with the short word for holes"
+    assert [mark for mark in passed_over if take_holes(mark, sized=True)[1] is not None or speaks_of_holes(mark)] == []
     assert not any(map(_PLAIN_MARK.fullmatch, ("4xØ22", "hole20", "2 dia 20", "ø20", "2d20")))
