@@ -16,7 +16,7 @@ from estimator.check.shop_book import ShopBook
 from estimator.problems import Place, Problem, ProblemCode
 from estimator.problems import shop_book as say
 from estimator.read.cells import Book
-from estimator.read.own_sheets import read_records, read_sheet
+from estimator.read.own_sheets import OwnSheet, read_sheet, records_of
 from estimator.sheets import rack, torch
 from estimator.sheets.other_work import OTHER_WORK
 from estimator.sheets.outfit import CYLINDER_OUTLETS, OUTFIT
@@ -24,6 +24,7 @@ from estimator.sheets.shop_form import SHOP
 from estimator.sheets.shop_prices import GAS_PRICES, LABOUR, STEEL
 from estimator.sheets.shop_rules import ADD_ONS, BREAKS, CUSTOMERS, FACTORS, WORK_RATES
 from estimator.sheets.statement import Sheet
+from estimator.shop_units import assumed_state
 
 __all__ = ["MAX_ACETYLENE_BAR", "SHOP_BOOK_SHEETS", "read_shop_book", "whole_book_problems"]
 
@@ -50,6 +51,8 @@ SHOP_BOOK_SHEETS: dict[str, tuple[Sheet, type[BaseModel]]] = {
     "cylinder_outlets": (CYLINDER_OUTLETS, CylinderOutlet),
 }
 """Tables of the shop book by field of ``ShopBook``; the form is ``SHOP``."""
+_WITH_CONTENT = frozenset({"gas_prices", "rack"})
+"""Tables whose rows hold gas by volume, which has a reference state."""
 
 
 def read_shop_book(book: Book) -> tuple[ShopBook | None, list[Problem]]:
@@ -67,27 +70,54 @@ def read_shop_book(book: Book) -> tuple[ShopBook | None, list[Problem]]:
     """
     form = read_sheet(book, SHOP)
     unit = str(form.rows[0].values.get("units") or "mm") if form.rows else "mm"
-    shops, problems = read_records(book, SHOP, records.ShopForm)
+    shops, problems = records_of(form, SHOP, records.ShopForm)
     tables: dict[str, Any] = {}
     for field, (sheet, model) in SHOP_BOOK_SHEETS.items():
-        rows, found = read_records(book, sheet, model, length_unit=unit)
-        tables[field] = tuple(rows)
+        read = read_sheet(book, sheet, length_unit=unit)
+        rows, found = records_of(read, sheet, model)
         problems += found
+        if field in _WITH_CONTENT:
+            rows, assumed = _with_states(rows, read)
+            problems += assumed
+        tables[field] = tuple(rows)
+    file = book.path.name
+    problems += _table_problems(ShopBook.model_construct(file=file, **tables))
     if not shops:
         return None, problems
-    shop = ShopBook(shop=shops[0], file=book.path.name, sha256=book.sha256, **tables)
-    return shop, problems + whole_book_problems(shop)
+    shop = ShopBook(shop=shops[0], file=file, sha256=book.sha256, **tables)
+    return shop, problems + _form_problems(shop)
 
 
 def whole_book_problems(shop: ShopBook) -> list[Problem]:
     """Return what only the whole book can tell: rules that contradict, names that stand twice or nowhere."""
-    form, file = shop.shop, shop.file
-    found: list[Problem] = []
+    return _form_problems(shop) + _table_problems(shop)
+
+
+def _with_states(rows: list[Any], read: OwnSheet) -> tuple[list[Any], list[Problem]]:
+    """Return rows whose gas volumes all have a reference state, and a warning for each that had to be taken."""
+    cells = {row.at.row: row for row in read.rows}
+    filled, problems = [], []
+    for row in rows:
+        state = assumed_state(row.content_unit) if row.content is not None and not row.content_state else None
+        filled.append(row.model_copy(update={"content_state": state.label}) if state else row)
+        if state:
+            found = f"{row.content:g} {row.content_unit}"
+            place = cells[row.row].place("content_state")
+            problems.append(say.STATE_MISSING.at(place, found=found, state=state.label))
+    return filled, problems
+
+
+def _form_problems(shop: ShopBook) -> list[Problem]:
+    form, place = shop.shop, Place(shop.file, SHOP.name)
     if form.markup is not None and form.margin is not None:
-        found.append(say.MARKUP_AND_MARGIN.at(Place(file, SHOP.name)))
-    if form.markup is None and form.margin is None:
-        found.append(say.NO_PRICE_RULE.at(Place(file, SHOP.name)))
-    at = _placer(file)
+        return [say.MARKUP_AND_MARGIN.at(place)]
+    return [say.NO_PRICE_RULE.at(place)] if form.markup is None and form.margin is None else []
+
+
+def _table_problems(shop: ShopBook) -> list[Problem]:
+    """Return what the tables tell without the form, so that a blank in the form hides none of it."""
+    found: list[Problem] = []
+    at = _placer(shop.file)
     known_rates = [str(name) for name in reference.table("work_rates").column("name")]
     for rate in shop.work_rates:
         if rate.name not in known_rates:
@@ -106,9 +136,6 @@ def whole_book_problems(shop: ShopBook) -> list[Problem]:
     for factor in shop.factors:
         if factor.tip and factor.tip not in names:
             found.append(say.FACTOR_TIP.at(at(FACTORS, factor), found=factor.tip, known=", ".join(names)))
-    for gas in shop.gas_prices:
-        if gas.content_unit in ("m3", "ft3", "L") and not gas.content_state:
-            found.append(say.STATE_MISSING.at(at(GAS_PRICES, gas), found=f"{gas.content:g} {gas.content_unit}"))
     for tip_sheet, rows in ((torch.TIPS, shop.tips), (torch.FLAME_TIPS, shop.flame_tips)):
         found += _acetylene_pressures(tip_sheet, rows, at)
     return found

@@ -117,7 +117,7 @@ CELL_OUT_OF_BOUNDS = ProblemCode(
     fact="{heading} is {side} {limit}",
     needs="{needs}, {bounds}",
     why="{why}",
-    do="correct {place}; look at the unit first",
+    do="{hint}",
 )
 
 CELL_NOT_CHOICE = ProblemCode(

@@ -45,12 +45,12 @@ NAMED_TWICE = ProblemCode(
     do="rename or remove the row at {place}",
 )
 STATE_MISSING = ProblemCode(
-    "E306",
-    Level.ERROR,
-    "the volume has no reference state",
-    needs="temperature and pressure of the volume, as 15 °C, 1 bar or 70 °F, 1 atm",
-    why="mixing states costs 0.4 to 7 %",
-    do="choose the state at {place}",
+    "W306",
+    Level.WARNING,
+    "its temperature and pressure are not said: {state} is taken",
+    needs="temperature and pressure of the volume (its reference state), as 15 °C, 1 bar or 70 °F, 1 atm",
+    why="the same volume at another temperature or pressure is 0.4 to 7 % of other gas",
+    do="nothing when that is right; else choose it at {place}, from the supplier's price list",
 )
 OWN_CHART_TIP = ProblemCode(
     "E307",

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from estimator.units import GAS_UNITS, ReferenceState, celsius, gas_volume_m3, to_house
 
-__all__ = ["GasText", "read_gas_text", "read_reference_state"]
+__all__ = ["GasText", "gas_unit_of", "read_gas_text", "read_reference_state"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +36,7 @@ class GasText:
 
 _CUBIC_FOOT = r"ft3|ft\^3|cu\.? ?ft\.?|cubic f(?:ee|oo)t|cf|scf"
 _UNITS = {
-    r"m3|m\^3|cbm|cubic met(?:er|re)s?": "m3",
+    r"m3|m\^3|cbm|cu\.? ?m\.?|cubic met(?:er|re)s?": "m3",
     r"nm3|nm\^3|m3n|m3\(n\)": "Nm3",
     r"l|lit(?:er|re)s?": "L",
     rf"100 ?(?:{_CUBIC_FOOT})|ccf|hcf": "100 ft3",
@@ -159,6 +159,34 @@ def read_reference_state(text: str) -> ReferenceState | None:
     if found not in (None, stated):
         raise ValueError(f"{text.strip()!r} names two reference states")
     return stated
+
+
+def gas_unit_of(text: str) -> str:
+    """Return the key of ``units.GAS_UNITS`` that a text names and nothing else; empty when it names none.
+
+    Parameters
+    ----------
+    text : str
+        A unit as typed.
+
+    Returns
+    -------
+    str
+
+    Notes
+    -----
+    Source: definition.
+
+    Examples
+    --------
+    >>> [gas_unit_of(word) for word in ("cu ft", "CF", "cu m", "pounds", "bottles")]
+    ['ft3', 'ft3', 'm3', 'lb', '']
+    """
+    try:
+        unit, rest = _unit(_plain(text), text)
+    except ValueError:
+        return ""
+    return "" if rest.strip() else unit
 
 
 def _plain(text: str) -> str:

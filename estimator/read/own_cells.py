@@ -16,12 +16,14 @@ from estimator.problems import own_sheets as said
 from estimator.problems.code import Place, Problem, ProblemCode
 from estimator.read.cells import CellError, CellValue, NotCalculated
 from estimator.read.date_text import AmbiguousDateError, read_date_text
-from estimator.read.gas_text import read_gas_text
+from estimator.read.gas_text import gas_unit_of, read_gas_text, read_reference_state
 from estimator.read.length_words import MM_PER
 from estimator.read.lengths import Length, read_length
 from estimator.read.number_text import AmbiguousNumberError, plain_text, read_number_text
 from estimator.read.numbers import Refused
+from estimator.read.own_bounds import hint_for, outside_bounds
 from estimator.sheets.statement import Column, Kind
+from estimator.shop_units import split_unit, to_house_unit, unit_named
 
 __all__ = ["OwnCell", "found_value", "is_blank", "nearest", "read_cell", "shown"]
 
@@ -40,7 +42,7 @@ class OwnCell:
     decimal: str = ""
     """Decimal mark of texts by the file's evidence; empty when there is none."""
     unit: str = ""
-    """Unit that the heading or the unit cell states."""
+    """Unit that the heading, the row of units or the unit cell states, as ``in`` or ``psi``."""
 
 
 class _RefusedError(Exception):
@@ -88,8 +90,9 @@ def read_cell(cell: OwnCell, column: Column) -> tuple[Any, Problem | None]:
     Notes
     -----
     Kinds become: text str, whole number int, number, money and share float, lengths float in mm or m by the kind,
-    date datetime.date, choice the stated word, flag bool,
-    gas the text that the gas grammar takes. Bounds hold in the house unit and include their ends.
+    date datetime.date, choice the stated word, flag bool, gas the text that the gas grammar takes. A number may name a
+    unit that stands for the column's (``2200 psi`` where bar is kept). Bounds hold in the house unit and include their
+    ends.
     Source: definition.
     """
     try:
@@ -125,23 +128,17 @@ def _value(cell: OwnCell, column: Column) -> Any:
             raise _RefusedError(said.CELL_BLANK)
         return column.default
     value = _READERS[column.kind](cell, column)
-    _hold_to_bounds(value, column)
+    _hold_to_bounds(value, column, cell)
     return value
 
 
-def _hold_to_bounds(value: Any, column: Column) -> None:
+def _hold_to_bounds(value: Any, column: Column, cell: OwnCell) -> None:
     if isinstance(value, bool) or not isinstance(value, int | float):
         return
-    low, high = column.low, column.high
-    if low is not None and value < low:
-        side, limit = "below", low
-    elif high is not None and value > high:
-        side, limit = "above", high
-    else:
-        return
-    bounds = f"from {low:g} to {high:g}" if low is not None and high is not None else f"not {side} {limit:g}"
-    unit = f" {column.unit}" if column.unit else ""
-    raise _RefusedError(said.CELL_OUT_OF_BOUNDS, side=side, limit=f"{limit:g}{unit}", bounds=f"{bounds}{unit}")
+    if outside := outside_bounds(value, column):
+        number = cell.value if isinstance(cell.value, float) else None
+        hint = hint_for(number, column, stated_unit=cell.unit, place=cell.place)
+        raise _RefusedError(said.CELL_OUT_OF_BOUNDS, **outside, hint=hint)
 
 
 def _text(cell: OwnCell, column: Column) -> str:
@@ -151,13 +148,19 @@ def _text(cell: OwnCell, column: Column) -> str:
 
 
 def _number(cell: OwnCell, column: Column) -> float:
-    value = cell.value
-    if isinstance(value, float):
-        return value
-    if not isinstance(value, str):
+    """Return a number in the house unit, from the unit behind it, else from that of its column."""
+    unit = unit_named(cell.unit, column.unit)
+    if isinstance(cell.value, str):
+        text, own = split_unit(cell.value, column.unit)
+        return to_house_unit(_number_text(text, cell.decimal), own or unit, column.unit)
+    if not isinstance(cell.value, float):
         raise _RefusedError
+    return to_house_unit(cell.value, unit, column.unit)
+
+
+def _number_text(text: str, decimal: str) -> float:
     try:
-        return read_number_text(value, cell.decimal)
+        return read_number_text(text, decimal)
     except AmbiguousNumberError as two:
         first, second = two.readings
         raise _RefusedError(said.CELL_AMBIGUOUS_NUMBER, first=f"{first:g}", second=f"{second:g}") from None
@@ -228,9 +231,22 @@ def _choice(cell: OwnCell, column: Column) -> str:
     for choice in column.choices:
         if choice.casefold() == word.casefold():
             return choice
+    if (meant := _gas_word(word)) in column.choices:
+        return meant
     near = nearest(word, list(column.choices))
     hint = f"did you mean {' or '.join(map(repr, near))}? " if near else ""
     raise _RefusedError(said.CELL_NOT_CHOICE, choices=", ".join(column.choices), hint=f"{hint}type it in {cell.place}")
+
+
+def _gas_word(word: str) -> str:
+    """Return the unit or the reference state of gas that a word writes in another way; empty when it is neither."""
+    if unit := gas_unit_of(word):
+        return unit
+    try:
+        state = read_reference_state(word)
+    except ValueError:
+        return ""
+    return state.label if state else ""
 
 
 def _flag(cell: OwnCell, column: Column) -> bool:

@@ -17,9 +17,11 @@ from estimator.read.length_words import unit_of
 from estimator.read.number_text import plain_text
 from estimator.read.own_cells import is_blank, nearest, shown
 from estimator.sheets.statement import Column, Kind, Sheet
+from estimator.shop_units import unit_named
 
 __all__ = ["HEADING_ROWS", "Found", "Stands", "find_columns", "find_names"]
 
+_LENGTHS = frozenset({Kind.LENGTH, Kind.LENGTH_M})
 HEADING_ROWS = 15
 """The heading row stands in one of the first rows, this many."""
 
@@ -66,8 +68,8 @@ def find_columns(cells: SheetCells, sheet: Sheet, where: Place) -> Found:
 
     Notes
     -----
-    A heading may carry its unit behind a comma or in brackets (``Thickness, in``); a row of units below it is
-    understood too. Source: definition.
+    A heading may carry its unit behind a comma or in brackets (``Thickness, in``, ``Gauge (psi)``); a row of units
+    below it is understood too. Source: definition.
     """
     known = _names(sheet.columns)
     row = _heading_row(cells, known)
@@ -81,8 +83,9 @@ def find_columns(cells: SheetCells, sheet: Sheet, where: Place) -> Found:
         if is_blank(heading):
             continue
         place = Place(where.file, where.sheet, row + 1, column_letters(column))
-        name, unit = _split_heading(heading, known)
-        _take(found, name, shown(heading), Stands(column, unit=unit or sheet_unit), place, "column")
+        name, stated = _split_heading(heading, known)
+        unit = (_column_unit(stated, sheet.column(name)) if name else "") or sheet_unit
+        _take(found, name, shown(heading), Stands(column, unit=unit), place, "column")
     _read_units_row(cells, sheet, found)
     _tell_missing(found, sheet, Place(where.file, where.sheet, row + 1), "column")
     return found
@@ -107,7 +110,7 @@ def find_names(cells: SheetCells, sheet: Sheet, where: Place) -> Found:
 
     Notes
     -----
-    A unit that is not the statement's is a problem, unless the value is a length, whose unit it then is.
+    A unit that can stand instead of the statement's is the value's own; any other is a problem.
     Source: definition.
     """
     known = _names(sheet.columns)
@@ -116,17 +119,27 @@ def find_names(cells: SheetCells, sheet: Sheet, where: Place) -> Found:
         heading = cells.value(row, 0)
         if is_blank(heading):
             continue
-        name, unit = _split_heading(heading, known)
+        name, behind = _split_heading(heading, known)
         if not name and is_blank(cells.value(row, 1)):
             continue
         stated = "" if is_blank(cells.value(row, 2)) else plain_text(shown(cells.value(row, 2)))
+        unit = ""
+        if name:
+            unit = _column_unit(stated, sheet.column(name)) or _column_unit(behind, sheet.column(name))
         place = Place(where.file, where.sheet, row + 1, "A")
-        _take(found, name, shown(heading), Stands(1, row, _unit_word(stated) or unit), place, "name")
+        _take(found, name, shown(heading), Stands(1, row, unit), place, "name")
         if name and not _unit_fits(stated, sheet.column(name)):
             unit_place = Place(where.file, where.sheet, row + 1, "C")
             found.problems.append(_unit_differs(sheet.column(name), stated, unit_place))
     _tell_missing(found, sheet, where, "name")
     return found
+
+
+def _column_unit(text: str, column: Column) -> str:
+    """Return the unit that a word names for the values of a column; empty when it names none."""
+    if column.kind in _LENGTHS:
+        return _unit_word(text)
+    return unit_named(text, column.unit)
 
 
 def _unit_word(text: str) -> str:
@@ -148,12 +161,12 @@ def _names(columns: Iterable[Column]) -> dict[str, str]:
 
 
 def _split_heading(heading: CellValue, known: dict[str, str]) -> tuple[str, str]:
-    """Return the house name and the length unit of a heading; empty where there is none."""
+    """Return the house name of a heading and what may be its unit; empty where there is none."""
     key = _key(shown(heading))
     if key in known:
         return known[key], ""
     if match := re.fullmatch(r"(.+?)\s*(?:,\s*|[(\[])([^()\[\],]+)[)\]]?", key):
-        return known.get(_key(match[1]), ""), _unit_word(match[2])
+        return known.get(_key(match[1]), ""), match[2]
     return "", ""
 
 
@@ -225,7 +238,7 @@ def _units_cell(cells: SheetCells, heading_row: int) -> str:
 
 
 def _read_units_row(cells: SheetCells, sheet: Sheet, found: Found) -> None:
-    """Pass over a row of units below the headings, taking length units from it."""
+    """Pass over a row of units below the headings, taking from it those that are not the statement's."""
     stated = {name: cells.value(found.first_row, stands.column) for name, stands in found.columns.items()}
     units = {name: plain_text(v) for name, v in stated.items() if type(v) is str and not is_blank(v)}
     filled = [name for name, v in stated.items() if not is_blank(v)]
@@ -235,22 +248,18 @@ def _read_units_row(cells: SheetCells, sheet: Sheet, found: Found) -> None:
         return
     found.first_row += 1
     for name, unit in units.items():
-        if _unit_word(unit):
+        if stated_unit := _column_unit(unit, sheet.column(name)):
             stands = found.columns[name]
-            found.columns[name] = Stands(stands.column, stands.row, _unit_word(unit))
+            found.columns[name] = Stands(stands.column, stands.row, stated_unit)
 
 
 def _is_unit_of(column: Column, text: str) -> bool:
-    if column.kind in {Kind.LENGTH, Kind.LENGTH_M} and _unit_word(text):
-        return True
-    return bool(column.unit) and text.casefold() == column.unit.casefold()
+    return bool(_column_unit(text, column)) or (bool(column.unit) and text.casefold() == column.unit.casefold())
 
 
 def _unit_fits(stated: str, column: Column) -> bool:
-    if not stated or stated.casefold() == column.unit.casefold():
+    if not stated or stated.casefold() == column.unit.casefold() or _column_unit(stated, column):
         return True
-    if column.kind in {Kind.LENGTH, Kind.LENGTH_M}:
-        return bool(_unit_word(stated))
     return column.kind is Kind.MONEY and stated.casefold().endswith(column.unit.casefold())
 
 

@@ -20,7 +20,7 @@ from estimator.read.own_cells import OwnCell, found_value, is_blank, nearest, re
 from estimator.read.own_headings import Found, find_columns, find_names
 from estimator.sheets.statement import Column, Layout, Sheet
 
-__all__ = ["OwnRow", "OwnSheet", "find_sheet", "read_records", "read_sheet"]
+__all__ = ["OwnRow", "OwnSheet", "find_sheet", "read_records", "read_sheet", "records_of"]
 
 Record = TypeVar("Record", bound=pydantic.BaseModel)
 
@@ -126,7 +126,11 @@ def read_records(
     -----
     A blank is left out, so that the model's own default holds. Source: definition.
     """
-    read = read_sheet(book, sheet, file=file, length_unit=length_unit)
+    return records_of(read_sheet(book, sheet, file=file, length_unit=length_unit), sheet, model)
+
+
+def records_of(read: OwnSheet, sheet: Sheet, model: type[Record]) -> tuple[list[Record], list[Problem]]:
+    """Return the records of a sheet that was read, as ``read_records`` does."""
     records: list[Record] = []
     problems = list(read.problems)
     for row in read.rows:

@@ -7,6 +7,7 @@ changes. All shops and prices are invented.
 from __future__ import annotations
 
 import datetime as dt
+import tempfile
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -20,11 +21,15 @@ from estimator.check import shop_book as records
 from estimator.check.cut_list import CutList, TitleBlock
 from estimator.check.example_shop import example_shop
 from estimator.check.shop_book import ShopBook
-from estimator.check.shop_book_reading import whole_book_problems
+from estimator.check.shop_book_reading import read_shop_book, whole_book_problems
 from estimator.commands.boundary import parse_date, parse_fuel
 from estimator.pricing.job import JobOrder
 from estimator.problems import Problem, WorkbookProblemsError, all_codes
+from estimator.read.cells import Book
+from estimator.read.load import load_book
 from estimator.words import Method, Shape, Steel, Work
+from estimator.write.save import save
+from estimator.write.shop_book import shop_book_workbook
 
 TEXTS = Path(__file__).parent / "lines.txt"
 ON = JobOrder(date=dt.date(2026, 11, 2))
@@ -50,6 +55,17 @@ def line(**changes: Any) -> CutList:
 
 def shop(**changes: Any) -> ShopBook:
     return SHOP.model_copy(update={"file": "shop_book.xlsx"} | changes)
+
+
+def shop_book_file(book: ShopBook) -> Book:
+    """Return a shop book as it is read from its file."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "shop_book.xlsx"
+        save(path, shop_book_workbook(book, title="Invented shop"))
+        return load_book(path)
+
+
+OXYGEN_STATELESS = SHOP.gas_prices[0].model_copy(update={"content_state": None})
 
 
 def form(**changes: Any) -> records.ShopForm:
@@ -118,9 +134,7 @@ CASES: dict[str, Callable[[], list[Problem]]] = {
     "E303": lambda: whole_book_problems(shop(work_rates=rate("move_mins", 0.3))),
     "E304": lambda: whole_book_problems(shop(tips=tips(to_mm=1.0)[:1])),
     "E305": lambda: whole_book_problems(shop(tips=(*tips()[:1], *tips()[:1]))),
-    "E306": lambda: whole_book_problems(
-        shop(gas_prices=(SHOP.gas_prices[0].model_copy(update={"content_state": None, "row": 5}),))
-    ),
+    "W306": lambda: read_shop_book(shop_book_file(shop(gas_prices=(OXYGEN_STATELESS,))))[1],
     "E307": lambda: whole_book_problems(
         shop(own_chart=(records.ChartRow(tip="7.7", mode="hand", thickness_mm=10, speed_mm_min=400, row=5),))
     ),

@@ -24,7 +24,7 @@ COLUMNS = (
     Column("pressure_bar", "Pressure", Kind.NUMBER, "a pressure", "it sets the flow", "3", unit="bar", low=0, high=30),
     Column("bore_mm", "Bore", Kind.LENGTH, "a length, as 1.2 mm", "it sets the flow", "1.2 mm", unit="mm"),
     Column("price", "Price", Kind.MONEY, "an amount of money", "it is charged", "12.50"),
-    Column("lost", "Gas lost", Kind.SHARE, "a share, as 12 %", "it is added", "12 %"),
+    Column("lost", "Gas lost", Kind.SHARE, "a share, as 12 %", "it is added", "12 %", low=0, high=10),
     Column("fuel", "Fuel", Kind.CHOICE, "the fuel", "flows depend on it", "propane", choices=("acetylene", "propane")),
     Column("lit", "Lit", Kind.FLAG, "yes or no", "it counts", "yes"),
     Column("content", "Content", Kind.GAS, "an amount with its unit", "it is used", "10 m³ (15 °C, 1 bar)"),
@@ -64,7 +64,7 @@ CASES: dict[str, tuple[str, list[list[CellValue]], Sheet]] = {
     "name missing in a form": ("Rates", [["Price", 1.0]], FORM),
     "name misspelt in a form": ("Rates", [["Date", DAY], ["Presure", 3.0]], FORM),
     "name twice in a form": ("Rates", [["Date", DAY], ["Price", 1.0], ["Price", 2.0]], FORM),
-    "another unit in a form": ("Rates", [["Date", DAY], ["Pressure", 3.0, "psi"]], FORM),
+    "another unit in a form": ("Rates", [["Date", DAY], ["Pressure", 3.0, "kg"]], FORM),
     "a unit where there is none": ("Rates", [["Date", DAY], ["Pieces", 3.0, "kg"]], FORM),
     "blank": ("Work log", [HEADINGS, row(day=None, price=1.0)], TABLE),
     "error value": ("Work log", [HEADINGS, row(price=CellError("#REF!"))], TABLE),
@@ -79,7 +79,9 @@ CASES: dict[str, tuple[str, list[list[CellValue]], Sheet]] = {
     "not yes or no": ("Work log", [HEADINGS, row(lit="perhaps")], TABLE),
     "not a gas amount": ("Work log", [HEADINGS, row(content="full")], TABLE),
     "below its bounds": ("Work log", [HEADINGS, row(pieces=0.0)], TABLE),
-    "above its bounds": ("Work log", [HEADINGS, row(pressure_bar=300.0)], TABLE),
+    "above its bounds": ("Work log", [HEADINGS, row(pressure_bar=3000.0)], TABLE),
+    "likely in the inch unit": ("Work log", [HEADINGS, row(pressure_bar=300.0)], TABLE),
+    "a whole number of percent": ("Work log", [HEADINGS, row(lost=30.0)], TABLE),
     "not one of the words": ("Work log", [HEADINGS, row(fuel="propan")], TABLE),
     "not like any of the words": ("Work log", [HEADINGS, row(fuel="wood")], TABLE),
     "two readings of a number": ("Work log", [HEADINGS, row(price="1,234")], TABLE),
@@ -92,7 +94,8 @@ CASES: dict[str, tuple[str, list[list[CellValue]], Sheet]] = {
 def said(name: str) -> str:
     """Return the problems of a case as text."""
     tab, rows, sheet = CASES[name]
-    book = Book(Path("book.xlsx"), "0" * 64, "xlsx", [SheetCells(tab, rows)])
+    percent_cells = {(1, 5): "0.0##%"} if "percent" in name else {}
+    book = Book(Path("book.xlsx"), "0" * 64, "xlsx", [SheetCells(tab, rows, number_formats=percent_cells)])
     _, problems = read_records(book, sheet, Row)
     return "\n".join(problem.text() for problem in sort_problems(problems))
 

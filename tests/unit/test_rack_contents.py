@@ -86,7 +86,6 @@ def test_no_reading_is_taken_as_full_with_a_warning():
         ({"cylinder_id": "1", "gas": "oxygen", "cylinder": "O-10", "gauge_bar": 100}, "E404"),
         (ACETYLENE | {"gross_kg": 60.0}, "E405"),
         (OXYGEN | {"gauge_bar": 390.0}, "E411"),
-        ({"cylinder_id": "1", "gas": "oxygen", "content": 10, "content_unit": "m3"}, "E306"),
     ],
 )
 def test_what_cannot_be_known_is_a_problem_and_never_a_guess(row, code):

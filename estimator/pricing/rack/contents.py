@@ -15,7 +15,7 @@ from estimator.check.work_rates import WorkRates
 from estimator.pricing.rates import in_force
 from estimator.problems import Place, Problem
 from estimator.problems import rack as say
-from estimator.problems.shop_book import NAMED_TWICE, STATE_MISSING
+from estimator.problems.shop_book import NAMED_TWICE
 from estimator.quantities.cylinders import (
     DensityGrid,
     content_from_weight_m3,
@@ -141,8 +141,6 @@ def _content(
     named = {"cylinder": row.cylinder_id, "gas": row.gas}
     sizes = [g for g in shop.gas_prices if g.gas == row.gas]
     size = in_force([g for g in sizes if g.cylinder.casefold() == row.cylinder.casefold()], date)
-    if row.content is not None and _needs_state(row.content_unit) and not row.content_state:
-        return None, [STATE_MISSING.at(place, found=f"{row.content:g} {row.content_unit}")]
     rated, state = _rated(row, size)
     if rated is None:
         known = ", ".join(dict.fromkeys(g.cylinder for g in sizes)) or "none"
@@ -268,10 +266,6 @@ def _rated(row: RackCylinder, size: GasPrice | None) -> tuple[float | None, Refe
         return None, None
     state = next((s for s in ReferenceState if s.label == label), None)
     return gas_volume_m3(amount, unit=unit, gas=row.gas, state=state), state
-
-
-def _needs_state(unit: str) -> bool:
-    return unit in ("m3", "ft3", "L", "100 ft3", "1000 ft3")
 
 
 def _heel_share(row: RackCylinder, size: GasPrice | None) -> float:
