@@ -85,8 +85,8 @@ _LANGUAGES = {
 
 def reading_page() -> str:
     """Return the page."""
-    parts = [_HEAD, *_headings(), _NOTATIONS, *_notations(), _FORMS, *_forms(), _ROWS, *_rows(), _CANNOT, *_materials()]
-    return "\n".join([*parts, _CODES, *_codes()])
+    parts = [_HEAD, *_headings(), _NOTATIONS, *_notations(), _FORMS, *_forms(), _ROWS, *_rows(), _WORK, *_works()]
+    return "\n".join([*parts, _CANNOT, *_materials(), _CODES, *_codes()])
 
 
 _HEAD = """# How a cut list is read
@@ -120,6 +120,13 @@ _CODES = """
 ## What is said
 
 The codes of files, tables and cells; what each needs, why and what to do stands in [problems](problems.md).
+"""
+_WORK = """
+## Work that words ask for
+
+Words are never priced. A row whose note, description or column that nobody knows holds one of these is told of, unless the
+row, or another row of its mark, prices the work. A star stands for any ending; words in brackets count in notes only, for in
+a description they name parts.
 """
 _CANNOT = """
 ## What a torch cannot cut
@@ -212,6 +219,15 @@ def _rows() -> list[str]:
 def _codes() -> list[str]:
     kept = {code: stated for code, stated in all_codes().items() if int(code[1:]) < 150 or 200 < int(code[1:]) < 270}
     return [_table(("code", "level", "what it says"), [(f"`{c}`", str(s.level), s.fact) for c, s in kept.items()])]
+
+
+def _works() -> list[str]:
+    rows = []
+    for row in word_table("work_words"):
+        in_notes = ", ".join(words_of(row["in_notes"])).replace("*", "\\*")
+        words = ", ".join(words_of(row["words"])).replace("*", "\\*") + (f" ({in_notes})" if in_notes else "")
+        rows.append((row["work"], row["do"].replace("{angle}", "the angle"), words))
+    return [_table(("work", "what to type", "words"), rows)]
 
 
 def _materials() -> list[str]:

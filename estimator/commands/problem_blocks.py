@@ -25,7 +25,7 @@ def problem_blocks(problems: Iterable[Problem], *, brief: bool = False) -> list[
     Returns
     -------
     list of str
-        One block for each thing that is wrong; a warning or a note of one code is one block with all its places.
+        One block for each thing that is wrong; warnings or notes of one code and one advice are one block.
 
     Notes
     -----
@@ -44,10 +44,12 @@ def problem_blocks(problems: Iterable[Problem], *, brief: bool = False) -> list[
 
 
 def _alike(problems: Iterable[Problem]) -> list[list[Problem]]:
-    """Put together what one block can say: the same words at several places, or one code that asks for no answer."""
+    """Put together what one block can say: an error's same words at several places, else one code and its advice."""
     groups: dict[tuple[str, ...], list[Problem]] = {}
     for problem in problems:
-        same = (problem.fact, problem.found, problem.needs) if problem.level is Level.ERROR else ()
+        same: tuple[str, ...] = (problem.do.replace(problem.place.cell or "?", ""),)
+        if problem.level is Level.ERROR:
+            same = (problem.fact, problem.found, problem.needs)
         groups.setdefault((problem.level, problem.code, *same), []).append(problem)
     return sorted(groups.values(), key=lambda alike: _ORDER.index(alike[0].level))
 

@@ -11,6 +11,7 @@ __all__ = [
     "CELL_NOT_CHOICE",
     "CELL_NOT_NUMBER",
     "CELL_OUT_OF_BOUNDS",
+    "FLAT_FROM_WORDS",
     "FRACTION_FROM_DATE",
     "FRACTION_UNDER_METRIC",
     "HOLES_NOT_COUNTED",
@@ -28,6 +29,7 @@ __all__ = [
     "SECTION_CUT_ACROSS",
     "SECTION_NEEDS_THICKNESS",
     "SERIAL_NOT_LENGTH",
+    "SHAPE_NOT_TAKEN",
     "SHEET_TOO_THIN",
     "SIZES_DISAGREE",
     "SIZE_NOT_CUT",
@@ -38,6 +40,7 @@ __all__ = [
     "TITLE_MAY_MULTIPLY",
     "TOTAL_DIFFERS",
     "UNIT_NOT_SAID",
+    "WORK_NOT_PRICED",
 ]
 
 QUANTITY_MISSING = ProblemCode(
@@ -323,4 +326,27 @@ ROW_HAS_PARTS = ProblemCode(
     needs="either the assembly or its parts",
     why="the same steel would be priced twice",
     do="clear the row at {place} if only its parts are cut, or give it a number of its own",
+)
+
+WORK_NOT_PRICED = ProblemCode(
+    "W236",
+    Level.WARNING,
+    fact="the {what} says {work}, which is not priced",
+    why="words are carried along, only cells with a meaning of their own are priced",
+    do="{do}; leave it if others do it",
+)
+
+SHAPE_NOT_TAKEN = ProblemCode(
+    "W237",
+    Level.WARNING,
+    fact="the {what} says {says}, and its sides are priced as {read_as}",
+    why="two sides in columns of their own do not say which they are of another shape",
+    do="{do}",
+)
+
+FLAT_FROM_WORDS = ProblemCode(
+    "W238",
+    Level.WARNING,
+    fact="the {what} says a flat: the piece is cut across a bar {width} wide, its long sides are not cut",
+    do="type plate under Made from if it is cut out of plate",
 )

@@ -5,7 +5,10 @@ from __future__ import annotations
 from estimator.problems.code import Level, ProblemCode
 
 __all__ = [
+    "COLUMNS_NOT_READ",
     "COLUMNS_TIE",
+    "COLUMN_ASKS_FOR_WORK",
+    "COLUMN_MAY_MATTER",
     "COLUMN_MISSING",
     "COLUMN_OPTION_PLACE",
     "COLUMN_OPTION_WORD",
@@ -250,4 +253,27 @@ CORNERS_READ = ProblemCode(
     fact="of several thicknesses of a tapered plate, that in '{heading}' is the one to cut",
     why="the corners stand in {corners}",
     do='if another is meant, run again with --columns "thickness={letters}", corrected',
+)
+
+COLUMNS_NOT_READ = ProblemCode(
+    "N128",
+    Level.NOTE,
+    fact="{columns} {verb} not read: {counts}; {carried} carried to the estimate untouched",
+    do='if one of them matters, name it, as --columns "note={letters}"',
+)
+
+COLUMN_MAY_MATTER = ProblemCode(
+    "W129",
+    Level.WARNING,
+    fact="the column '{heading}' is not read: {count}; {why} it may be the {what}",
+    why="nothing of it is in the price",
+    do='if it is, run again with --columns "{what}={letters}"',
+)
+
+COLUMN_ASKS_FOR_WORK = ProblemCode(
+    "W130",
+    Level.WARNING,
+    fact="the column '{heading}' is not read: {count}; no {work} is priced by it",
+    why="its heading names work that takes time",
+    do="where a piece needs it, {do}",
 )

@@ -13,6 +13,7 @@ import numpy as np
 from estimator.problems import table as said
 from estimator.problems.code import Place, Problem
 from estimator.read.cells import Book, SheetCells, column_letters
+from estimator.read.column_evidence import are_thicknesses
 from estimator.read.heading_rows import HEADING_LIMIT, cell_text, is_blank
 from estimator.read.headings import heading_key, nearest_headings
 from estimator.read.no_headings import say_columns
@@ -178,7 +179,10 @@ def _say_none(file: str, sheets: list[SheetCells], choice: Choice) -> None:
         missing.append(("thickness", "Thickness, Thk, Size", "tip, speed and gas depend on it"))
     for what, wordings, why in missing:
         heads = [f"{' '.join(t.split())} ({column_letters(c)})" for c, t in sorted(best.carried.items())]
-        hint = f'name it, as --columns "{what}=D"' + (f"; headings not known: {', '.join(heads[:8])}" if heads else "")
+        likely = [c for c in sorted(best.carried) if what == "thickness" and are_thicknesses(best.sample(c))]
+        hint = f'name it, as --columns "{what}={column_letters(likely[0]) if likely else "D"}"' + (
+            f"; headings not known: {', '.join(heads[:8])}" if heads else ""
+        )
         choice.problems.append(
             said.COLUMN_MISSING.at(best.place(file), what=what, wordings=wordings, why=why, hint=hint)
         )

@@ -12,6 +12,7 @@ from estimator.read.counts import PIECE_WORDS
 from estimator.read.length_words import UNIT_PATTERN, unit_of
 from estimator.read.text import plain_text
 from estimator.sheets.cut_list import CUT_LIST
+from estimator.sheets.statement import Kind
 from estimator.sheets.wordings import false_friends, wordings
 
 __all__ = [
@@ -22,6 +23,7 @@ __all__ = [
     "match_heading",
     "near_heading",
     "nearest_headings",
+    "readable_as",
     "unit_in_cell",
 ]
 
@@ -72,6 +74,10 @@ _LITTLE = """
     required reqd req ea no number item approx all in for detail de des du la le der die das di del do da
 """
 _SAY_LITTLE = frozenset(_LITTLE.split())
+_TELL_NOTHING = frozenset(
+    "mark drawing description quantity steel grade site tip labour_rate note work other_work section_area_cm2".split()  # noqa: SIM905
+)
+"""Columns of the cut list whose heading, as one word among others, says too little to ask about."""
 
 
 def heading_key(text: str) -> str:
@@ -168,6 +174,45 @@ def unit_in_cell(text: str) -> str | None:
 def nearest_headings(text: str, many: int = 3) -> list[str]:
     """Return known wordings near a heading, for a message."""
     return difflib.get_close_matches(heading_key(text), [key for key, column in _known().items() if column], many, 0.75)
+
+
+def readable_as(text: str, *, figures: bool) -> str | None:
+    """Return the column of shape, size or work that one word of an unknown heading names.
+
+    Parameters
+    ----------
+    text : str
+        A heading that ``match_heading`` does not know.
+    figures : bool
+        Whether most of its cells hold figures, as those of a size do and those of a word from a list do not.
+
+    Returns
+    -------
+    str or None
+        None for known headings of another meaning.
+
+    Examples
+    --------
+    >>> readable_as("Bevel in degrees maybe", figures=True), readable_as("Weld length", figures=True)
+    ('bevel_deg', None)
+    """
+    bare = _without_unit(plain_text(text).lower())[0]
+    words = f" {heading_key(bare)} "
+    if _false_friend(bare):
+        return None
+    named = {key: name for key, (name, of_figures) in _telling().items() if of_figures == figures}
+    return next((name for key, name in named.items() if f" {key} " in words), None)
+
+
+@cache
+def _telling() -> dict[str, tuple[str, bool]]:
+    """Return the headings of columns that change shape, size or work, the longest first, and which hold figures."""
+    counted = {Kind.LENGTH, Kind.NUMBER, Kind.WHOLE}
+    told = {
+        heading_key(c.heading): (c.name, c.kind in counted) for c in CUT_LIST.columns if c.name not in _TELL_NOTHING
+    }
+    told |= {name.replace("_", " "): (name, True) for name in ("length", "width", "diameter", "inside_diameter")}
+    return dict(sorted(told.items(), key=lambda pair: -len(pair[0])))
 
 
 @cache

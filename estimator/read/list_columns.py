@@ -71,6 +71,10 @@ class ColumnReader:
             self._cells[column] = self._ditto(name, self._merged(name, column, cells))
         return self._cells[column]
 
+    def alike(self, name: str) -> list[str]:
+        """Return a column and those of the same meaning beside it, as ``description 2``."""
+        return [one for one in self.columns if one == name or one.startswith(f"{name} ")]
+
     def kinds(self, name: str) -> set[type]:
         """Return the types of the cells of a column; looked at once."""
         column = self.columns.get(name)

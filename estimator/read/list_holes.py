@@ -95,9 +95,9 @@ def _from_words(
     reader: ColumnReader, pieces: HoledPieces, line: int, name: str, value: str, folded: str, bare: BareUnit
 ) -> None:
     """Read the holes of one text; notes are only told of, for they may speak of what others do."""
-    if form_of(folded) in {DISC, RING}:
-        return
     holes = take_holes(folded, reader.decimal, sized=True)[1]
+    if (holes is None and not speaks_of_holes(folded)) or form_of(folded) in {DISC, RING}:
+        return
     named = isinstance(holes, Holes) and (holes.diameter.unit or holes.diameter.is_fraction or bare.unit)
     if isinstance(holes, Holes) and named and name != "note":
         mm = in_mm(holes.diameter, bare)
@@ -106,5 +106,5 @@ def _from_words(
         elif take_hole(reader, pieces, line, name, holes, mm):
             reader.note(line, name, value, f"{holes.count} x Ø {mm:.6g} mm", "holes")
             reader.say(said.HOLES_READ_AS, line, name, value, what=name, read_as=f"{holes.count} of {mm:.6g} mm")
-    elif holes is not None or speaks_of_holes(folded):
+    else:
         reader.say(said.HOLES_NOT_COUNTED, line, name, value, what=name)

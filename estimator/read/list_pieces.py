@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -100,7 +100,7 @@ def fill_from_sizes(
         for line, value in enumerate(sizes):
             if value is not None and value != "" and line not in whole["thickness_mm"]:
                 _one_size(reader, pieces, line, value, bare, strict=bool(needs[line] and cutting[line]))
-    for name in ("material", "description", "mark"):
+    for name in (*reader.alike("material"), *reader.alike("description"), "mark"):
         cells = reader.values(name)
         if cells is None:
             continue
@@ -170,7 +170,7 @@ def _measured(pieces: Pieces) -> NDArray[np.bool_]:
 
 def _form_beside(reader: ColumnReader, line: int) -> str | Shape | None:
     """Return what the material or description of a row says it is."""
-    for name in ("material", "description"):
+    for name in (*reader.alike("material"), *reader.alike("description")):
         cells = reader.values(name)
         text = cells[line] if cells is not None else None
         if isinstance(text, str) and (form := form_in_words(text.lower())) is not None:
@@ -194,6 +194,9 @@ def _one_size(
     alone = isinstance(size, Size) and size.shape is None
     if form == PLATE and not alone and (not np.isnan(pieces.thickness_mm[line]) or np.isnan(pieces.length_mm[line])):
         size = reader.size_of(value)
+    if form == FLAT and isinstance(size, Size) and _sides_of_flat(pieces, line, size, bare):
+        sides = reader.size_of(value)
+        size = replace(sides, flat=True) if isinstance(sides, Size) else size
     if isinstance(size, Refused):
         if strict and "bought part" in size.reason:
             reader.say(said.SIZE_NOT_CUT, line, "size", value, what="size")
@@ -202,6 +205,14 @@ def _one_size(
             _refuse(reader, pieces, line, "size", value, size.reason)
         return
     _take(reader, pieces, line, "size", size, bare)
+
+
+def _sides_of_flat(pieces: Pieces, line: int, size: Size, bare: BareUnit) -> bool:
+    """Return whether two sizes of a flat whose thickness stands elsewhere are its width and its length."""
+    own = pieces.thickness_mm[line]
+    if np.isnan(own) or size.thickness is None or size.a is not None or size.b is None:
+        return False
+    return all(abs(in_mm(dim, bare) - own) > 0.02 * own for dim in (size.thickness, size.b))
 
 
 def _refuse(reader: ColumnReader, pieces: Pieces, line: int, name: str, value: CellValue, reason: str) -> None:

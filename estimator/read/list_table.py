@@ -30,10 +30,13 @@ from estimator.read.numbers import decimal_mark
 from estimator.read.parents import parents
 from estimator.read.row_words import names_alternate
 from estimator.read.section_words import HARDWARE, form_of
+from estimator.read.shape_words import shapes_in_words
 from estimator.read.table import Table
 from estimator.read.table_units import TableUnits
 from estimator.read.text import plain_text
 from estimator.read.title_factors import multiply_by_titles
+from estimator.read.unpriced_work import say_unpriced_work
+from estimator.read.unread_columns import say_unread_columns
 from estimator.sheets.cut_list import CUT_LIST
 from estimator.sheets.statement import Column, Kind
 from estimator.words import EdgeFinish, MadeFrom, Method, Shape, Site, Steel, Surface, WordCode, Work
@@ -124,12 +127,15 @@ def read_table(
     thickness_from_titles(reader, table, pieces, bare_of["thickness_mm"], cutting)
     check_itself(reader, table, pieces, columns["quantity"], bare_of)
     shape_rows(reader, pieces)
+    shapes_in_words(reader, pieces)
     holes_in_words(reader, pieces, bare_of["size"], cutting)
     _refuse_parents(reader, pieces)
     _refuse(reader, pieces, columns, cutting, thin_sheet_mm)
     columns |= _shaped(pieces)
     columns["mark"] = reader.texts("mark")
     columns["grade"] = _grades(reader)
+    say_unpriced_work(reader, table, columns)
+    say_unread_columns(reader, table)
     columns["sheet"] = [table.sheet.name] * len(reader)
     columns["row"] = reader.rows + 1
     cuts = CutList(**columns)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import cache
 
 from estimator.sheets.word_tables import word_table, words_of
 from estimator.words import Shape
@@ -19,6 +20,7 @@ __all__ = [
     "form_in_words",
     "form_of",
     "without_grades",
+    "words_for",
 ]
 
 PLATE = "plate"
@@ -86,6 +88,18 @@ def form_of(words: str, before: str = "") -> str | Shape | None:
         return _CODES.get(found[1].rstrip("."))
     form = next((form for form, pattern in _BOUNDED if pattern.search(words)), None)
     return PLATE if form not in {RING, DISC} and _PLATES.search(words) else form
+
+
+@cache
+def words_for(*forms: str | Shape) -> re.Pattern[str]:
+    """Match any word of some forms: a quick look at texts of which most name none.
+
+    Examples
+    --------
+    >>> bool(words_for(RING, DISC).search("flange ring")), bool(words_for(RING, DISC).search("base plate"))
+    (True, False)
+    """
+    return _any_of(word for form, words in _rows("word") if form in forms for word in words)
 
 
 def form_in_words(text: str) -> str | Shape | None:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from itertools import pairwise
 
 from estimator.problems import table as said
-from estimator.read.cells import CellValue, column_letters
-from estimator.read.heading_rows import HANDS, cell_text, doubled, is_blank
+from estimator.read.cells import column_letters
+from estimator.read.column_evidence import describe_by_cells
+from estimator.read.heading_rows import HANDS, cell_text, doubled
 from estimator.read.headings import heading_key
 from estimator.read.table import Table
 from estimator.words import Steel
@@ -34,6 +35,7 @@ def settle_columns(file: str, table: Table, chosen: dict[str, str]) -> dict[str,
         _settle_quantity(file, table, columns, many)
     _second_length(table, columns, many)
     _steel_is_grade(table, columns)
+    describe_by_cells(file, table, columns)
     if "mark" not in columns:
         for name in ("item", "description"):
             if name in columns:
@@ -50,17 +52,11 @@ def settle_columns(file: str, table: Table, chosen: dict[str, str]) -> dict[str,
     return columns
 
 
-def _sample(table: Table, column: int, many: int = 200) -> list[CellValue]:
-    first = table.heading.row + table.heading.rows
-    values = (table.sheet.value(row, column) for row in range(first, min(first + many, len(table.sheet.rows))))
-    return [value for value in values if not is_blank(value)]
-
-
 def _better(table: Table, name: str, candidates: list[int]) -> int:
     """Of several columns with one meaning take the one with most figures in it; the first of equals."""
 
     def figures(column: int) -> int:
-        return sum(1 for v in _sample(table, column) if not isinstance(v, str) or any(ch.isdigit() for ch in v))
+        return sum(1 for v in table.sample(column) if not isinstance(v, str) or any(ch.isdigit() for ch in v))
 
     if name in {"size", "thickness_mm", "material"}:
         return max(candidates, key=lambda column: (figures(column), -column))
@@ -91,7 +87,7 @@ def _thickness_of_corners(file: str, table: Table, columns: dict[str, int]) -> N
     if len(corners) < 2 or "thickness_mm" in columns:
         return
     profile = next((c for c, key in keys.items() if key in {"profile", "profile thk", "profile thickness"}), None)
-    figures = _sample(table, profile) if profile is not None else []
+    figures = table.sample(profile) if profile is not None else []
     if profile is not None and figures and all(isinstance(v, float) for v in figures):
         for name in [name for name, column in columns.items() if column == profile]:
             del columns[name]
@@ -111,7 +107,7 @@ def _numbers_that_count(file: str, table: Table, columns: dict[str, int]) -> Non
     column = columns.get("item")
     if column is None or columns.get("mark") in {None, column}:
         return
-    values = [v for v in _sample(table, column) if isinstance(v, float)]
+    values = [v for v in table.sample(column) if isinstance(v, float)]
     text = heading_key(table.heading.texts[column])
     runs = all(b == a + 1 for a, b in pairwise(values))
     if (
@@ -131,7 +127,7 @@ def _settle_quantity(file: str, table: Table, columns: dict[str, int], many: dic
     total, each = columns.pop("quantity_total", None), columns.get("quantity")
     if total is not None:
         columns["quantity"] = total
-        if each is not None and _sample(table, total) != _sample(table, each):
+        if each is not None and table.sample(total) != table.sample(each):
             texts = table.heading.texts
             table.problems.append(
                 said.QUANTITY_TOTAL_USED.at(
@@ -149,7 +145,7 @@ def _settle_quantity(file: str, table: Table, columns: dict[str, int], many: dic
         names = " and ".join(f"{' '.join(table.heading.texts[c].split())} ({column_letters(c)})" for c in hands)
         table.problems.append(said.QUANTITY_OF_HANDS.at(table.place(file, hands[0]), columns=names))
         return
-    first, *rest = [_sample(table, c) for c in candidates] or [[]]
+    first, *rest = [table.sample(c) for c in candidates] or [[]]
     if any(values and values != first for values in rest):
         names = ", ".join(f"{' '.join(table.heading.texts[c].split())} ({column_letters(c)})" for c in candidates)
         table.problems.append(
@@ -174,7 +170,7 @@ def _second_length(table: Table, columns: dict[str, int], many: dict[str, list[i
 def _steel_is_grade(table: Table, columns: dict[str, int]) -> None:
     """A column called steel that holds other words than whose steel it is holds the grade."""
     column = columns.get("steel")
-    words = {cell_text(v).strip().lower() for v in _sample(table, column)} if column is not None else set()
+    words = {cell_text(v).strip().lower() for v in table.sample(column)} if column is not None else set()
     if column is not None and words and not words & set(Steel.words()):
         del columns["steel"]
         columns.setdefault("grade", column)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from estimator.problems.code import Place, Problem
-from estimator.read.cells import SheetCells, column_letters
-from estimator.read.heading_rows import HeadingRow, cell_text
+from estimator.read.cells import CellValue, SheetCells, column_letters
+from estimator.read.heading_rows import HeadingRow, cell_text, is_blank
 from estimator.read.row_kinds import RowKind, TableRows
 from estimator.read.size import Size
 from estimator.read.sizes import read_size
@@ -42,8 +42,14 @@ class Table:
     @property
     def carried(self) -> dict[int, str]:
         """Headings of columns that are not read, by column of the sheet."""
-        used = {c for name, c in self.columns.items() if not name.startswith(("material ", "grade "))}
+        used = {c for name, c in self.columns.items() if not name.startswith(("material ", "grade ", "description "))}
         return {c: " ".join(text.split()) for c, text in self.heading.texts.items() if c not in used}
+
+    def sample(self, column: int, many: int = 200) -> list[CellValue]:
+        """Return the filled cells among the first rows below a heading."""
+        first = self.heading.row + self.heading.rows
+        rows = range(first, min(first + many, len(self.sheet.rows)))
+        return [value for row in rows if not is_blank(value := self.sheet.value(row, column))]
 
     @property
     def has_measures(self) -> bool:

@@ -158,6 +158,16 @@ _CASES = [
         head=[*HEAD, "Weight (kg)"],
     ),
     _with("a total length that does not fit", "Total length (mm)", 1300),
+    _with("a heading that may be the bevel", "Bevel in degrees maybe", 45),
+    _with("a heading that asks for work", "Paint", "red"),
+    _with("a bevel in a note", "Note", "bevel one long side 45"),
+    _with("a triangle in a note", "Note", "cut corner to corner"),
+    _with("burnt holes in a note", "Note", "torch holes ok"),
+    _with("work in a column that nobody knows", "Zxqv", "drill and tap M12"),
+    _with("grinding in a German note", "Bemerkung", "Kanten entgraten"),
+    _with("a ring with two sides", "Description", "Ring"),
+    _with("a triangle with two sides", "Description", "Triangular gusset"),
+    _with("a flat with two sides", "Description", "Flat bar"),
 ]
 _HANDED = Case(
     "pieces of two hands",

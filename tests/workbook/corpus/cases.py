@@ -1,5 +1,5 @@
 """All cases of the corpus."""
 
-from tests.workbook.corpus import cells, languages, layouts, steelwork
+from tests.workbook.corpus import cells, languages, layouts, steelwork, words
 
-CASES = [*languages.CASES, *layouts.CASES, *cells.CASES, *steelwork.CASES]
+CASES = [*languages.CASES, *layouts.CASES, *cells.CASES, *steelwork.CASES, *words.CASES]

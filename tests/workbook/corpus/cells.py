@@ -248,7 +248,7 @@ CASES = [
             [2, "Flat", "m", 12, 10, 300, 50],
         ],
         [(2, "1", 4, 10, 300, 200, None, R), (3, "2", 12, 10, 300, 50, None, R)],
-        codes="E221",
+        codes="E221 W238",
     ),
     Case(
         "metals and boards that a torch cannot cut",
@@ -381,7 +381,7 @@ CASES = [
         "one length in two units",
         [["Mark", "Qty", "Thk (mm)", "Length (mm)", "Length (in)"], ["P1", 4, 10, 304.8, 12]],
         [(2, "P1", 4, 10, None, None, 304.8, None)],
-        codes="W119",
+        codes="N128 W119",
     ),
     Case(
         "sizes of which one names inches",

@@ -218,6 +218,7 @@ CASES = [
             ["blue", 150, 2, "B", 250, "P2", 12],
         ],
         [(2, *READ_ONE), (3, *READ_TWO)],
+        codes="N128",
     ),
     Case(
         "misspelt headings",
@@ -243,7 +244,7 @@ CASES = [
             ["P1", "Plate", 4, 10, 300, 200],
         ],
         [(3, *READ_ONE)],
-        codes="W113",
+        codes="W113 W236",
         counts="heading 1, title 1, priced 1",
     ),
     Case(
@@ -275,6 +276,7 @@ CASES = [
             ["P1", 4, 99, 10, 300, 200, 6000, 12.5],
         ],
         [(2, *READ_ONE)],
+        codes="N128",
     ),
     Case(
         "thickness in the sub-headings",

@@ -107,7 +107,7 @@ CASES = [
         "tapered bearing plates: the profile is cut, not a corner",
         [CORNERS, ["B1", 4, 300, 250, 22, 23, 24, 25, 25, 32], ["B2", 2, 300, 250, 18, 18, 20, 20, 20, 25]],
         [(2, "", 4, 32, 300, 250, None, R), (3, "", 2, 25, 300, 250, None, R)],
-        codes="W116 W127",
+        codes="N128 W116 W127",
     ),
     Case(
         "tapered bearing plates without a profile are asked",

@@ -1,0 +1,105 @@
+"""Words of a note or description that ask for work besides the cut: bevel, drill, bend, paint and the like."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from functools import cache
+
+from estimator.read.text import plain_text
+from estimator.sheets.word_tables import word_table, words_of
+
+__all__ = ["AskedWork", "asked_work"]
+
+
+@dataclass(frozen=True, slots=True)
+class AskedWork:
+    """Work that words ask for: what the trade calls it, what prices it, and what to type."""
+
+    work: str
+    priced_by: str
+    do: str
+
+
+_ANGLE = re.compile(
+    r"(?<![\w.,/x×])([1-6][0-9](?:[.,]5)?)(?= ?(?:°|deg|grad|$|[ ,;.)])(?! ?(?:mm|cm|in\b|\"|x|×|off|no)))"
+)
+_BY_OTHERS = re.compile(
+    r"\bby (?:the )?(?:customer|client|others?|owner|purchaser|buyer|site|them|you)\b|\bcustomer (?:to|will)\b"
+    r"|\bothers to\b|\bbauseits\b|\bvom kunden\b|\bpar (?:le )?client\b|\bpor (?:el |o )?cliente\b|\bdal cliente\b"
+    r"|\bprzez klienta\b|заказчик"
+)
+_NOT = re.compile(
+    r"(?:\b(?:no|not|do not|don't|dont|never|without|w/o|before|prior to|nicht|kein|keine|ohne|vor|pas de|sans|avant"
+    r"|no|sin|antes de|sem|não|non|senza|prima di|nie|bez|przed|не|без|перед)(?: to| be| the| any| de)*) ?$"
+)
+
+
+def asked_work(texts: Iterable[str], *, in_notes: bool) -> dict[str, tuple[AskedWork, ...]]:
+    """Return the texts that ask for work, each with what it asks for.
+
+    Parameters
+    ----------
+    texts : iterable of str
+        What stands in the cells of a column.
+    in_notes : bool
+        Whether they say what to do; of a description only the words count that name no part, as weld plate does.
+
+    Returns
+    -------
+    dict of str to tuple of AskedWork
+        Each work once a text. Not there: texts that say that others do it, or that it is not done.
+
+    Examples
+    --------
+    >>> [one.do for one in asked_work(["bevel one long side 45"], in_notes=True)["bevel one long side 45"]]
+    ['type 45 under Bevel']
+    >>> asked_work(["Weld plate"], in_notes=False), asked_work(["holes drilled by customer"], in_notes=True)
+    ({}, {})
+    """
+    folded = {text: plain_text(text).lower() for text in set(texts) if text}
+    patterns = _patterns_in("\n".join(folded.values()), in_notes=in_notes)
+    found = {text: _asked(said, patterns) for text, said in folded.items()} if patterns else {}
+    return {text: asked for text, asked in found.items() if asked}
+
+
+def _asked(said: str, patterns: list[tuple[AskedWork, re.Pattern[str]]]) -> tuple[AskedWork, ...]:
+    hits = [
+        asked
+        for asked, pattern in patterns
+        if any(not _NOT.search(said[max(0, found.start() - 30) : found.start()]) for found in pattern.finditer(said))
+    ]
+    if not hits or _BY_OTHERS.search(said):
+        return ()
+    angles = _ANGLE.findall(said)
+    angle = angles[0] if len(angles) == 1 else "the angle"
+    return tuple(replace(asked, do=asked.do.replace("{angle}", angle)) for asked in hits)
+
+
+def _patterns_in(whole: str, *, in_notes: bool) -> list[tuple[AskedWork, re.Pattern[str]]]:
+    """One pattern for each work that may stand in a column; a look at the whole column mostly finds none."""
+    patterns = []
+    for asked, words in _works(in_notes):
+        if here := tuple(word for word in words if word.rstrip("*") in whole):
+            patterns.append((asked, _whole(here)))
+    return patterns
+
+
+@cache
+def _works(in_notes: bool) -> list[tuple[AskedWork, tuple[str, ...]]]:
+    return [
+        (
+            AskedWork(row["work"], row["priced_by"], row["do"]),
+            words_of(row["words"]) + (words_of(row["in_notes"]) if in_notes else ()),
+        )
+        for row in word_table("work_words")
+    ]
+
+
+def _whole(words: tuple[str, ...]) -> re.Pattern[str]:
+    """Match any of the words by itself, with any ending where a star stands; Chinese has no bounds."""
+    spelled = sorted(words, key=len, reverse=True)
+    bounded = "|".join(re.escape(word.rstrip("*")) + (r"\w*" if word.endswith("*") else "") for word in spelled)
+    free = [re.escape(word) for word in spelled if any("\u3000" <= ch <= "\u9fff" for ch in word)]
+    return re.compile("|".join([rf"(?<![^\W\d_])(?:{bounded})(?!\w)", *free]))

@@ -1,0 +1,151 @@
+"""Shapes and work that a list says in words: in columns of any heading, in notes, in rows between the pieces."""
+
+from tests.workbook.corpus.case import Case
+
+R = "rectangle"
+SIZED = ["Mark", "Qty", "What", "Size (mm)", "Thk (mm)"]
+RING = (2, "R1", 2, 20, 350, 230, None, "ring")
+GUSSET = (3, "G1", 6, 12, 200, 150, None, R)
+FLAT = (4, "F1", 4, 12, 150, None, None, "bar end")
+ROWS = [["R1", 2, "Ring", "350x230", 20], ["G1", 6, "Gusset", "200x150", 12]]
+
+CASES = [
+    Case(
+        "shapes under What",
+        [SIZED, *ROWS, ["F1", 4, "Flat bar", "850x150", 12]],
+        [RING, GUSSET, (4, "F1", 4, 12, 850, 150, None, R)],
+        codes="W213",
+    ),
+    Case(
+        "shapes under a heading that nobody knows",
+        [["Mark", "Qty", "Zxqv", "Size (mm)", "Thk (mm)"], *ROWS],
+        [RING, GUSSET],
+        codes="W109 W213",
+    ),
+    Case(
+        "shapes under Part beside the mark",
+        [["Mark", "Qty", "Part", "Size (mm)", "Thk (mm)"], *ROWS],
+        [RING, GUSSET],
+        codes="W109 W213",
+    ),
+    Case(
+        "shapes under Item beside the mark",
+        [["Mark", "Qty", "Item", "Size (mm)", "Thk (mm)"], *ROWS],
+        [RING, GUSSET],
+        codes="W109 W213",
+    ),
+    Case(
+        "shapes for marks",
+        [["Part", "Qty", "Size (mm)", "Thk (mm)"], ["Ring", 2, "350x230", 20], ["Gusset", 6, "200x150", 12]],
+        [(2, "Ring", 2, 20, 350, 230, None, "ring"), (3, "Gusset", 6, 12, 200, 150, None, R)],
+        codes="W213",
+    ),
+    Case(
+        "shapes beside a description that names the part",
+        [
+            ["Mark", "Qty", "Description", "Kind?", "Size (mm)", "Thk (mm)"],
+            ["R1", 2, "Hopper outlet", "Ring", "350x230", 20],
+            ["G1", 6, "Leg", "Gusset", "200x150", 12],
+        ],
+        [RING, GUSSET],
+        codes="W109 W213",
+    ),
+    Case(
+        "part names under Part beside the mark",
+        [
+            ["Mark", "Qty", "Part", "Size (mm)", "Thk (mm)"],
+            ["P1", 4, "Hopper wall", "300x200", 10],
+            ["P2", 2, "Hopper lid", "250x150", 12],
+        ],
+        [(2, "P1", 4, 10, 300, 200, None, R), (3, "P2", 2, 12, 250, 150, None, R)],
+        codes="W109",
+    ),
+    Case(
+        "a flat bar whose sides stand in columns",
+        [["Mark", "Qty", "Description", "Thk (mm)", "Length (mm)", "Width (mm)"], ["F1", 4, "Flat bar", 12, 850, 150]],
+        [(2, "F1", 4, 12, 850, 150, None, R)],
+        codes="W238",
+    ),
+    Case(
+        "a flat plate is a plate",
+        [
+            ["Mark", "Qty", "Description", "Thk (mm)", "Length (mm)", "Width (mm)"],
+            ["F1", 4, "Flat plate", 12, 850, 150],
+        ],
+        [(2, "F1", 4, 12, 850, 150, None, R)],
+    ),
+    Case(
+        "work in notes that the rows price",
+        [
+            [
+                "Mark",
+                "Qty",
+                "Thk (mm)",
+                "Length (mm)",
+                "Width (mm)",
+                "Shape",
+                "Bevel",
+                "Edges",
+                "Holes",
+                "Hole dia",
+                "Note",
+            ],
+            ["P1", 4, 10, 300, 200, None, 30, None, None, None, "bevel all round 30"],
+            ["P2", 2, 12, 250, 150, None, None, "bright", None, None, "grind edges bright"],
+            ["P3", 2, 12, 250, 150, "right triangle", None, None, None, None, "cut corner to corner"],
+            ["P4", 2, 12, 250, 150, None, None, None, 4, "22 mm", "drill 4 holes"],
+        ],
+        [
+            (2, "P1", 4, 10, 300, 200, None, R),
+            (3, "P2", 2, 12, 250, 150, None, R),
+            (4, "P3", 2, 12, 250, 150, None, "right triangle"),
+            (5, "P4", 2, 12, 250, 150, None, R),
+        ],
+    ),
+    Case(
+        "work in a note that another row of the mark prices",
+        [
+            ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)", "Work", "Other work", "Note"],
+            ["P1", 4, 10, 300, 200, None, None, "straighten after cutting"],
+            ["P1", 4, None, None, None, "other", "straighten", None],
+        ],
+        [(2, "P1", 4, 10, 300, 200, None, R), (3, "P1", 4, None, None, None, None, None)],
+    ),
+    Case(
+        "work that others do, or nobody",
+        [
+            ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)", "Note"],
+            ["P1", 4, 10, 300, 200, "holes drilled by customer"],
+            ["P2", 2, 12, 250, 150, "do not grind"],
+            ["P3", 2, 12, 250, 150, "no bevel"],
+            ["P4", 2, 12, 250, 150, "ohne Fase"],
+        ],
+        [
+            (2, "P1", 4, 10, 300, 200, None, R),
+            (3, "P2", 2, 12, 250, 150, None, R),
+            (4, "P3", 2, 12, 250, 150, None, R),
+            (5, "P4", 2, 12, 250, 150, None, R),
+        ],
+    ),
+    Case(
+        "work in a note below the pieces",
+        [
+            ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)"],
+            ["P1", 4, 10, 300, 200],
+            [],
+            ["NOTE: all long edges bevelled 30"],
+        ],
+        [(2, "P1", 4, 10, 300, 200, None, R)],
+        codes="W236",
+        counts="heading 1, priced 1, blank 1, note 1",
+    ),
+    Case(
+        "parts named after work are no work",
+        [
+            ["Mark", "Qty", "Description", "Thk (mm)", "Length (mm)", "Width (mm)"],
+            ["P1", 4, "Weld plate", 10, 300, 200],
+            ["P2", 2, "Drill jig base", 12, 250, 150],
+        ],
+        [(2, "P1", 4, 10, 300, 200, None, R), (3, "P2", 2, 12, 250, 150, None, R)],
+    ),
+]
