@@ -44,6 +44,8 @@ class RowCounts:
     rows: int
     by_kind: dict[str, int]
     """priced, title, heading, units, subtotal, note, blank, problem, other table."""
+    heading_rows: tuple[int, ...] = ()
+    """Rows in which the headings of its tables begin, as the spreadsheet numbers them; none for a list without any."""
 
 
 @dataclass(frozen=True, slots=True)

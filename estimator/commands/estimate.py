@@ -42,6 +42,9 @@ def estimate(
     fill: Annotated[
         Path | None, typer.Option("--fill", metavar="FILE", help="Write a copy of the list with prices added.")
     ] = None,
+    fill_read_as: Annotated[
+        bool, typer.Option("--fill-read-as", help="Show in that copy how each row was read, too.")
+    ] = False,
     quote_number: Annotated[str, typer.Option("--quote-number", metavar="TEXT", help="Number on the quote.")] = "",
     revision: Annotated[str, typer.Option("--revision", metavar="TEXT", help="Revision on the quote.")] = "",
     old: Annotated[
@@ -93,7 +96,11 @@ def estimate(
     usual = cut_list.with_name(f"{cut_list.stem}_estimate.xlsx")
     target = out or (usual if old is None else outputs.free_name(usual))
     page = (quote or cut_list.with_name(f"{cut_list.stem}_quote.xlsx")).with_suffix(".pdf") if pdf else None
-    wanted = outputs.Outputs(target, quote=quote, pdf=page, fill=fill, values=values, force=force, old=old)
+    if fill_read_as and fill is None:
+        fill = cut_list.with_name(f"{cut_list.stem}_filled{cut_list.suffix}")
+    wanted = outputs.Outputs(
+        target, quote=quote, pdf=page, fill=fill, fill_read_as=fill_read_as, values=values, force=force, old=old
+    )
     progress("writing the workbook", len(done.cuts), quiet=quiet)
     try:
         written = outputs.write_outputs(done, ranges, cut_list, shop or tasks.find_shop_book(cut_list), wanted)

@@ -33,6 +33,8 @@ class Outputs:
     quote: Path | None = None
     pdf: Path | None = None
     fill: Path | None = None
+    fill_read_as: bool = False
+    """Whether the filled list shows how each row was read."""
     values: bool = False
     force: bool = False
     old: Path | None = None
@@ -48,7 +50,7 @@ def write_outputs(
     check_targets(targets, inputs=inputs, force=wanted.force)
     check_lines(wanted.workbook, len(done.cuts))
     page = quote_page(done) if wanted.quote or wanted.pdf else None
-    filled = filled_list(done, cut_list, force=wanted.force) if wanted.fill else b""
+    filled = filled_list(done, cut_list, read_as=wanted.fill_read_as, force=wanted.force) if wanted.fill else b""
     book = estimate_workbook(
         done, values_only=wanted.values, price_range=ranges.price, hours_range=ranges.paid_time_min
     )
@@ -84,25 +86,16 @@ def free_name(path: Path) -> Path:
     return next(name for name in names if not name.exists())
 
 
-def filled_list(done: Estimate, cut_list: Path, *, force: bool) -> bytes:
-    """Return a copy of the list with price each and amount to the right of everything on its sheets."""
-    from estimator.write.fill import Filling, fill_problems, filled_workbook
+def filled_list(done: Estimate, cut_list: Path, *, read_as: bool, force: bool) -> bytes:
+    """Return a copy of the list with prices, and how it was read where asked for, right of everything on its sheets."""
+    from estimator.write.fill import fill_problems, filled_workbook
+    from estimator.write.fill_columns import price_fillings
 
     data = cut_list.read_bytes()
     problems = fill_problems(cut_list.name, data, force=force)
-    if problems and not force:
+    if problems:
         raise WorkbookProblemsError(problems)
-    cuts, printed, minor = done.cuts, done.lines, 10.0**done.shop.shop.decimals
-    fillings = []
-    for sheet in dict.fromkeys(cuts.sheet):
-        rows: dict[int, tuple[str | float | None, ...]] = {
-            int(cuts.row[i]): (float(printed.price_each[i]) / minor, float(printed.price[i]) / minor)
-            for i in range(len(cuts))
-            if cuts.sheet[i] == sheet
-        }
-        currency = done.shop.shop.currency
-        heading = min(rows) - 1
-        fillings.append(Filling(sheet, heading, (f"Price each {currency}", f"Amount {currency}"), rows))
+    fillings = price_fillings(done, read_as=read_as)
     return filled_workbook(data, fillings, name=cut_list.name, decimals=done.shop.shop.decimals)
 
 

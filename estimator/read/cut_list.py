@@ -154,7 +154,8 @@ def _counts(choice: Choice, problems: list[Problem]) -> list[RowCounts]:
     for sheet in _sheets(choice.tables):
         bad = {place.row for place in errors if place.sheet == sheet.name and place.row}
         kinds = rows_of_sheet(sheet, choice.tables_of(sheet), choice.tables, bad)
-        counts.append(RowCounts(sheet.name, len(sheet.rows), kinds))
+        headings = {table.heading.row + 1 for table in choice.tables_of(sheet) if table.heading.rows}
+        counts.append(RowCounts(sheet.name, len(sheet.rows), kinds, tuple(sorted(headings))))
     return counts
 
 

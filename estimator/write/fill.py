@@ -3,35 +3,43 @@
 from __future__ import annotations
 
 import io
-import re
 import zipfile
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from estimator.problems import Place, Problem, WorkbookProblemsError
 from estimator.problems import writing as codes
+from estimator.write.patch_columns import with_widths
 from estimator.write.patch_sheet import NewCell, SheetPlaces, find_places, spliced
+from estimator.write.patch_styles import FillKind, PatchedStyles
 from estimator.write.workbook_parts import part_of, repacked
 
-__all__ = ["Filling", "fill_problems", "filled_workbook"]
+__all__ = ["FillColumn", "FillKind", "Filling", "fill_problems", "filled_workbook"]
 
 _WORKBOOK_ENDINGS = (".xlsx", ".xlsm")
-_NUMBER_FORMATS = {0: 3, 2: 4}
-"""Built-in number formats (ECMA-376 part 1, 18.8.30) by decimals: #,##0 and #,##0.00; General for others."""
-_NEW_WIDTH = 14
 _LAST_COLUMN = 16_383
 
 
 @dataclass(frozen=True, slots=True)
+class FillColumn:
+    """One column to add."""
+
+    heading: str
+    kind: FillKind = FillKind.TEXT
+    width: float = 14.0
+    """In digits, as the spreadsheet counts."""
+
+
+@dataclass(frozen=True, slots=True)
 class Filling:
-    """Columns to add to one sheet."""
+    """Columns to add to one sheet, right of those that an earlier filling of the same sheet added."""
 
     sheet: str
-    heading_row: int
-    """Row of the table's headings as the spreadsheet numbers it; 0 where the table has none."""
-    headings: tuple[str, ...]
+    heading_rows: tuple[int, ...]
+    """Rows of the tables' headings as the spreadsheet numbers them; none where the tables have none."""
+    columns: tuple[FillColumn, ...]
     rows: dict[int, tuple[str | float | None, ...]]
-    """Values by row as the spreadsheet numbers it, one for each heading; None leaves a cell empty."""
+    """Values by row as the spreadsheet numbers it, at most one for each column; None leaves a cell empty."""
 
 
 def fill_problems(name: str, data: bytes, *, force: bool) -> list[Problem]:
@@ -92,14 +100,14 @@ def filled_workbook(data: bytes, fillings: Sequence[Filling], *, name: str = "",
     """
     whole = zipfile.ZipFile(io.BytesIO(data))
     styles_part = "xl/styles.xml"
-    styles = _Styles(whole.read(styles_part) if styles_part in whole.namelist() else b"", decimals)
+    styles = PatchedStyles(whole.read(styles_part) if styles_part in whole.namelist() else b"", decimals)
     changed: dict[str, bytes] = {}
     for filling in fillings:
         part = part_of(whole, filling.sheet)
         if part is None:
             raise _not_filled(name, filling, "it is not there")
         try:
-            changed[part] = _filled_sheet(whole.read(part), filling, styles)
+            changed[part] = _filled_sheet(changed.get(part) or whole.read(part), filling, styles)
         except (ValueError, KeyError) as error:
             raise _not_filled(name, filling, str(error)) from error
     if styles.markup:
@@ -111,23 +119,25 @@ def _not_filled(name: str, filling: Filling, reason: str) -> WorkbookProblemsErr
     return WorkbookProblemsError([codes.SHEET_NOT_FILLED.at(Place(name, filling.sheet), reason=reason)])
 
 
-def _filled_sheet(markup: bytes, filling: Filling, styles: _Styles) -> bytes:
+def _filled_sheet(markup: bytes, filling: Filling, styles: PatchedStyles) -> bytes:
     places = find_places(markup)
     first = places.last_column + 1
-    if first + len(filling.headings) - 1 > _LAST_COLUMN:
+    if first + len(filling.columns) - 1 > _LAST_COLUMN:
         raise ValueError("there is no free column to the right")
     cells: dict[tuple[int, int], NewCell] = {}
-    for offset, heading in enumerate(filling.headings):
-        if filling.heading_row:
-            style = _neighbour_style(places, filling.heading_row, first - 1)
-            cells[filling.heading_row, first + offset] = NewCell(heading, style)
+    for row in places.rows.keys() & set(filling.heading_rows):
+        style = _neighbour_style(places, row, first - 1)
+        for at, column in enumerate(filling.columns, first):
+            cells[row, at] = NewCell(column.heading, style)
     for row, values in filling.rows.items():
         style = _neighbour_style(places, row, first - 1)
-        for offset, value in enumerate(values):
+        for at, (value, column) in enumerate(zip(values, filling.columns, strict=False), first):
             if value is not None:
-                number = styles.money(style) if isinstance(value, int | float) else style
-                cells[row, first + offset] = NewCell(value, number)
-    return _with_widths(spliced(markup, places, cells), first, len(filling.headings), places.prefix)
+                words = isinstance(value, str) and column.kind is not FillKind.LONG_TEXT
+                kind = FillKind.TEXT if words else column.kind
+                cells[row, at] = NewCell(value, styles.for_kind(style, kind))
+    widths = {at: column.width for at, column in enumerate(filling.columns, first)}
+    return with_widths(spliced(markup, places, cells), widths, places.prefix)
 
 
 def _neighbour_style(places: SheetPlaces, row: int, column: int) -> int:
@@ -135,59 +145,3 @@ def _neighbour_style(places: SheetPlaces, row: int, column: int) -> int:
     while column >= 0 and not (style := places.style(row, column)):
         column -= 1
     return style if column >= 0 else 0
-
-
-def _with_widths(markup: bytes, first: int, count: int, prefix: str) -> bytes:
-    """Give the new columns a width, unless the sheet states one for them."""
-    new = f'<{prefix}col min="{first + 1}" max="{first + count}" width="{_NEW_WIDTH}" customWidth="1"/>'.encode()
-    stated = re.search(rb"<(?:\w+:)?cols>.*?</(?:\w+:)?cols>", markup[: markup.find(b"sheetData")], re.DOTALL)
-    if stated is None:
-        place = markup.index(f"<{prefix}sheetData".encode())
-        cols = f"<{prefix}cols>".encode() + new + f"</{prefix}cols>".encode()
-        return markup[:place] + cols + markup[place:]
-    reach = max((int(last) for last in re.findall(rb'\bmax="(\d+)"', stated[0])), default=0)
-    if reach > first:
-        return markup
-    place = stated.end() - len(f"</{prefix}cols>")
-    return markup[:place] + new + markup[place:]
-
-
-class _Styles:
-    """The workbook's styles part, to which money formats are added at the end of the list that cells point into."""
-
-    def __init__(self, markup: bytes, decimals: int) -> None:
-        self.markup, self.format = markup, _NUMBER_FORMATS.get(decimals, 0)
-        self.found = re.search(rb"<((?:\w+:)?)cellXfs\b[^>]*>(.*?)</(?:\w+:)?cellXfs>", markup, re.DOTALL)
-        element = rb"<(?:\w+:)?xf\b[^>]*?(?:/>|>.*?</(?:\w+:)?xf>)"
-        self.formats = re.findall(element, self.found[2], re.DOTALL) if self.found else []
-        self.money_of: dict[int, int] = {}
-        self.added: list[bytes] = []
-
-    def money(self, style: int) -> int:
-        """Return the index of a style's copy that shows money; the style itself where the part cannot be read."""
-        if style >= len(self.formats):
-            return style
-        if style not in self.money_of:
-            self.money_of[style] = len(self.formats) + len(self.added)
-            self.added.append(_as_money(self.formats[style], self.format))
-        return self.money_of[style]
-
-    def finished(self) -> bytes:
-        if not self.added or self.found is None:
-            return self.markup
-        start, end = self.found.span(2)
-        opening = self.markup[self.found.start() : start]
-        count = f'count="{len(self.formats) + len(self.added)}"'.encode()
-        opening = re.sub(rb'count="\d+"', count, opening)
-        return self.markup[: self.found.start()] + opening + self.found[2] + b"".join(self.added) + self.markup[end:]
-
-
-def _as_money(xf: bytes, number_format: int) -> bytes:
-    """Return a copy of a cell format with another number format."""
-    opening_end = xf.index(b">")
-    opening, rest = xf[:opening_end], xf[opening_end:]
-    self_closed = opening.endswith(b"/")
-    opening = re.sub(rb'\s(?:numFmtId|applyNumberFormat)="[^"]*"', b"", opening.rstrip(b"/"))
-    return (
-        opening + f' numFmtId="{number_format}" applyNumberFormat="1"'.encode() + (b"/" if self_closed else b"") + rest
-    )

@@ -7,11 +7,13 @@ import io
 from pathlib import Path
 
 from estimator.problems import Problem
-from estimator.write.fill import Filling, filled_workbook
+from estimator.write.fill import FillColumn, Filling, FillKind, filled_workbook
 from estimator.write.plain_text import csv_text
 from estimator.write.save import save
 
 __all__ = ["write_marked_list"]
+
+_WIDTH = 80.0
 
 
 def write_marked_list(cut_list: Path, target: Path, problems: list[Problem], *, force: bool) -> None:
@@ -42,8 +44,8 @@ def _marked_workbook(cut_list: Path, problems: list[Problem]) -> bytes:
         for problem in (p for p in problems if p.place.sheet == sheet and p.place.row):
             said = f"{problem.code} {problem.place.cell}: {problem.fact}. {problem.do}"
             before = rows.get(problem.place.row)
-            rows[problem.place.row] = (f"{before[0]} | {said}" if before else said,)
-        fillings.append(Filling(sheet, 0, ("Problem",), rows))
+            rows[problem.place.row] = (f"{before[0]}\n{said}" if before else said,)
+        fillings.append(Filling(sheet, (), (FillColumn("Problem", FillKind.LONG_TEXT, _WIDTH),), rows))
     return filled_workbook(cut_list.read_bytes(), fillings, name=cut_list.name)
 
 

@@ -17,7 +17,7 @@ import pytest
 
 from estimator.problems import Problem, ProblemCode, WorkbookProblemsError, all_codes, writing
 from estimator.write import save as save_module
-from estimator.write.fill import Filling, fill_problems, filled_workbook
+from estimator.write.fill import FillColumn, Filling, fill_problems, filled_workbook
 from estimator.write.quote.page import quote_page
 from estimator.write.save import save
 from estimator.write.target import check_lines, check_targets, make_folder
@@ -59,7 +59,7 @@ def refused() -> Iterator[Callable[[], object]]:
     yield lambda: save(Path("q.xlsx"), answering(errno.ENOSPC))
     yield lambda: save(Path("a\0b.xlsx"), b"new")
     yield lambda: save(Path("q.xlsx"), answering(errno.EIO))
-    yield lambda: filled_workbook(rich_list(), [Filling("Nowhere", 1, ("Price",), {})], name="list.xlsx")
+    yield lambda: filled_workbook(rich_list(), [Filling("Nowhere", (1,), (FillColumn("Price"),), {})], name="list.xlsx")
     yield lambda: quote_page(estimated(plates(1)))
     yield lambda: check_lines(Path("q.xlsx"), 1_048_001)
     yield lambda: make_folder(old)

@@ -11,10 +11,11 @@ import pytest
 import xlsxwriter
 
 from estimator.problems import WorkbookProblemsError
-from estimator.write.fill import Filling, fill_problems, filled_workbook
+from estimator.write.fill import FillColumn, Filling, FillKind, fill_problems, filled_workbook
 from estimator.write.patch_sheet import NewCell, find_places, spliced
 
-PRICES = Filling("Parts", 3, ("Price each", "Amount"), {4: (12.5, 100.0), 5: ("=ask", None), 7: (0.1, 1234567.89)})
+MONEY = (FillColumn("Price each", FillKind.MONEY), FillColumn("Amount", FillKind.MONEY))
+PRICES = Filling("Parts", (3,), MONEY, {4: (12.5, 100.0), 5: ("=ask", None), 7: (0.1, 1234567.89)})
 
 
 def rich_list() -> bytes:
@@ -88,9 +89,9 @@ def test_a_text_that_looks_like_a_formula_stays_a_text() -> None:
 
 def test_a_sheet_that_is_not_there_or_has_no_room_is_said() -> None:
     with pytest.raises(WorkbookProblemsError, match="E816"):
-        filled_workbook(rich_list(), [Filling("Nowhere", 1, ("Price",), {})])
+        filled_workbook(rich_list(), [Filling("Nowhere", (1,), MONEY, {})])
     with pytest.raises(WorkbookProblemsError, match="E816"):
-        filled_workbook(rich_list(), [Filling("Parts", 3, ("Price",), {99: (1.0,)})])
+        filled_workbook(rich_list(), [Filling("Parts", (3,), MONEY, {99: (1.0,)})])
 
 
 def test_lists_of_other_kinds_and_signed_lists_are_refused() -> None:

@@ -6,15 +6,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-from estimator.check.cut_list import CutList
 from estimator.pricing.job import Estimate
 from estimator.problems import Level, Place
-from estimator.words import BLANK, Shape, Steel, WordCode, Work
+from estimator.words import Steel
 from estimator.write.estimate.live_table import LiveColumn
 from estimator.write.estimate.look_of_numbers import MM_PER_INCH, NumberFormats
 from estimator.write.estimate.setting_rows import SettingRows
+from estimator.write.read_as import interpreted, pieces_said, words_of
 from estimator.write.styles import Look
 
 __all__ = ["ListRows", "line_columns", "minutes_columns", "name_columns", "read_as_columns"]
@@ -73,8 +72,8 @@ def line_columns(estimate: Estimate, rows: ListRows, settings: SettingRows, form
             quantity, prompt="Pieces of this line. Times, gas and price follow; readings of a shared row are kept."
         ),
         LiveColumn("shown_thickness", "Thickness", cuts.thickness_mm / scale, unit, formats.thickness, width=9.5),
-        LiveColumn("what", "What", _what(cuts, scale), width=27.0, wrap=True, look=Look.TEXT),
-        LiveColumn("steel_word", "Steel", _words(Steel, cuts.steel), width=9.0, look=Look.TEXT),
+        LiveColumn("what", "What", pieces_said(cuts, scale), width=27.0, wrap=True, look=Look.TEXT),
+        LiveColumn("steel_word", "Steel", words_of(Steel, cuts.steel), width=9.0, look=Look.TEXT),
         LiveColumn("tip", "Tip", tips, width=7.0, look=Look.TEXT),
     ]
 
@@ -97,7 +96,7 @@ def name_columns(estimate: Estimate, sheet: str) -> list[LiveColumn]:
     rows = cuts.row.astype(np.float64)
     return [
         LiveColumn(f"{key}_row", "Row", rows, "", "0", width=6.0, look=Look.TEXT),
-        LiveColumn(f"{key}_mark", "Mark", cuts.mark, width=_text_width(cuts.mark, 8, 14), look=Look.LABEL),
+        LiveColumn(f"{key}_mark", "Mark", cuts.mark, width=_text_width(cuts.mark, 8, 14), wrap=True, look=Look.LABEL),
     ]
 
 
@@ -148,45 +147,12 @@ def _text_width(texts: Sequence[str], low: int, high: int) -> float:
     return float(min(max([low, *(len(text) + 1 for text in texts)]), high))
 
 
-def _words(words: type[WordCode], codes: NDArray[np.int8]) -> list[str]:
-    known = {BLANK: "", **{member.value: member.word for member in words}}
-    return [known[code] for code in codes.tolist()]
-
-
-def _what(cuts: CutList, scale: float) -> list[str]:
-    """Say what each line is in a few words: the work or the shape with its sizes, and its holes."""
-    places = 3 if scale > 1.0 else 1  # a thousandth of an inch, a tenth of a millimetre
-    columns = (cuts.size_a_mm, cuts.size_b_mm, cuts.cut_length_mm, cuts.hole_diameter_mm)
-    size_a, size_b, length, diameter = ([round(mm / scale, places) for mm in column.tolist()] for column in columns)
-    works = map(_work, _words(Work, cuts.work), cuts.other_work)
-    pieces = map(_piece, _words(Shape, cuts.shape), size_a, size_b, length)
-    holes = map(_holes, cuts.holes.tolist(), diameter)
-    bevels = [f"bevel {bevel:g}°" if bevel > 0 else "" for bevel in cuts.bevel_deg.tolist()]
-    return [", ".join(filter(None, said)) for said in zip(works, pieces, holes, bevels, strict=True)]
-
-
-def _work(work: str, other: str) -> str:
-    return "" if work in ("", "cut") else other or work
-
-
-def _piece(shape: str, size_a: float, size_b: float, length: float) -> str:
-    if shape:
-        return " ".join([shape, " x ".join(f"{size:g}" for size in (size_a, size_b) if size == size)]).strip()
-    return f"cut length {length:.7g}" if length == length else ""
-
-
-def _holes(count: float, diameter: float) -> str:
-    if not count > 0:
-        return ""
-    return f"{count:.0f} hole{'s' if count != 1 else ''}" + (f" of {diameter:g}" if diameter == diameter else "")
-
-
 def _notes(estimate: Estimate) -> list[str]:
     """Return, line by line, what was interpreted and which warnings there are."""
     cuts = estimate.cuts
     notes: list[list[str]] = [[] for _ in range(len(cuts))]
-    for read in cuts.read_as:
-        notes[read.line].append(f"{read.cell}: {read.original!r} read as {read.read_as}")
+    for at, said in interpreted(cuts):
+        notes[at].append(said)
     by_row = {(sheet, int(row)): line for line, (sheet, row) in enumerate(zip(cuts.sheet, cuts.row, strict=True))}
     for problem in estimate.problems:
         line = by_row.get((problem.place.sheet, problem.place.row))
