@@ -49,7 +49,7 @@ _LOOKS: dict[Look, dict[str, Any]] = {
     Look.TITLE: {"bold": True, "font_size": 16},
     Look.SUBTITLE: {"bold": True, "font_size": 12, "bottom": 1, "bottom_color": _LINE},
     Look.GUIDE: {"italic": True, "font_color": _QUIET, "valign": "top"},
-    Look.HEADING: {"bold": True, "bg_color": "#DCE6EE", "bottom": 2, "text_wrap": True, "valign": "bottom"},
+    Look.HEADING: {"bold": True, "bg_color": "#DCE6EE", "bottom": 1, "text_wrap": True, "valign": "bottom"},
     Look.UNIT: {"italic": True, "font_color": _QUIET, "bottom": 1, "bottom_color": _LINE},
     Look.LABEL: {"bold": True},
     Look.TYPED: {"bg_color": "#FFF6CC", "border": 1, "border_color": _LINE},
@@ -78,7 +78,7 @@ class Styles:
         self._made = {}
 
     def get(self, look: Look, number: str = "", *, wrap: bool = False, align: str = "") -> Format:
-        """Return the format of a look; ``wrap`` breaks long text, ``align`` is left, right or center."""
+        """Return the format of a look; ``wrap`` breaks long text, ``align`` is right, or left with a small indent."""
         key = (look, number, wrap, align)
         if key not in self._made:
             properties: dict[str, Any] = {"font_color": _INK, "valign": "top", **_LOOKS[look]}
@@ -86,10 +86,10 @@ class Styles:
                 properties["num_format"] = number
             if wrap:
                 properties["text_wrap"] = True
-            if align:
-                properties["align"] = align
-            elif not number and look in _WORDS:
+            if align == "left" or (not align and not number and look in _WORDS):
                 properties |= {"align": "left", "indent": 1}  # words keep off the number on their left
+            elif align:
+                properties["align"] = align
             self._made[key] = self.workbook.add_format(properties)
             self._made[key].xf_id = list(Look).index(look)
         return self._made[key]

@@ -59,13 +59,12 @@ def write_answer(
     row = answer.price(row, price_range, hours_range)
     row = answer.in_short(row)
     charts = AnswerCharts(page, estimate, lines, formats)
-    row = charts.money(row)
-    row = answer.not_in_it(row)
-    row = charts.top_lines(row)
-    row = charts.by_sets(row)
+    blocks = [row]
+    for write in (charts.money, answer.not_in_it, charts.top_lines, charts.by_sets):
+        blocks.append(row := write(row))
     if price_range is not None:
         row = charts.what_moves(row, price_range)
-    page.sheet.set_up_page(last_row=row, last_column=len(_WIDTHS) - 1)
+    page.sheet.set_up_page(last_row=row, last_column=len(_WIDTHS) - 1, blocks=blocks)
     page.sheet.activate()
 
 
@@ -106,9 +105,10 @@ class _Answer:
 
     def price(self, row: int, price_range: Range | None, hours_range: Range | None) -> int:
         t, tax = self.estimate.totals, self.estimate.shop.shop.tax_name
-        word = "Total, INCOMPLETE" if self.estimate.incomplete else "Total"
         self.page.sheet.set_row(row, 28)
-        self.page.sheet.text(row, 0, f"{word}, {self.currency}", Look.ANSWER)
+        self.page.sheet.text(row, 0, f"Total, {self.currency}", Look.ANSWER)
+        if self.estimate.incomplete:
+            self.page.sheet.text(row, 2, "INCOMPLETE", self.page.book.styles.get(Look.ANSWER, align="left"))
         self.page.figure(row, 1, "job_total", t.total / self.minor, self.formats.money, Look.ANSWER)
         self.page.book.name_cell("answer_total", SHEETS.answer, row, 1)
         row += 1
@@ -119,7 +119,7 @@ class _Answer:
             return row + 1
         ranges = [("four times in five between", price_range.low, price_range.high, "#,##0")]
         if hours_range is not None:
-            ranges.append(("man-hours, four times in five", hours_range.low / 60.0, hours_range.high / 60.0, "0.0"))
+            ranges.append(("man-hours, four times in five", hours_range.low / 60.0, hours_range.high / 60.0, "#,##0.0"))
         for what, low, high, number in ranges:
             self.page.sheet.text(row, 0, what, Look.LABEL)
             self.page.sheet.number(row, 1, low, Look.TEXT, number)
@@ -150,13 +150,13 @@ class _Answer:
         cut = float(x.cut_time_min.sum())
         paid_formula = f"({self.lines.sum('paid_time_min')}+SUM(row_paid_time_min))"
         bands = {str(n): i for i, n in enumerate(table("sense_bands").column("name"))}
-        row = self._short(row, "Man-hours", f"{paid_formula}/60", paid / 60.0, "0.0", duration_words(paid))
+        row = self._short(row, "Man-hours", f"{paid_formula}/60", paid / 60.0, "#,##0.0", duration_words(paid))
         lit_formula = f"({self.lines.sum('flame_time_min')}+SUM(row_flame_time_min))/60"
-        row = self._short(row, "Hours with the torch lit", lit_formula, lit / 60.0, "0.0", "")
+        row = self._short(row, "Hours with the torch lit", lit_formula, lit / 60.0, "#,##0.0", "")
         share = f"IF({paid_formula}=0,0,{self.lines.sum('cut_time_min')}/{paid_formula})"
         usual = _band_words(bands["torch_on_hand"]) + "; " + _band_words(bands["torch_on_track"])
         row = self._short(row, "Share of that time cutting", share, cut / paid if paid else 0.0, "0%", usual)
-        row = self._short(row, "Metres cut", self.lines.sum("cut_m"), float(x.cut_m.sum()), "0.0", "")
+        row = self._short(row, "Metres cut", self.lines.sum("cut_m"), float(x.cut_m.sum()), "#,##0.0", "")
         pieces = float(estimate.cuts.quantity.sum())
         row = self._short(row, "Pieces", self.lines.sum("quantity"), pieces, "#,##0", "")
         row = self._gas(row)
@@ -196,7 +196,7 @@ class _Answer:
         for key, gas, used in (("oxygen", rates.oxygen, oxygen), ("fuel", rates.fuel, fuel)):
             usable = gas.usable_m3
             words = f"{bottles_words(used, usable)} of {gas.cylinder}" if np.isfinite(usable) else "by pipe"
-            row = self._short(row, f"{gas.gas.capitalize()}, m³", f"{key}_used_m3", used, "0.00", words)
+            row = self._short(row, f"{gas.gas.capitalize()}, m³", f"{key}_used_m3", used, "#,##0.00", words)
         return row
 
     def not_in_it(self, row: int) -> int:

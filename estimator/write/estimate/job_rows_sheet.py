@@ -16,6 +16,8 @@ from estimator.write.styles import Look
 
 __all__ = ["write_job_rows"]
 
+_TITLE = "What the job takes besides its lines"
+_ABOUT = "Counts of lighting, stripping and cylinder changes follow the lines; other counts are as read."
 _HEAD, _UNITS, _FIRST_ROW = 3, 4, 5
 _PARTS = ("gas", "labour", "rent", "add_on", "overhead")
 """Parts of cost that a row of the job can have."""
@@ -65,13 +67,6 @@ def write_job_rows(
     """
     sheet = book.sheet(SHEETS.job_rows)
     sheet.set_row(0, 26)
-    sheet.text(0, 0, "What the job takes besides its lines", Look.TITLE)
-    sheet.text(
-        1,
-        0,
-        "Counts of lighting, stripping and cylinder changes follow the lines; other counts are as read.",
-        Look.GUIDE,
-    )
     rows = estimate.rows.rows
     columns = _columns(estimate, lines, settings, formats)
     letters = {column.name: index for index, column in enumerate(columns, 1)}
@@ -98,7 +93,10 @@ def write_job_rows(
     sheet.fit_row(_HEAD, ((column.heading, 10.0) for column in columns))
     sheet.freeze_panes(_FIRST_ROW, 1)
     bottom = _FIRST_ROW + len(rows)
-    sheet.set_up_page(last_row=bottom, last_column=len(columns), headings=(_HEAD, _UNITS), landscape=True)
+    heads = (_HEAD, _UNITS)
+    wide = sheet.set_up_page(last_row=bottom, last_column=len(columns), headings=heads, names=1, landscape=True)
+    for at, text, look in ((0, _TITLE, Look.TITLE), (1, _ABOUT, Look.GUIDE)):
+        sheet.text(at, 1 if wide else 0, text, look)  # in the repeated column it would be cut off on later pages
     return sheet
 
 

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from xlsxwriter.utility import xl_col_to_name
 
 from estimator.write.block_sheet import BlockColumn
-from estimator.write.book import LINE_HEIGHT, BookSheet, OutputBook, wrapped_lines
+from estimator.write.book import LINE_HEIGHT, BookSheet, OutputBook, word_width, wrapped_lines
 from estimator.write.styles import Look
 
 __all__ = ["LiveColumn", "LiveTables"]
@@ -173,18 +173,21 @@ class LiveTables:
         head = self.first_row - (2 if units else 1)
         blocks = []
         for index, column in enumerate(columns):
-            sheet.set_column(index, index, column.width)
-            align = "right" if column.number else ""
+            sheet.set_column(index, index, max(column.width, word_width(column.heading)))
+            align = "right" if column.number else "left"
             sheet.text(head, index, column.heading, book.styles.get(Look.HEADING, align=align))
             if units:
                 sheet.text(head + 1, index, column.unit, book.styles.get(Look.UNIT, align=align))
-            style = book.styles.get(column.look, column.number, wrap=column.wrap)
+            style = book.styles.get(column.look, column.number, wrap=column.wrap, align="" if column.number else "left")
             if column.prompt:
                 last = self.first_row + self.rows - 1
                 sheet.prompt(self.first_row, index, last, title=column.heading, message=column.prompt)
             cells = self._in_place(column)
+            if isinstance(cells, np.ndarray) and np.isfinite(cells).any():
+                for value in (np.nanmin(cells), np.nanmax(cells)):
+                    sheet.make_room(index, float(value), style)
             blocks.append(BlockColumn(cells, style, self.formula(column.name) if self.live else ""))
-        sheet.fit_row(head, ((column.heading, column.width) for column in columns))
+        sheet.fit_row(head, ((column.heading, sheet.width(index)) for index, column in enumerate(columns)))
         sheet.write_block(self.first_row, 0, blocks, self._heights(columns, blocks))
 
     def define_names(self, book: OutputBook) -> None:

@@ -33,7 +33,7 @@ class Page:
         """Write a row of headings across the page."""
         shown = [*headings, *[""] * (len(self.widths) - len(headings))]
         for column, heading in enumerate(shown):
-            align = "right" if column in self.figures else ""
+            align = "right" if column in self.figures else "left" if column else ""
             self.sheet.text(row, column, heading, self.book.styles.get(Look.HEADING, align=align))
         self.sheet.fit_row(row, zip(shown, self.widths, strict=True))
 

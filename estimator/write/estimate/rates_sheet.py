@@ -26,6 +26,8 @@ _HEADINGS = (
     ("Source", 34.0),
     ("What it does", 42.0),
 )
+_FIGURES = (1, 3, 4, 5, 6)
+"""Columns of figures and dates."""
 _FIRST_ROW = 4
 
 
@@ -48,7 +50,8 @@ def write_rates(book: OutputBook, sections: Sequence[RateSection], *, live: bool
     sheet = book.sheet(SHEETS.rates)
     for column, (heading, width) in enumerate(_HEADINGS):
         sheet.set_column(column, column, width)
-        sheet.text(_FIRST_ROW - 1, column, heading, Look.HEADING)
+        align = "right" if column in _FIGURES else "left" if column else ""
+        sheet.text(_FIRST_ROW - 1, column, heading, book.styles.get(Look.HEADING, align=align))
     sheet.set_row(0, 26)
     sheet.text(0, 0, "Rates, prices and factors that the job was priced with", Look.TITLE)
     sheet.text(1, 0, "Change a boxed cell and every line and total follows.", Look.GUIDE)

@@ -129,7 +129,7 @@ def write_settings(
     letters = {column.name: index for index, column in enumerate(columns)}
     for index, column in enumerate(columns):
         sheet.set_column(index, index, _WIDTH if index else _FIRST_WIDTH)
-        align = "right" if column.number else ""
+        align = "right" if column.number else "left" if index else ""
         sheet.text(_HEAD, index, column.heading, book.styles.get(Look.HEADING, align=align))
         sheet.text(_UNITS, index, column.unit, book.styles.get(Look.UNIT, wrap=True, align=align))
         _write_cell(sheet, _FIRST_ROW, index, column.none, "", column.number, Look.WORKED)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from math import ceil
 from typing import BinaryIO
 
 import numpy as np
@@ -47,8 +46,6 @@ __all__ = ["VALUES_ONLY_ABOVE", "estimate_workbook"]
 VALUES_ONLY_ABOVE = 20_000
 """Lists with more rows than this are written with values alone, and the workbook says so."""
 _FIRST_ROW = 5
-_WIDE = 26
-"""A sheet with more columns than this prints on several pages side by side; smaller print could not be read."""
 
 
 @dataclass(slots=True)
@@ -162,16 +159,14 @@ def _write_lines(book: OutputBook, parts: _Parts, name: str, title: str, *, repe
     """Write one of the sheets with a row for each line."""
     sheet = book.sheet(name)
     sheet.set_row(0, 26)
-    sheet.text(0, 0, title, Look.TITLE)
     parts.lines.write(book, sheet, name)
     columns = len(parts.lines.columns_on(name))
     last = _FIRST_ROW + parts.rows.count - 1
     sheet.freeze_panes(_FIRST_ROW, repeat)
     sheet.autofilter(_FIRST_ROW - 1, 0, last, columns - 1)
-    sheet.set_up_page(last_row=last, last_column=columns - 1, headings=(_FIRST_ROW - 2, _FIRST_ROW - 1), landscape=True)
-    if columns > _WIDE:
-        sheet.fit_to_pages(ceil(columns / _WIDE), 0)
-        sheet.repeat_columns(0, repeat - 1)
+    heads = (_FIRST_ROW - 2, _FIRST_ROW - 1)
+    wide = sheet.set_up_page(last_row=last, last_column=columns - 1, headings=heads, names=repeat, landscape=True)
+    sheet.text(0, repeat if wide else 0, title, Look.TITLE)  # in a repeated column it would be cut off on later pages
 
 
 def _cautions(estimate: Estimate) -> list[Caution]:

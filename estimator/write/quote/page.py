@@ -16,6 +16,8 @@ from estimator.words import BLANK, Shape, Steel, WordCode, Work
 __all__ = ["QuoteChanges", "QuoteLine", "QuotePage", "QuoteSum", "changes_shown", "quote_page"]
 
 _MM_PER_INCH = 25.4
+_SHORT = 25
+"""Lines of the longest list that is tried on one page."""
 _STEEL_SAID = {Steel.OURS: "included", Steel.THEIRS: "yours", Steel.EXCLUDED: "not included"}
 
 
@@ -78,6 +80,11 @@ class QuotePage:
     """Number of a variation to the quote; 0 for the quote itself."""
     changes: QuoteChanges | None = None
     """What is different from an earlier revision."""
+
+    @property
+    def is_short(self) -> bool:
+        """Whether it goes on one page, unless long texts would make its print too small to read."""
+        return len(self.lines) <= _SHORT
 
     @property
     def title(self) -> str:

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 __all__ = ["page_fonts", "quote_pdf"]
 
 _WIDTHS_MM = (18.0, 18.0, 55.0, 23.0, 18.0, 23.0, 26.0)
+_SMALLER = (0.9, 0.8)
+"""Sizes that are tried for a short quote; smaller print could not be read."""
 _QUIET, _SHADE, _RULE = "#595959", "#DCE6EE", "#8C8C8C"
 
 
@@ -33,14 +35,25 @@ def quote_pdf(page: QuotePage) -> bytes:
 
     Notes
     -----
+    A short quote that runs over by a little is set smaller, to stand on one page as the workbook does.
     Text is set in a font that holds Latin, Greek and Cyrillic letters where the machine has it, else in a Latin one,
     whose missing letters show as boxes. Source: definition.
     """
+    made, pages = _set(page, 1.0)
+    for size in _SMALLER if page.is_short and pages > 1 else ():
+        smaller, pages = _set(page, size)
+        if pages == 1:
+            return smaller
+    return made
+
+
+def _set(page: QuotePage, size: float) -> tuple[bytes, int]:
+    """Return the quote in letters of a size, as a share of the usual one, and how many pages it takes."""
     from reportlab.lib.pagesizes import A4, letter
     from reportlab.lib.units import mm
     from reportlab.platypus import SimpleDocTemplate, Spacer
 
-    setter = _Setter()
+    setter = _Setter(size)
     out = io.BytesIO()
     document = SimpleDocTemplate(
         out,
@@ -53,7 +66,7 @@ def quote_pdf(page: QuotePage) -> bytes:
         author=plain_text(page.shop[0]) if page.shop else "",
         invariant=1,
     )
-    gap = Spacer(1, 5 * mm)
+    gap = Spacer(1, 5 * mm * size)
     story: list[Flowable] = [
         *setter.head(page),
         gap,
@@ -66,21 +79,22 @@ def quote_pdf(page: QuotePage) -> bytes:
         *setter.acceptance(page),
     ]
     document.build(story, onFirstPage=_foot(page, setter.font), onLaterPages=_foot(page, setter.font))
-    return out.getvalue()
+    return out.getvalue(), document.page
 
 
 class _Setter:
-    """Makes the page's parts out of plain texts."""
+    """Makes the page's parts out of plain texts, in letters of a size."""
 
-    def __init__(self) -> None:
+    def __init__(self, size: float) -> None:
         from reportlab.lib.styles import ParagraphStyle
 
+        self.size = size
         self.font, self.bold = page_fonts()
-        self.text = ParagraphStyle("text", fontName=self.font, fontSize=9, leading=11.5)
+        self.text = ParagraphStyle("text", fontName=self.font, fontSize=9 * size, leading=11.5 * size)
         self.right = ParagraphStyle("right", parent=self.text, alignment=2)
         self.strong = ParagraphStyle("strong", parent=self.text, fontName=self.bold)
         self.strong_right = ParagraphStyle("strong right", parent=self.right, fontName=self.bold)
-        self.title = ParagraphStyle("title", fontName=self.bold, fontSize=16, leading=20)
+        self.title = ParagraphStyle("title", fontName=self.bold, fontSize=16 * size, leading=20 * size)
         self.quiet = ParagraphStyle("quiet", parent=self.text, textColor=_QUIET)
 
     def say(self, text: str, style: Any = None) -> Flowable:
@@ -102,7 +116,7 @@ class _Setter:
         shown = [self.say(text, self.title if row == 0 else self.text) for row, text in enumerate(page.shop)]
         rows = [[self.say(what, self.strong), self.say(text)] for what, text in facts if text]
         table = [self._table(rows, (28.0, 153.0))] if rows else []
-        return [*shown, Spacer(1, 5 * mm), self.say(page.title, self.title), *table]
+        return [*shown, Spacer(1, 5 * mm * self.size), self.say(page.title, self.title), *table]
 
     def lines(self, page: QuotePage) -> Flowable:
         heads = ["Mark", "Drawing", "Description", "Steel", "Quantity"]
@@ -152,7 +166,7 @@ class _Setter:
         row = [self.say(text, self.quiet) for text in ("Date", "Name and firm", "Signature")]
         line = self._table([row], (38.0, 80.0, 63.0), [("LINEABOVE", (0, 0), (-1, 0), 0.5, _RULE)])
         accepted = self.say(f"Accepted as quoted in {page.title}:", self.strong)
-        return [KeepTogether([accepted, Spacer(1, 14 * mm), line])]
+        return [KeepTogether([accepted, Spacer(1, 14 * mm * self.size), line])]
 
     def _table(
         self, rows: list[list[Flowable]], widths: tuple[float, ...], style: Any = (), repeat: int = 0
@@ -162,8 +176,8 @@ class _Setter:
 
         base = [
             ("VALIGN", (0, 0), (-1, -1), "TOP"),
-            ("TOPPADDING", (0, 0), (-1, -1), 1.5),
-            ("BOTTOMPADDING", (0, 0), (-1, -1), 1.5),
+            ("TOPPADDING", (0, 0), (-1, -1), 1.5 * self.size),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 1.5 * self.size),
             ("LEFTPADDING", (0, 0), (-1, -1), 2),
             ("RIGHTPADDING", (0, 0), (-1, -1), 2),
         ]

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import BinaryIO
 
-from estimator.write.book import BookSheet, OutputBook, Paper, write_book
+from estimator.write.book import LINE_HEIGHT, BookSheet, OutputBook, Paper, wrapped_lines, write_book
 from estimator.write.quote.page import QuotePage
 from estimator.write.styles import Look
 
 __all__ = ["quote_workbook"]
 
 _HEADINGS = ("Mark", "Drawing", "Description", "Steel", "Quantity", "Price each", "Amount")
-_WIDTHS = (11.0, 11.0, 34.0, 12.0, 9.5, 13.0, 14.0)
+_WIDTHS = (11.0, 11.0, 33.0, 13.0, 9.5, 13.0, 14.0)
 _LAST = len(_WIDTHS) - 1
-_SHORT = 25
-"""Lists of up to so many lines print on one page."""
+_SMALLEST = 0.8
+"""Smallest print on that page, as a share of the usual size."""
 
 
 def quote_workbook(page: QuotePage) -> Callable[[BinaryIO], None]:
@@ -43,7 +43,7 @@ def quote_workbook(page: QuotePage) -> Callable[[BinaryIO], None]:
         row = _write_terms(sheet, row + 1, page)
         row = _write_acceptance(sheet, row + 1, page)
         sheet.set_up_page(last_row=row, last_column=_LAST, headings=(first, first))
-        if len(page.lines) <= _SHORT:
+        if page.is_short and sheet.height(row) * _SMALLEST <= sheet.paper.height:
             sheet.fit_to_pages(1, 1)
         sheet.hide_gridlines(2)
 
@@ -52,12 +52,10 @@ def quote_workbook(page: QuotePage) -> Callable[[BinaryIO], None]:
 
 def _write_head(sheet: BookSheet, page: QuotePage) -> int:
     """Write who quotes what to whom; return the row below."""
-    sheet.set_row(0, 26)
     for row, text in enumerate(page.shop):
-        sheet.text(row, 0, text, Look.TITLE if row == 0 else Look.TEXT)
+        _write_across(sheet, row, text, Look.TITLE if row == 0 else Look.TEXT)
     row = len(page.shop) + 1
-    sheet.set_row(row, 24)
-    sheet.text(row, 0, page.title, Look.TITLE)
+    _write_across(sheet, row, page.title, Look.TITLE)
     facts = (
         ("Date", page.date.isoformat() if page.date else ""),
         ("Valid until", page.valid_until.isoformat() if page.valid_until else ""),
@@ -67,16 +65,24 @@ def _write_head(sheet: BookSheet, page: QuotePage) -> int:
     for what, text in facts:
         if text:
             row += 1
-            sheet.text(row, 0, what, Look.LABEL)
-            sheet.text(row, 2, text, Look.TEXT)
+            _write_said(sheet, row, what, text)
     return row + 2
+
+
+def _write_across(sheet: BookSheet, row: int, text: str, look: Look) -> None:
+    """Write a text that breaks at the page's edge."""
+    style = sheet.styles.get(look, wrap=True)
+    sheet.merge_range(row, 0, row, _LAST, "", style)
+    sheet.text(row, 0, text, style)
+    broad = sum(_WIDTHS) / (1.5 if look is Look.TITLE else 1.0)
+    sheet.set_row(row, wrapped_lines(text, broad) * (24.0 if look is Look.TITLE else LINE_HEIGHT))
 
 
 def _write_lines(sheet: BookSheet, row: int, page: QuotePage) -> int:
     currency = f", {page.currency}"
     for column, heading in enumerate(_HEADINGS):
         shown = "" if page.lump_sum and column > 4 else heading + (currency if column > 4 else "")
-        sheet.text(row, column, shown, sheet.styles.get(Look.HEADING, align="right" if column > 3 else ""))
+        sheet.text(row, column, shown, sheet.styles.get(Look.HEADING, align="right" if column > 3 else "left"))
     sheet.fit_row(row, zip((h + currency for h in _HEADINGS), _WIDTHS, strict=True))
     number = "#,##0" + ("." + "0" * page.decimals if page.decimals else "")
     for line in page.lines:
@@ -84,7 +90,7 @@ def _write_lines(sheet: BookSheet, row: int, page: QuotePage) -> int:
         description = f"{line.description} ({line.note})" if line.note else line.description
         for column, text in enumerate((line.mark, line.drawing, description, line.steel)):
             sheet.text(row, column, text, Look.TEXT, wrap=True)
-        sheet.fit_row(row, zip((line.mark, line.drawing, description), _WIDTHS, strict=False))
+        sheet.fit_row(row, zip((line.mark, line.drawing, description, line.steel), _WIDTHS, strict=False))
         if line.quantity:
             sheet.number(row, 4, line.quantity, Look.TEXT, "#,##0.###")
         for column, minor in ((5, line.price_each), (6, line.amount)):
@@ -124,19 +130,24 @@ def _write_changes(sheet: BookSheet, row: int, page: QuotePage) -> int:
 
 
 def _write_terms(sheet: BookSheet, row: int, page: QuotePage) -> int:
-    style = sheet.styles.get(Look.TEXT, wrap=True)
     for what, text in page.terms:
-        sheet.text(row, 0, what, Look.LABEL)
-        sheet.merge_range(row, 2, row, _LAST, "", style)
-        sheet.text(row, 2, text, style)
-        sheet.fit_row(row, [(text, sum(_WIDTHS[2:]))])
+        _write_said(sheet, row, what, text)
         row += 1
     return row
 
 
+def _write_said(sheet: BookSheet, row: int, what: str, text: str) -> None:
+    """Write a word and what is said to it, which breaks inside the page."""
+    style = sheet.styles.get(Look.TEXT, wrap=True)
+    sheet.text(row, 0, what, Look.LABEL)
+    sheet.merge_range(row, 2, row, _LAST, "", style)
+    sheet.text(row, 2, text, style)
+    sheet.fit_row(row, [(text, sum(_WIDTHS[2:]))])
+
+
 def _write_acceptance(sheet: BookSheet, row: int, page: QuotePage) -> int:
     """Write the line on which the customer accepts; return the last row."""
-    sheet.text(row, 0, f"Accepted as quoted in {page.title}:", Look.LABEL)
+    _write_across(sheet, row, f"Accepted as quoted in {page.title}:", Look.LABEL)
     row += 2
     for column in range(_LAST + 1):
         sheet.text(row, column, "", Look.UNIT)
