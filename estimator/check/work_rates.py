@@ -22,6 +22,7 @@ class WorkRates:
     strip_coating_min_per_m: float
     bevel_speed: float
     bevel_setting_min: float
+    bevel_setting_lit_share: float
     oxygen_purity_percent: float
     purity_speed_per_point: float
     purity_oxygen_per_point: float
@@ -46,7 +47,9 @@ class WorkRates:
     straightedge_min: float
     straightedge_lit_share: float
     circle_guide_min: float
+    circle_guide_lit_share: float
     track_run_min: float
+    track_lit_share: float
     template_min: float
     lighting_min: float
     lighting_every_h: float

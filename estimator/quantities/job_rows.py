@@ -31,7 +31,11 @@ class JobRow:
     rested: bool = True
     """Whether the rest allowance applies (not on a fire watch)."""
     setting: int = -1
-    """Setting whose flame burns, for lighting; -1 without flame."""
+    """Setting whose flame burns, for lighting and setting guides; -1 without flame."""
+    lit_share: float = 0.0
+    """Share of the minutes with the flame lit."""
+    lit_rate: str = ""
+    """Name of the work rate that states that share; empty where the flame is lit all the time, or never."""
     flame_time_min: float = 0.0
     paid_time_min: float = 0.0
     preheat_oxygen_m3: float = 0.0
@@ -77,6 +81,18 @@ def job_rows(cuts: CutList, lines: LineQuantities, settings: Settings, rates: Wo
     def row(key: str, what: str, count: float, rate: str, *, rested: bool = True) -> JobRow:
         return JobRow(key, what, float(count), getattr(rates, rate), rate, rested)
 
+    def lit(key: str, what: str, counts: NDArray[np.float64], at: NDArray[np.int64]) -> JobRow:
+        """Return a row whose flame burns as at the setting at which most of its guides are set."""
+        one = row(key, what, np.sum(counts), f"{key}_min")
+        one.lit_rate = f"{key}_lit_share"
+        one.lit_share = getattr(rates, one.lit_rate)
+        burning = at >= 0
+        if np.any(counts[burning] > 0):
+            one.setting = int(np.argmax(np.bincount(at[burning], weights=counts[burning])))
+        return one
+
+    bevelled = np.where(cut & (np.nan_to_num(cuts.bevel_deg) > 0), 1.0, 0.0)
+    with_bevel = lines.bevel_setting >= 0
     rows = [
         row("site_load", "Site: load and unload the cart", on_site, "site_load_min"),
         row("site_travel", "Site: travel", on_site, "site_travel_min"),
@@ -91,10 +107,8 @@ def job_rows(cuts: CutList, lines: LineQuantities, settings: Settings, rates: Wo
         ),
         row("plates", "Fetch plates", len(np.unique(cuts.thickness_mm[from_plate])), "plate_fetch_min"),
         row("templates", "Make or fetch templates", templates, "template_min"),
-        row("circle_guide", "Set the circle guide", np.sum(lines.metres.circle_sizes[hand]), "circle_guide_min"),
-        row(
-            "bevel", "Set the bevel guide", int(np.sum(cut & (np.nan_to_num(cuts.bevel_deg) > 0))), "bevel_setting_min"
-        ),
+        lit("circle_guide", "Set the circle guide", lines.metres.circle_sizes * hand, lines.setting),
+        lit("bevel_setting", "Set the bevel guide", bevelled, np.where(with_bevel, lines.bevel_setting, lines.setting)),
         row("strip_coating", "Strip paint along the cut", np.sum(lines.cut_m[painted]), "strip_coating_min_per_m"),
         row("tip_changes", "Change tips", max(len(tips) - 1, 0), "tip_change_min"),
         *_lightings(lines, settings, rates, tips),
@@ -177,6 +191,7 @@ def _lightings(lines: LineQuantities, settings: Settings, rates: WorkRates, tips
                 rates.lighting_min,
                 "lighting_min",
                 setting=busiest,
+                lit_share=1.0,
             )
         )
     return rows
@@ -190,8 +205,8 @@ def _fill(row: JobRow, settings: Settings, rates: WorkRates) -> None:
     minutes = row.count * row.minutes_each
     row.paid_time_min = minutes * (1.0 + rates.rest_allowance if row.rested else 1.0)
     if row.setting >= 0:
-        row.flame_time_min = minutes
-        row.fuel_m3 = float(settings.fuel_flow_m3_h[row.setting]) * minutes / 60.0
-        row.preheat_oxygen_m3 = float(settings.preheat_flow_m3_h[row.setting]) * minutes / 60.0
+        row.flame_time_min = minutes * row.lit_share
+        row.fuel_m3 = float(settings.fuel_flow_m3_h[row.setting]) * row.flame_time_min / 60.0
+        row.preheat_oxygen_m3 = float(settings.preheat_flow_m3_h[row.setting]) * row.flame_time_min / 60.0
         row.lost_oxygen_m3 = row.preheat_oxygen_m3 * rates.gas_lost_oxygen
         row.lost_fuel_m3 = row.fuel_m3 * rates.gas_lost_fuel

@@ -50,8 +50,12 @@ class BurntMetres:
     """Starts at which a straightedge is set."""
     runs_each: Floats
     """Track runs."""
+    once_runs: Floats
+    """Track runs of what a row adds once."""
     edge_m_each: Floats
     """Burnt edge of one piece, cleaned and ground [m]."""
+    once_edge_m: Floats
+    """Ends of the row that the mill has made: edge that no piece need be cleaned of, below zero [m]."""
     bevel_m_each: Floats
     """Length of a bevel pass of its own, all sides [m]."""
     bevel_is_short: Flags
@@ -117,7 +121,7 @@ def burnt_metres(cuts: CutList, rates: WorkRates, *, outlines_pierced: bool) -> 
         size_b,
         mill_sides=sides,
         mill_ends=ends,
-        shared=cuts.shared_cuts,
+        shared=cuts.shared_cuts & ~_length_is_given(cuts),
         passes=passes,
         short_under_mm=rates.short_straight_mm,
         reach_mm=reach_mm,
@@ -125,8 +129,8 @@ def burnt_metres(cuts: CutList, rates: WorkRates, *, outlines_pierced: bool) -> 
     blank = cuts.made_from == MadeFrom.BLANK
     for part in fields(outline):
         setattr(outline, part.name, np.where(blank, 0.0, getattr(outline, part.name)))
-    metres = _from_outline(cuts, outline, hand, outlines_pierced)
-    metres.passes = passes
+    pierced = outlines_pierced & (sides + ends == 0) & ~np.isin(cuts.shape, (Shape.BAR_END, Shape.STRIP))
+    metres = _from_outline(cuts, outline, passes, pierced)
     _apply_given_length(cuts, metres, cutting, reach_mm, rates)
     _add_holes(cuts, metres, cutting, hand, rates)
     _apply_given_starts(cuts, metres)
@@ -173,27 +177,31 @@ def _by_side(cuts: CutList) -> Flags:
     return np.asarray(~is_machine(cuts.method) & (cuts.method != Method.TEMPLATE))
 
 
+def _length_is_given(cuts: CutList) -> Flags:
+    """Return which lines give their cut length; what is shared is then counted in it, or not, by who gave it."""
+    return np.asarray(~(np.isnan(cuts.cut_length_mm) & np.isnan(cuts.total_cut_length_mm)))
+
+
 def _reach_mm(cuts: CutList, rates: WorkRates) -> Floats:
     """Return for what length each line starts once more; infinite where a guide or the list says all the starts."""
     listed = ~np.isnan(cuts.pierces) | ~np.isnan(cuts.edge_starts)
-    bare = ~(np.isnan(cuts.cut_length_mm) & np.isnan(cuts.total_cut_length_mm)) & (cuts.shape == BLANK)
-    round_cut = bare & (cuts.method == Method.CIRCLE_GUIDE)
+    round_cut = _length_is_given(cuts) & (cuts.shape == BLANK) & (cuts.method == Method.CIRCLE_GUIDE)
     return np.where(_by_side(cuts) & ~listed & ~round_cut, rates.reach_mm, np.inf)
 
 
-def _from_outline(cuts: CutList, outline: Outline, hand: Flags, outlines_pierced: bool) -> BurntMetres:
+def _from_outline(cuts: CutList, outline: Outline, passes: Floats, pierced: Flags) -> BurntMetres:
+    hand = ~is_machine(cuts.method)
     by_side = _by_side(cuts)
     circle_outlines = np.where(outline.circles > 0, 1.0, 0.0)
     starts = np.where(by_side, outline.sides + circle_outlines, outline.outlines)
     pierces = outline.pierces.copy()
-    if outlines_pierced:
-        pierced = (outline.outlines > 0) & ~np.isin(cuts.shape, (Shape.BAR_END, Shape.STRIP))
-        pierces = pierces + np.where(pierced, outline.outlines, 0.0)
-        starts = np.where(pierced, np.maximum(starts - 1.0, 0.0), starts)
+    # A piece with a mill edge starts from it.
+    pierces = pierces + np.where(pierced, outline.outlines, 0.0)
+    starts = np.where(pierced & (outline.outlines > 0), np.maximum(starts - 1.0, 0.0), starts)
     straightedge = by_side & (cuts.method != Method.FREE_HAND)
     n = len(cuts)
     return BurntMetres(
-        passes=np.zeros(n),
+        passes=passes,
         long_m_each=outline.long_mm / 1000.0,
         short_m_each=outline.short_mm / 1000.0,
         circle_m_each=outline.circle_mm / 1000.0,
@@ -210,7 +218,9 @@ def _from_outline(cuts: CutList, outline: Outline, hand: Flags, outlines_pierced
         circle_sizes=np.where(hand & (cuts.method != Method.FREE_HAND), outline.circle_sizes, 0.0),
         set_starts_each=np.where(straightedge, outline.sides + outline.side_restarts, 0.0),
         runs_each=np.where(hand, 0.0, np.maximum(outline.sides, outline.outlines)),
+        once_runs=np.where(hand, 0.0, outline.once_sides),
         edge_m_each=outline.edge_mm / 1000.0,
+        once_edge_m=outline.once_edge_mm / 1000.0 * cuts.quantity / np.maximum(passes, 1.0),
         bevel_m_each=np.zeros(n),
         bevel_is_short=np.zeros(n, dtype=np.bool_),
         bevel_starts_each=np.zeros(n),
@@ -234,9 +244,9 @@ def _apply_given_length(cuts: CutList, metres: BurntMetres, cutting: Flags, reac
         nearer = np.where(np.abs(ratio_plain - 1) <= np.abs(ratio_holes - 1), ratio_plain, ratio_holes)
         metres.given_over_worked = np.where(has & by_shape, nearer, np.nan)
         scale = np.where(has & by_shape, ratio_plain, 1.0)
-    for name in ("long_m_each", "short_m_each", "circle_m_each", "edge_m_each"):
+    for name in ("long_m_each", "short_m_each", "circle_m_each", "edge_m_each", "once_edge_m"):
         setattr(metres, name, getattr(metres, name) * scale)
-    for name in ("once_long_m", "once_short_m", "once_starts"):
+    for name in ("once_long_m", "once_short_m", "once_starts", "once_runs"):
         setattr(metres, name, np.where(has, 0.0, getattr(metres, name)))
 
     bare = has & ~by_shape
@@ -250,6 +260,7 @@ def _apply_given_length(cuts: CutList, metres: BurntMetres, cutting: Flags, reac
     metres.short_m_each = np.where(short, given, metres.short_m_each)
     metres.long_m_each = np.where(bare & ~short & ~round_cut, given, metres.long_m_each)
     metres.edge_m_each = np.where(bare, given, metres.edge_m_each)
+    metres.once_edge_m = np.where(bare, 0.0, metres.once_edge_m)
     metres.edge_starts_each = np.where(bare, 1.0, metres.edge_starts_each)
     further = restarts(run_mm, reach_mm)
     metres.restarts_each = np.where(bare, further, metres.restarts_each)
@@ -268,7 +279,7 @@ def _add_holes(cuts: CutList, metres: BurntMetres, cutting: Flags, hand: Flags, 
     metres.drilled_holes_each = np.where(drilled, holes, 0.0)
     length = burnt * circle_length_mm(diameter) / 1000.0
     # Where the list gives the cut length, its holes are in it already.
-    inside_given = ~np.isnan(cuts.cut_length_mm) | ~np.isnan(cuts.total_cut_length_mm)
+    inside_given = _length_is_given(cuts)
     metres.circle_m_each = metres.circle_m_each + np.where(inside_given, 0.0, length)
     metres.edge_m_each = metres.edge_m_each + np.where(inside_given, 0.0, length)
     metres.pierces_each = metres.pierces_each + burnt

@@ -48,8 +48,12 @@ class Outline:
     """The same in shorter goes [mm]."""
     once_starts: Floats
     """Starts by hand of what is added once, further ones among them."""
+    once_sides: Floats
+    """Straight cuts that are added once."""
     edge_mm: Floats
     """Burnt edge of one piece [mm]: what is cleaned and ground."""
+    once_edge_mm: Floats
+    """Edges of the row that the mill has made, below zero [mm]."""
 
 
 def restarts(run_mm: ArrayLike, reach_mm: ArrayLike) -> Floats:
@@ -243,5 +247,7 @@ def plate_outline(
         once_long_mm=np.where(short, 0.0, once_mm).sum(axis=0),
         once_short_mm=np.where(short, once_mm, 0.0).sum(axis=0),
         once_starts=(runs.cuts_once * (1.0 + further)).sum(axis=0),
+        once_sides=runs.cuts_once.sum(axis=0),
         edge_mm=(runs.run_mm * runs.edges_each).sum(axis=0) + circle_mm,
+        once_edge_mm=(runs.run_mm * runs.edges_once).sum(axis=0),
     )

@@ -171,12 +171,13 @@ def line_quantities(
     )
     set_starts = m.passes * m.set_starts_each + np.where(m.set_starts_each > 0, m.once_starts, 0.0)
     all_starts = edge_starts + bevel_starts + m.passes * m.pierces_each
-    lit_setting = set_starts * rates.straightedge_min * rates.straightedge_lit_share
+    track_min = (m.passes * m.runs_each + m.once_runs) * rates.track_run_min
+    lit_setting = set_starts * rates.straightedge_min * rates.straightedge_lit_share + track_min * rates.track_lit_share
     move_time = np.where(burning, (all_starts - set_starts) * rates.move_min + lit_setting, 0.0)
     setting_time = np.where(
         burning,
         set_starts * rates.straightedge_min * (1.0 - rates.straightedge_lit_share)
-        + m.passes * m.runs_each * rates.track_run_min,
+        + track_min * (1.0 - rates.track_lit_share),
         0.0,
     )
     flame_work = np.where(torch, q * flame_min_each, 0.0)
@@ -286,7 +287,7 @@ def _work_minutes(
     has_piece = ~np.isin(cuts.work, (Work.OTHER,))
     cut = np.isin(cuts.work, (Work.CUT, BLANK))
     heavy = np.nan_to_num(mass_each) > rates.handling_limit_kg
-    edge_m = q * m.edge_m_each
+    edge_m = q * m.edge_m_each + m.once_edge_m
     by_hand_min = rates.handling_min_per_piece + rates.handling_min_per_kg * np.nan_to_num(mass_each)
     bored_cm3 = np.pi * m.drilled_diameter_mm**2 / 4 * np.nan_to_num(cuts.thickness_mm) / 1000.0
     drilled = m.drilled_holes_each * (rates.drill_min_per_hole + rates.drill_min_per_cm3 * bored_cm3)

@@ -17,6 +17,7 @@ from estimator.words import BLANK, Work
 __all__ = ["Step", "Steps", "rack_steps"]
 
 Floats = NDArray[np.float64]
+_LIGHT = "light and set"
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +48,7 @@ class Step:
     def name(self) -> str:
         """The step as people point to it."""
         if not self.row:
-            return f"lighting tip {self.tip}"
+            return f"lighting tip {self.tip}" if self.what == _LIGHT else f"{self.what.lower()}, tip {self.tip}"
         return f"row {self.row} ({self.mark})" if self.mark else f"row {self.row}"
 
 
@@ -97,7 +98,8 @@ def rack_steps(estimates: Sequence[Estimate], *, torches: int = 1, by_tip: bool 
     Returns
     -------
     Steps
-        Lightings stand before the first line of their tip; the gas of all steps is that of the estimates.
+        Lightings, and guides set with the flame lit, stand before the first line of their tip; the gas of all steps is
+        that of the estimates.
     """
     dated = sorted(estimates, key=lambda one: one.date or dt.date.max)
     steps = [step for number, one in enumerate(dated) for step in _of_list(one, number, torches, by_tip=by_tip)]
@@ -106,12 +108,15 @@ def rack_steps(estimates: Sequence[Estimate], *, torches: int = 1, by_tip: bool 
 
 def _of_list(estimate: Estimate, number: int, torches: int, *, by_tip: bool) -> Iterator[Step]:
     lines, settings = estimate.job.lines, estimate.job.settings
-    waiting = {settings.tip[row.setting]: row for row in estimate.job.rows if row.setting >= 0 and row.fuel_m3 > 0}
+    waiting: dict[str, list[JobRow]] = {}
+    for row in estimate.job.rows:
+        if row.setting >= 0 and row.fuel_m3 > 0:
+            waiting.setdefault(settings.tip[row.setting], []).append(row)
     for line in _order(estimate, by_tip=by_tip):
         for setting in (int(lines.setting[line]), int(lines.bevel_setting[line])):
             tip = settings.tip[setting] if setting >= 0 else ""
-            if tip in waiting:
-                yield _lighting(estimate, waiting.pop(tip), number, torches)
+            for row in waiting.pop(tip, []):
+                yield _flame_of_row(estimate, row, number, torches)
         yield _line(estimate, int(line), number, torches)
 
 
@@ -152,14 +157,14 @@ def _line(estimate: Estimate, line: int, number: int, torches: int) -> Step:
     )
 
 
-def _lighting(estimate: Estimate, row: JobRow, number: int, torches: int) -> Step:
+def _flame_of_row(estimate: Estimate, row: JobRow, number: int, torches: int) -> Step:
     settings = estimate.job.settings
     tip = settings.tip[row.setting]
     return Step(
         file=estimate.cuts.file,
         row=0,
         mark=row.what,
-        what="light and set",
+        what=_LIGHT if row.key.startswith("lighting ") else row.what,
         tip=tip,
         is_heating=_is_heating(estimate, tip),
         oxygen_m3=row.preheat_oxygen_m3 + row.lost_oxygen_m3,

@@ -82,12 +82,15 @@ STEPS = (
     ),
     Step(
         "Moves with the flame lit",
-        "starts x minutes of a move; where a straightedge is set, the lit share of setting it",
+        "starts x minutes of a move; where a straightedge or a track is set, the lit share of setting it",
         (
             Figure("Move to the next start", "move_min", "min"),
             Figure("Straightedge settings of a pass", "[set_starts_each]"),
             Figure("Setting a straightedge", "straightedge_min", "min"),
             Figure("Of that with the flame lit", "straightedge_lit_share"),
+            Figure("Track runs of a pass", "[runs_each]"),
+            Figure("Setting a track", "track_run_min", "min"),
+            Figure("Of that with the flame lit", "track_lit_share"),
         ),
         "move_time_min",
         "min",

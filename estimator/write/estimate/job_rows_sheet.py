@@ -135,13 +135,14 @@ def _columns(estimate: Estimate, lines: LiveTables, settings: SettingRows, forma
         ),
         _Column("setting", "Setting", "row", formats.whole, [float(settings.row(row.setting)) for row in rows], ""),
         _Column("tip_number", "Tip", "no.", formats.whole, tips, ""),
+        _Column("lit_share", "Lit share", "", formats.share, of("lit_share"), ""),
         _Column(
             "flame_time_min",
             "Flame lit",
             "min",
             formats.minutes,
             of("flame_time_min"),
-            "IF({setting}=1,0,{count}*{minutes_each})",
+            "IF({setting}=1,0,{count}*{minutes_each}*{lit_share})",
         ),
         _Column(
             "preheat_oxygen_m3",
@@ -221,6 +222,8 @@ def _own_formula(
     """Return the formula of a cell that differs from row to row: the counts that follow the lines, and the minutes."""
     if column.name == "minutes_each":
         return row.rate or _call_out_minutes(lines, letters, at)
+    if column.name == "lit_share":
+        return row.lit_rate
     if column.name != "count":
         return ""
     if row.key.startswith("lighting ") and lines.has("worked_min"):

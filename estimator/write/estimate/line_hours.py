@@ -101,6 +101,7 @@ def hour_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]
             "min",
             minutes,
             "[cleaned_by_edge]*[quantity]*[edge_m_each]*INDEX(tip_cleaning_min_per_m,[setting])",
+            "[cleaned_by_edge]*[once_edge_m]*INDEX(tip_cleaning_min_per_m,[setting])",
             "[quantity]*[end_cleaning_min_each]",
         ),
         column(
@@ -111,6 +112,8 @@ def hour_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]
             minutes,
             "[quantity]*[edge_m_each]*[touch_up]*touch_up_min_per_m",
             "[quantity]*[edge_m_each]*[bright]*bright_min_per_m",
+            "[once_edge_m]*[touch_up]*touch_up_min_per_m",
+            "[once_edge_m]*[bright]*bright_min_per_m",
             "[is_cut]*[quantity]*[circles_each]*stop_mark_min",
         ),
         column(

@@ -155,6 +155,8 @@ def time_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]
             "[passes]*[bevel_starts_each]*move_min",
             "[passes]*[set_starts_each]*(straightedge_min*straightedge_lit_share-move_min)",
             "[set_starts_once]*(straightedge_min*straightedge_lit_share-move_min)",
+            "[passes]*[runs_each]*track_run_min*track_lit_share",
+            "[once_runs]*track_run_min*track_lit_share",
         ),
         column(
             "flame_work_min",
@@ -195,7 +197,8 @@ def time_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]
             minutes,
             "[outside_norm]*[passes]*[set_starts_each]*straightedge_min*(1-straightedge_lit_share)",
             "[outside_norm]*[set_starts_once]*straightedge_min*(1-straightedge_lit_share)",
-            "[outside_norm]*[passes]*[runs_each]*track_run_min",
+            "[outside_norm]*[passes]*[runs_each]*track_run_min*(1-track_lit_share)",
+            "[outside_norm]*[once_runs]*track_run_min*(1-track_lit_share)",
         ),
         *hour_columns(estimate, formats),
     ]
