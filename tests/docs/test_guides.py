@@ -8,6 +8,7 @@ import shutil
 from pathlib import Path
 
 import pytest
+import typer.main
 from typer.testing import CliRunner
 
 from estimator.cli import app
@@ -26,6 +27,15 @@ def commands_of(page: Path) -> list[str]:
 
 
 WITH_COMMANDS = [page for page in PAGES if commands_of(page)]
+
+
+def inline_commands_of(page: Path) -> list[str]:
+    text = re.sub(r"```.*?```", "", page.read_text("utf-8"), flags=re.S)
+    indented = re.findall(r"^    (kerfledger .*)$", text, flags=re.M)
+    return [*re.findall(r"`(kerfledger [a-z][^`]*)`", text), *indented]
+
+
+WITH_INLINE = [page for page in PAGES if inline_commands_of(page) and "reference" not in page.parts]
 
 
 def links_of(page: Path) -> list[str]:
@@ -49,6 +59,24 @@ def test_every_command_of_a_page_runs_in_a_folder_with_the_sample(
         result = CliRunner().invoke(app, shlex.split(command)[1:])
         expected = Exit.DOES_NOT_RECONCILE if " reconcile " in command else Exit.DONE
         assert result.exit_code == expected, f"{command}\n{result.output[-1500:]}"
+
+
+@pytest.mark.parametrize("page", WITH_INLINE, ids=lambda page: page.name)
+def test_a_command_inside_a_sentence_is_one_that_the_program_knows(page: Path) -> None:
+    known = typer.main.get_command(app)
+    assert isinstance(known, typer.main.TyperGroup)
+    for command in inline_commands_of(page):
+        _, name, *words = shlex.split(command)
+        assert name in known.commands, command
+        options = {option for parameter in known.commands[name].params for option in parameter.opts}
+        assert {word for word in words if word.startswith("-")} <= options | {"--help"}, command
+
+
+@pytest.mark.parametrize("page", PAGES, ids=NAMES)
+def test_every_file_of_the_project_that_a_page_names_is_there(page: Path) -> None:
+    text = re.sub(r"```.*?```", "", page.read_text("utf-8"), flags=re.S)
+    named = re.findall(r"`((?:estimator|tests|scripts|docs|templates|sample_jobs)/[\w./]+)`", text)
+    assert [path for path in named if not (ROOT / path).exists()] == []
 
 
 def test_the_guide_shows_every_task() -> None:
