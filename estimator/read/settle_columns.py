@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from estimator.problems import table as said
 from estimator.read.cells import column_letters
-from estimator.read.column_evidence import describe_by_cells
+from estimator.read.column_evidence import describe_by_cells, says_shapes
 from estimator.read.heading_rows import HANDS, cell_text, doubled
 from estimator.read.headings import heading_key
 from estimator.read.table import Table
@@ -53,11 +53,16 @@ def settle_columns(file: str, table: Table, chosen: dict[str, str]) -> dict[str,
 
 
 def _better(table: Table, name: str, candidates: list[int]) -> int:
-    """Of several columns with one meaning take the one with most figures in it; the first of equals."""
+    """Of several columns with one meaning take the one with most figures in it; the first of equals.
+
+    Marks are no names of shapes.
+    """
 
     def figures(column: int) -> int:
         return sum(1 for v in table.sample(column) if not isinstance(v, str) or any(ch.isdigit() for ch in v))
 
+    if name == "mark":
+        return max(candidates, key=lambda column: (not says_shapes(table.sample(column)), figures(column), -column))
     if name in {"size", "thickness_mm", "material"}:
         return max(candidates, key=lambda column: (figures(column), -column))
     return candidates[0]
