@@ -5,6 +5,7 @@ from __future__ import annotations
 from estimator.problems import all_codes
 from estimator.read.counts import read_count
 from estimator.read.cut_list import sheet_gauges_in
+from estimator.read.hole_cells import read_hole_cell
 from estimator.read.hole_words import take_holes
 from estimator.read.lengths import read_length
 from estimator.read.numbers import Refused
@@ -57,12 +58,13 @@ _SIZES = (
     *("945x180mm", "2x1m", "FB 50x10", 'Flat, 1/4" X 3-1/2"', "10 THK CHEQUER PLATE", "1/4 Hot rolled Steel"),
     *("380mm-circle-disc", "ring 400x250x25", "SHS 40x40x3x1200", "L3X3X1/4", "PIPE 114.3x6.3", "Round bar 25"),
     *("RH300*150*6.5*9", "UB 203x133x25", "U 80x45x6", "HEA 200", "W12x26", "bearing plate 300x300x25"),
-    *("PL 10x150x300 4xØ22", '300x300x20 4 holes 7/8"'),
+    *("PL 10x150x300 4xØ22", '300x300x20 4 holes 7/8"', "14 OD x 9 ID", "OD 400 ID 250 x 20", "Ø400/Ø250"),
 )
 _NO_SIZES = (
     *("3*50*50*800", "(20*20*3)*1455", "Ø82,5X22,2", "150mm x 3000mm x 1.5m", "PLATE 1100", "20x20x300", "12"),
     *("M16x60", "bolt M16", "20PL 1220mm", "T-BAR 100x100x10", "ROUND BAR 100x50", "6+PL3/8+A36"),
 )
+_HOLE_CELLS = ("4 @ 13/16", "6 x 1-1/16", "4 Ø22", "4 x 22 mm", "2 off 18", "4 x 22", "2x3", "4-13/16")
 _HOLES = (
     *("pl10x150x300 4xØ22", "10x150x300, 2-Ø18 holes", "300x300x20 4 no. 22 dia holes", "disc 10xØ300"),
     *("300x200x10 4 otw. Ø18", "300x200x10 4xm16", "300x200x10 2 slots 18x30", "300x200x10 4xØ22 2xØ18"),
@@ -174,9 +176,12 @@ def _forms() -> list[str]:
     """Return the words of each form, and how holes in words are read."""
     rows = [(row["form"], row["use"], ", ".join(words_of(row["words"]))) for row in word_table("section_words")]
     holes = [(f"`{text}`", _holes(text)) for text in _HOLES]
+    cells = [(f"`{text}`", str(read_hole_cell(text) or "not read as a size")) for text in _HOLE_CELLS]
+    beside = _table(("typed", "read as"), cells)
     return [
         _table(("form", "use", "words"), rows),
         f"\n### Holes in a size or description\n\n{_table(('typed', 'read as, or why not'), holes)}",
+        f"\n### Count and size in a column of holes\n\n{beside}",
     ]
 
 

@@ -74,7 +74,7 @@ SIZE_REFUSED = ProblemCode(
     "E204",
     Level.ERROR,
     fact="the size cannot be read: {reason}",
-    needs="thickness and two sides, as 10x150x300 or PL3/8x6x12, or a section by its name",
+    needs="thickness and two sides, as 10x150x300; disc 10x300; ring 10x300x200 or 14 OD x 9 ID; a section by its name",
     why="cut length and thickness follow from it",
     do="write the size out in {place}, or add columns for thickness, length and width",
 )
@@ -297,8 +297,8 @@ HOLES_READ_AS = ProblemCode(
     "W231",
     Level.WARNING,
     fact="the {what} names holes, read as {read_as} in each piece",
-    why="no column of holes gives them",
-    do="check {place}; give a column of holes to say otherwise",
+    why="no column of hole diameters gives them",
+    do="check {place}; give holes and hole diameter in columns of their own to say otherwise",
 )
 
 HOLES_NOT_COUNTED = ProblemCode(

@@ -107,14 +107,16 @@ class ColumnReader:
         cell = self.place(line, name).cell
         self.read_as.append(ReadAs(self.first_line + line, column or name, cell, shown(value), read_as))
 
-    def whole_numbers(self, column: Column, name: str | None = None) -> Floats:
-        """Return a column of whole numbers, NaN where it is blank or refused."""
+    def whole_numbers(self, column: Column, name: str | None = None, known: Mapping[str, int] | None = None) -> Floats:
+        """Return a column of whole numbers, NaN where it is blank or refused; ``known`` texts have been read."""
         name = name or column.name
         values = self.values(name)
         if values is None:
             return np.full(len(self), np.nan)
 
         def read(text: str) -> tuple[float, str, str]:
+            if known and text in known:
+                return float(known[text]), "", ""
             count = read_count(text, self.decimal)
             if isinstance(count, Refused):
                 return np.nan, "", count.reason

@@ -57,7 +57,7 @@ _SIZE = Column(
     "size",
     "Size",
     Kind.TEXT,
-    "thickness and two sides, as 10x150x300 or PL3/8x6x12, or a section by its name",
+    "thickness and two sides, as 10x150x300; disc 10x300; ring 10x300x200 or 14 OD x 9 ID; a section by its name",
     "cut length and thickness follow from it",
     "10x150x300",
 )

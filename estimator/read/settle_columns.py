@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 
 from estimator.problems import table as said
-from estimator.read.cells import column_letters
+from estimator.read.cells import CellValue, column_letters
 from estimator.read.column_evidence import describe_by_cells, says_shapes
 from estimator.read.heading_rows import HANDS, cell_text, doubled
-from estimator.read.headings import heading_key
+from estimator.read.headings import heading_key, match_heading
 from estimator.read.table import Table
 from estimator.words import Steel
 
 __all__ = ["column_of_letters", "settle_columns"]
+
+_ABBREVIATED = re.compile(r"\s*o\.?d(?![a-z])", re.IGNORECASE)
+_ABBREVIATED_BORE = re.compile(r"\s*i\.?d\b\.?", re.IGNORECASE)
 
 
 def settle_columns(file: str, table: Table, chosen: dict[str, str]) -> dict[str, int]:
@@ -28,6 +32,7 @@ def settle_columns(file: str, table: Table, chosen: dict[str, str]) -> dict[str,
             rest = (column for column in candidates if column != columns[name])
             columns |= {f"{name} {n}": column for n, column in enumerate(rest, 2)}
     _thickness_of_corners(file, table, columns)
+    _bore_beside_outside(table, columns)
     _named_by_user(file, table, columns, chosen)
     if "quantity" not in columns and "quantity_total" not in columns:
         _numbers_that_count(file, table, columns)
@@ -105,6 +110,28 @@ def _thickness_of_corners(file: str, table: Table, columns: dict[str, int]) -> N
     named = ", ".join(f"{table.heading.texts[c].strip()} ({column_letters(c)})" for c in corners)
     fields = {"what": "thickness", "columns": named, "first": column_letters(corners[0])}
     table.problems.append(said.COLUMNS_TIE.at(table.place(file), **fields))
+
+
+def _bore_beside_outside(table: Table, columns: dict[str, int]) -> None:
+    """A column called ID beside one called OD is the inside diameter, not the mark."""
+    outside = columns.get("diameter")
+    if outside is None or "inside_diameter" in columns or not _ABBREVIATED.match(table.heading.texts[outside]):
+        return
+    for column, text in table.heading.texts.items():
+        bore = match_heading(_ABBREVIATED_BORE.sub("inside diameter", text)) if _ABBREVIATED_BORE.match(text) else None
+        if bore is not None and bore.column == "inside_diameter" and _are_sizes(table.sample(column)):
+            for name in [name for name, c in columns.items() if c == column]:
+                del columns[name]
+            columns["inside_diameter"], table.heading.found[column] = column, bore
+
+
+def _are_sizes(cells: list[CellValue]) -> bool:
+    """Return whether cells are figures that do not number the rows."""
+    figures = all(isinstance(v, float) or cell_text(v).strip()[:1].isdigit() for v in cells)
+    counted = len(cells) > 1 and all(
+        isinstance(a, float) and isinstance(b, float) and b == a + 1 for a, b in pairwise(cells)
+    )
+    return bool(cells) and figures and not counted
 
 
 def _numbers_that_count(file: str, table: Table, columns: dict[str, int]) -> None:

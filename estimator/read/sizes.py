@@ -13,6 +13,7 @@ from estimator.read.hole_words import names_holes, take_holes
 from estimator.read.length_words import UNIT_PATTERN
 from estimator.read.lengths import Gauges, Length, read_length
 from estimator.read.numbers import Refused
+from estimator.read.ring_words import as_ring
 from estimator.read.section_sizes import by_mass, one_order, section_size
 from estimator.read.section_words import (
     DISC,
@@ -87,7 +88,7 @@ def read_size(
     if len(text) > LONGEST:
         return Refused("it is too long for a size")
     said = one_order(plain_text(text).casefold().replace("ø", "Ø").replace("φ", "Ø"))
-    said, holes = take_holes(said, decimal)
+    said, holes = take_holes(as_ring(said, form), decimal)
     if isinstance(holes, Refused):
         return holes
     size = _without_holes(said, decimal, gauges_in, form)

@@ -94,7 +94,13 @@ CUT_LIST = Sheet(
             high=5_000,
         ),
         Column(
-            "holes", "Holes", Kind.WHOLE, "a whole number of holes per piece", "each is burnt or drilled", "4", low=0
+            "holes",
+            "Holes",
+            Kind.WHOLE,
+            "a whole number of holes per piece, or with their size as 4 x 22 mm",
+            "each is burnt or drilled",
+            "4",
+            low=0,
         ),
         Column(
             "hole_diameter_mm",

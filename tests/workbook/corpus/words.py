@@ -148,4 +148,33 @@ CASES = [
         ],
         [(2, "P1", 4, 10, 300, 200, None, R), (3, "P2", 2, 12, 250, 150, None, R)],
     ),
+    Case(
+        "rings by their diameters",
+        [
+            ["Mark", "Qty", "Size (mm)", "Thk (mm)"],
+            ["R1", 2, "350 OD x 230 ID", 20],
+            ["R2", 2, "OD 350 ID 230", 20],
+            ["R3", 2, "Ø350/Ø230", 20],
+            ["R4", 2, "350/230 ring", 20],
+            ["R5", 2, "ID 230, OD 350", 20],
+            ["R6", 2, "350 OD x 230 ID x 20 THK", None],
+            ["P1", 2, "pipe 350 OD x 10 wall", 10],
+        ],
+        [
+            *((row, f"R{row - 1}", 2, 20, 350, 230, None, "ring") for row in range(2, 8)),
+            (8, "P1", 2, 10, None, None, None, None),
+        ],
+        codes="E204 W213 W213 W213 W213 W213",
+    ),
+    Case(
+        "outside and inside diameter under OD and ID",
+        [["Qty", "ID", "OD (mm)", "Thk (mm)"], [2, 230, 350, 20], [4, 100, 350, 20]],
+        [(2, "", 2, 20, 350, 230, None, "ring"), (3, "", 4, 20, 350, 100, None, "ring")],
+        codes="W116",
+    ),
+    Case(
+        "discs with an ID that numbers them",
+        [["ID", "Qty", "OD (mm)", "Thk (mm)"], [1, 2, 350, 20], [2, 4, 300, 20]],
+        [(2, "1", 2, 20, 350, None, None, "disc"), (3, "2", 4, 20, 300, None, None, "disc")],
+    ),
 ]

@@ -1,0 +1,117 @@
+"""Count and size in one cell of a column of holes: ``4 @ 13/16``, ``6 x 1-1/16``, ``4 Ø22``, ``2 off 18``."""
+
+from __future__ import annotations
+
+import re
+
+from estimator.problems import cut_list as said
+from estimator.read.hole_words import Holes, take_holes
+from estimator.read.lengths import Length, read_length
+from estimator.read.list_columns import ColumnReader
+from estimator.read.list_holes import HoledPieces, take_hole
+from estimator.read.list_lengths import in_mm
+from estimator.read.list_units import BareUnit
+from estimator.read.text import LONGEST, plain_text
+
+__all__ = ["fill_hole_sizes", "read_hole_cell", "sized_holes"]
+
+_SIZE = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[.,]?[0-9]+) ?(?:mm|cm|in\.?|inch|\"|мм)?"
+_CELL = re.compile(
+    rf"\(?(?P<n>[0-9]{{1,3}})\)? ?(?P<by>x|×|\*|х|@|at|off|of|no\.?s?|nos\.?|pcs\.?|ea\.?|thus|stk\.?|szt\.?|шт\.?)"
+    rf" ?(?:@|at|of|à|x)? ?(?P<d>{_SIZE})"
+)
+_TIMES = frozenset("x×*х")
+_SMALLEST = 6
+"""Below this a bare whole number behind a times sign is a second count, as in two rows of 3."""
+
+
+def sized_holes(reader: ColumnReader) -> dict[str, Holes]:
+    """Return the texts of the column of holes that give count and size.
+
+    Parameters
+    ----------
+    reader : ColumnReader
+        The table and what is gathered.
+
+    Returns
+    -------
+    dict of str to Holes
+        Where sizes stand in a column of their own, ``2 x 3`` stays a product.
+    """
+    texts = {value for value in reader.values("holes") or [] if type(value) is str and len(value) <= LONGEST}
+    own = any(value is not None for value in reader.values("hole_diameter_mm") or [])
+    read = {text: read_hole_cell(text, reader.decimal, products=own) for text in texts}
+    return {text: holes for text, holes in read.items() if holes is not None}
+
+
+def read_hole_cell(text: str, decimal: str | None = None, *, products: bool = False) -> Holes | None:
+    """Read count and size of the holes in one piece.
+
+    Parameters
+    ----------
+    text : str
+        What stands in the cell.
+    decimal : {".", ",", None}
+        Decimal mark that the list gives evidence of.
+    products : bool
+        Whether two whole numbers are a product.
+
+    Returns
+    -------
+    Holes or None
+        None where the cell gives no size.
+
+    Examples
+    --------
+    >>> str(read_hole_cell("4 @ 13/16")), str(read_hole_cell("4 Ø22")), str(read_hole_cell("2 off 18"))
+    ('4 holes of 13/16', '4 holes of 22', '2 holes of 18')
+    >>> read_hole_cell("2x3"), read_hole_cell("4 off")
+    (None, None)
+    """
+    folded = plain_text(text).casefold().replace("ø", "Ø").replace("φ", "Ø").strip(" .")
+    rest, named = take_holes(folded, decimal, sized=True)
+    if isinstance(named, Holes) and not rest:
+        return named
+    found = _CELL.fullmatch(folded)
+    size = read_length(found["d"], decimal) if found else None
+    if found is None or not isinstance(size, Length) or not int(found["n"]):
+        return None
+    whole = size.unit is None and not size.is_fraction and size.value.denominator == 1
+    if found["by"] in _TIMES and whole and (products or size.value < _SMALLEST):
+        return None
+    return Holes(int(found["n"]), size)
+
+
+def fill_hole_sizes(reader: ColumnReader, pieces: HoledPieces, sized: dict[str, Holes], bare: BareUnit) -> None:
+    """Put the sizes that stand beside the counts into the holes of the pieces.
+
+    Parameters
+    ----------
+    reader : ColumnReader
+        The table and what is gathered.
+    pieces : HoledPieces
+        Shaped pieces; their holes are filled here, and checked against sides and columns of their own.
+    sized : dict of str to Holes
+        What ``sized_holes`` gave.
+    bare : BareUnit
+        Unit of bare numbers.
+    """
+    for line, value in enumerate(reader.values("holes") or [] if sized else ()):
+        if type(value) is not str or value not in sized:
+            continue
+        holes = sized[value]
+        plain = holes.diameter.unit is not None or holes.diameter.is_fraction
+        if not plain and bare.unit is None:
+            needs = "a unit beside the size of the holes, as 4 x 22 mm"
+            reader.say(said.UNIT_NOT_SAID, line, "holes", value, what="size of the holes", reason=_SILENT, needs=needs)
+            continue
+        mm = in_mm(holes.diameter, bare)
+        if take_hole(reader, pieces, line, "holes", holes, mm):
+            reader.note(line, "holes", value, f"{holes.count} x Ø {mm:.6g} mm")
+            if not plain and "Ø" not in value:
+                reader.say(
+                    said.HOLES_READ_AS, line, "holes", value, what="cell", read_as=f"{holes.count} of {mm:.6g} mm"
+                )
+
+
+_SILENT = "neither the cell nor the list names one"
