@@ -14,7 +14,7 @@ from estimator.check.torch_figures import Chart, Curve, FlameTip, TipFactors, Ti
 from estimator.check.work_rates import WorkRates
 from estimator.units import HOUSE_STATE, ReferenceState
 
-__all__ = ["TorchKit", "built_in_chart", "built_in_work_rates", "torch_kit", "work_rates"]
+__all__ = ["TorchKit", "built_in_chart", "built_in_work_rates", "torch_kit", "work_rate_band", "work_rates"]
 
 Floats = NDArray[np.float64]
 
@@ -152,6 +152,29 @@ def work_rates(shop: ShopBook) -> WorkRates:
     # Paid hours beyond what the model counts lengthen all work that rests, as the rest allowance does.
     likely["rest_allowance"] = (1.0 + likely["rest_allowance"]) * own.get("paid hours", 1.0) - 1.0
     return WorkRates.of(likely)
+
+
+def work_rate_band(shop: ShopBook, name: str) -> tuple[float, float, float]:
+    """Return low, likely and high of one work rate: the shop book's where it has them, else the built-in row's.
+
+    Parameters
+    ----------
+    shop : ShopBook
+        The shop book.
+    name : str
+        Name of a work rate.
+
+    Returns
+    -------
+    tuple of float
+        Low, likely, high.
+    """
+    built_in = built_in_work_rates()[name]
+    own = next((row for row in shop.work_rates if row.name == name), None)
+    if own is None:
+        return tuple(float(built_in[key]) for key in ("low", "likely", "high"))  # type: ignore[return-value]
+    spread = [float(built_in[key]) / float(built_in["likely"]) * own.likely for key in ("low", "high")]
+    return own.low or spread[0], own.likely, own.high or spread[1]
 
 
 def _cleaned(chart: Chart, factor: float) -> Chart:

@@ -102,6 +102,8 @@ class WorkRates:
     orifice_coefficient: float
     base_purity_percent: float
     oxygen_purity_least_percent: float
+    propane_needed_bar: float
+    still_air_w_m2_k: float
     own_chart_spread: float
     length_differs_share: float
     oxygen_supplied_low: float

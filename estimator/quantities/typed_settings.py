@@ -29,7 +29,6 @@ _AS_TYPED = {
 }
 """Figures that are taken as they are typed: field of ``Settings`` and name on the sheet."""
 _AS_TYPED_OF_FLAME = {"preheat_per_fuel": "per_fuel", "edge_start_s": "edge_start_s"}
-_BASE_PURITY_PERCENT = 99.5
 
 
 class SettingKey(NamedTuple):
@@ -95,14 +94,21 @@ def _put_row(settings: Settings, index: int, row: Mapping[str, float], kit: Torc
             getattr(settings, name)[index] = row[column]
     if flame:
         return
-    points = _BASE_PURITY_PERCENT - rates.oxygen_purity_percent
+    points = rates.base_purity_percent - rates.oxygen_purity_percent
     speed_of_purity = 1.0 - rates.purity_speed_per_point * points
     oxygen_of_purity = (1.0 + rates.purity_oxygen_per_point * points) * speed_of_purity
     settings.speed_factor[index] = row["own_speed"] * speed_of_purity
     settings.oxygen_factor[index] = row["own_oxygen"] * oxygen_of_purity
     settings.start_factor[index] = row["own_start"] * start_factor(kit.fuel, rates)
     density = kit.oxygen_density_kg_m3
-    by_bore = float(orifice_oxygen_flow_m3_h(row["bore_mm"], row["oxygen_pressure_bar"], density_kg_m3=density))
+    by_bore = float(
+        orifice_oxygen_flow_m3_h(
+            row["bore_mm"],
+            row["oxygen_pressure_bar"],
+            density_kg_m3=density,
+            discharge_coefficient=rates.orifice_coefficient,
+        )
+    )
     settings.cutting_oxygen_m3_h[index] = by_bore if np.isnan(row["given_flow"]) else row["given_flow"]
     pierce = row["pierce_s"]
     thick = rates.edge_start_thick_s * settings.thickness_mm[index] / 100.0

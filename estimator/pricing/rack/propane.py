@@ -8,6 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from estimator import reference
+from estimator.check.shop_book import ShopBook
+from estimator.check.torch_kit import work_rate_band, work_rates
 from estimator.pricing.rack.contents import CylinderContent
 from estimator.pricing.rack.steps import Steps
 from estimator.problems import Place, Problem
@@ -17,11 +19,6 @@ from estimator.sheets.rack import RACK
 from estimator.units import HOUSE_STATE
 
 __all__ = ["PropaneDraw", "propane_draws", "propane_problems"]
-
-_NEEDED_BAR = 1.4
-"""Vapour pressure that still feeds a regulator; judgement."""
-_STILL_AIR_W_M2_K = (6.0, 8.0, 12.0)
-"""Heat from still air through the wall without frost: low, likely, high; judgement."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +35,7 @@ class PropaneDraw:
     fill_share: float
 
 
-def propane_draws(steps: Steps, cylinders: Sequence[CylinderContent]) -> list[PropaneDraw]:
+def propane_draws(steps: Steps, cylinders: Sequence[CylinderContent], shop: ShopBook) -> list[PropaneDraw]:
     """Return what still air evaporates against what each tip draws, for the cylinder that bears it best.
 
     Parameters
@@ -47,6 +44,8 @@ def propane_draws(steps: Steps, cylinders: Sequence[CylinderContent]) -> list[Pr
         The job.
     cylinders : sequence of CylinderContent
         Propane on the rack.
+    shop : ShopBook
+        The shop book: how much heat still air gives, and what pressure feeds a regulator.
 
     Returns
     -------
@@ -54,12 +53,14 @@ def propane_draws(steps: Steps, cylinders: Sequence[CylinderContent]) -> list[Pr
         One for each tip; none without a cylinder. Steady use in still air; diameters are common sizes from memory.
     """
     density = reference.gas_density_kg_m3("propane", HOUSE_STATE)
+    walls = work_rate_band(shop, "still_air_w_m2_k")
+    needed_bar = work_rates(shop).propane_needed_bar
     found = []
     for tip in dict.fromkeys(s.tip for s in steps.each if s.tip and s.draw_m3_h > 0):
         draw = max(s.draw_m3_h for s in steps.each if s.tip == tip) * density
         if cylinders:
-            best = max(cylinders, key=lambda one: _evaporates_kg_h(one, density, _STILL_AIR_W_M2_K[1]))
-            low, likely, high = (_evaporates_kg_h(best, density, wall) for wall in _STILL_AIR_W_M2_K)
+            best = max(cylinders, key=lambda one: _evaporates_kg_h(one, density, walls[1], needed_bar))
+            low, likely, high = (_evaporates_kg_h(best, density, wall, needed_bar) for wall in walls)
             fill = min(best.now_m3 / best.rated_m3, 1.0)
             found.append(PropaneDraw(tip, best.cylinder_id, draw, low, likely, high, best.temperature_c, fill))
     return found
@@ -84,9 +85,9 @@ def propane_problems(draws: Sequence[PropaneDraw], file: str) -> list[Problem]:
     ]
 
 
-def _evaporates_kg_h(cylinder: CylinderContent, density_kg_m3: float, wall_w_m2_k: float) -> float:
+def _evaporates_kg_h(cylinder: CylinderContent, density_kg_m3: float, wall_w_m2_k: float, needed_bar: float) -> float:
     rows = reference.table("propane_saturation")
-    enough = np.flatnonzero(rows.column("vapour_pressure_bar_gauge") >= _NEEDED_BAR)[0]
+    enough = np.flatnonzero(rows.column("vapour_pressure_bar_gauge") >= needed_bar)[0]
     full_kg = cylinder.rated_m3 * density_kg_m3
     sizes = reference.table("propane_cylinders")
     place = min(int(np.searchsorted(sizes.column("content_to_kg"), full_kg)), len(sizes) - 1)

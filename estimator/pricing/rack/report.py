@@ -136,7 +136,7 @@ def plan_the_rack(
         draws = acetylene_draws(steps, fuel_sets, full_m3=rates.fuel.content_m3, size=size)
         found += [*draw_problems(draws, file), *manifold_problems(fuel_sets, file)]
     elif fuel == "propane":
-        propane = propane_draws(steps, [c for c in contents if c.gas == fuel])
+        propane = propane_draws(steps, [c for c in contents if c.gas == fuel], shop)
         found += propane_problems(propane, file)
     for gas in (oxygen, fuel_plan):
         found += _supply_problems(gas, steps, file)

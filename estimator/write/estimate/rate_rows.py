@@ -46,7 +46,16 @@ READING_RATES = (
 )
 """Work rates that decide how a piece is read or how sure the price is; no formula uses them."""
 
-_OF_OTHER_TASKS = ("work_day_h", "read_", "logged_", "gauge_class", "scale_class", "fill_class")
+_OF_OTHER_TASKS = (
+    "work_day_h",
+    "propane_needed",
+    "still_air",
+    "read_",
+    "logged_",
+    "gauge_class",
+    "scale_class",
+    "fill_class",
+)
 """Work rates by which rack, month end and log are read; a price does not rest on them."""
 _CHOKED_TEST_BAR = 3.0
 _DIRECT = {"gas": "Gas", "labour": "Labour", "consumables": "Tips and consumables", "rent": "Rental", "steel": "Steel"}
