@@ -75,7 +75,9 @@ STAYS: dict[str, dict[float, str]] = {
     "pricing/logged_gas.py": {1.2815515655446004: STATISTICS},
     "pricing/market.py": {200: CELL, 2000: "a year without a leap day's trouble"},
     "pricing/money.py": {9: "digits that a spreadsheet keeps"},
-    "pricing/own_factors.py": dict.fromkeys((0.18, 0.14, 0.09, 0.27, 0.33, 0.54, 0.72, 0.36, 0.21), STATISTICS) | {3: LAYOUT},
+    "pricing/own_factors.py": {
+        3: LAYOUT, **dict.fromkeys((0.18, 0.14, 0.09, 0.27, 0.33, 0.54, 0.72, 0.36, 0.21), STATISTICS),
+    },
     "pricing/quote_changes.py": {0.05: SAME},
     "pricing/quote_history.py": {0.05: SAME},
     "pricing/quote_issue.py": {8: LAYOUT, 3: LAYOUT},
