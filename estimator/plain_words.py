@@ -214,10 +214,12 @@ def line_words(quantity: float, name: str, parts: Sequence[tuple[str, float]]) -
     --------
     >>> line_words(24, "gusset", [("mark", 0.5), ("cut", 1.12), ("clean", 0.4), ("set", 0.01)])
     '24 x gusset, 2.0 min each: mark 0.5, cut 1.1, clean 0.4'
+    >>> line_words(1, "block", [("cut", 13.6)])
+    '1 x block, 13.6 min: cut 13.6'
     """
     each = sum(minutes for _, minutes in parts)
     told = ", ".join(f"{what} {minutes:.1f}" for what, minutes in parts if minutes >= 0.05)
-    return f"{quantity:g} x {name}, {each:.1f} min each" + (f": {told}" if told else "")
+    return f"{quantity:g} x {name}, {each:.1f} min{' each' if quantity != 1 else ''}" + (f": {told}" if told else "")
 
 
 def list_words(items: Sequence[str], *, last: str = "and") -> str:

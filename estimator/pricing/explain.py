@@ -52,23 +52,37 @@ def explain_line(estimate: Estimate, line: int) -> list[Step]:
 
 
 def line_sentence(estimate: Estimate, line: int) -> str:
-    """Return a sentence that can be read to a customer: minutes for each piece, by what they go on."""
-    lines, q = estimate.job.lines, float(estimate.cuts.quantity[line])
-    parts = [
-        ("mark", lines.layout_min),
-        ("mark, place and move on", lines.norm_min),
-        ("cut", lines.flame_time_min + lines.setting_time_min),
-        ("clean", lines.cleaning_min),
-        ("grind", lines.grinding_min),
-        ("drill", lines.drilling_min),
-        ("handle", lines.handling_min + lines.helper_min),
-        ("other work", lines.other_work_min + lines.wait_min + lines.clamp_min),
-    ]
-    said = [(name, float(minutes[line]) / q) for name, minutes in parts if minutes[line] > 0]
+    """Return a sentence that can be read to a customer: paid minutes for each piece, by what they go on."""
+    q = float(estimate.cuts.quantity[line])
     name = (
         estimate.cuts.description[line] or estimate.cuts.mark[line] or f"pieces of row {int(estimate.cuts.row[line])}"
     )
-    return line_words(q, name, said)
+    mine = float(estimate.my_minutes[line])
+    if not np.isnan(mine):
+        return line_words(q, name, [("by our own count", mine / q)])
+    return line_words(q, name, [(what, minutes / q) for what, minutes in _told(estimate, line) if minutes > 0])
+
+
+def _told(estimate: Estimate, line: int) -> list[tuple[str, float]]:
+    """Return what the paid minutes of a line go on, in the order of the work, in words of the shop floor."""
+    x, cuts = estimate.job.lines, estimate.cuts
+    work = Work(max(int(cuts.work[line]), 0))
+    drilled = float(x.metres.drilled_holes_each[line])
+    parts = [
+        ("mark", x.layout_min),
+        ("mark, place and move on", x.norm_min),
+        ("clamp", x.clamp_min),
+        ("cut" if work is Work.CUT else work.word, x.flame_time_min + x.setting_time_min),
+        ("clean", x.cleaning_min),
+        ("grind", x.grinding_min),
+        (f"drill {drilled:g} hole{'s' if drilled != 1 else ''}" if drilled else "drill", x.drilling_min),
+        ("lift with a helper" if x.helper_min[line] > 0 else "handle", x.handling_min + x.helper_min),
+        (cuts.other_work[line] or "other work", x.other_work_min),
+        ("wait for it to cool", x.wait_min),
+    ]
+    said = [(what, float(minutes[line])) for what, minutes in parts]
+    breaks = float(x.paid_time_min[line]) - sum(minutes for _, minutes in said)
+    return [*said, ("breaks", breaks)]
 
 
 def _torch_steps(e: Estimate, i: int) -> list[Step]:
