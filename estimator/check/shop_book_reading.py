@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
 from difflib import get_close_matches
 from typing import Any
 
@@ -10,6 +11,7 @@ from pydantic import BaseModel
 
 from estimator import reference
 from estimator.check import shop_book as records
+from estimator.check.first_figures import FORM_NAMES, FirstFigures, first_figures
 from estimator.check.other_work import OtherWork
 from estimator.check.outfit import CylinderOutlet, OutfitItem
 from estimator.check.shop_book import ShopBook
@@ -18,6 +20,7 @@ from estimator.problems import shop_book as say
 from estimator.read.cells import Book
 from estimator.read.own_sheets import OwnSheet, read_sheet, records_of
 from estimator.sheets import rack, torch
+from estimator.sheets.first_cells import START
 from estimator.sheets.other_work import OTHER_WORK
 from estimator.sheets.outfit import CYLINDER_OUTLETS, OUTFIT
 from estimator.sheets.shop_form import SHOP
@@ -68,10 +71,11 @@ def read_shop_book(book: Book) -> tuple[ShopBook | None, list[Problem]]:
     tuple of (ShopBook or None, list of Problem)
         None when the form cannot be used.
     """
-    form = read_sheet(book, SHOP)
+    file = book.path.name
+    form, first = _form_and_first_sheet(book)
     unit = str(form.rows[0].values.get("units") or "mm") if form.rows else "mm"
-    shops, problems = records_of(form, SHOP, records.ShopForm)
     tables: dict[str, Any] = {}
+    problems: list[Problem] = list(first.problems)
     for field, (sheet, model) in SHOP_BOOK_SHEETS.items():
         read = read_sheet(book, sheet, length_unit=unit)
         rows, found = records_of(read, sheet, model)
@@ -79,13 +83,57 @@ def read_shop_book(book: Book) -> tuple[ShopBook | None, list[Problem]]:
         if field in _WITH_CONTENT:
             rows, assumed = _with_states(rows, read)
             problems += assumed
-        tables[field] = tuple(rows)
-    file = book.path.name
-    problems += _table_problems(ShopBook.model_construct(file=file, **tables))
+        tables[field] = (*getattr(first, field, ()), *rows)
+    problems += _still_blank(first, form, tables) + _two_bottles(first, tables["gas_prices"], file)
+    shops, found = ([], form.problems) if _lacks_hours(form) else records_of(form, SHOP, records.ShopForm)
+    problems += found + _table_problems(ShopBook.model_construct(file=file, **tables))
     if not shops:
         return None, problems
     shop = ShopBook(shop=shops[0], file=file, sha256=book.sha256, **tables)
     return shop, problems + _form_problems(shop)
+
+
+def _form_and_first_sheet(book: Book) -> tuple[OwnSheet, FirstFigures]:
+    """Return the form, its blanks filled from the first sheet where the book has one, and that sheet."""
+    start = read_sheet(book, START)
+    if not start.found:
+        return read_sheet(book, SHOP), FirstFigures()
+    lenient = tuple(replace(column, required=False) if column.name in FORM_NAMES else column for column in SHOP.columns)
+    form = read_sheet(book, replace(SHOP, columns=lenient))
+    first = first_figures(start, fuel=str(form.rows[0].values["fuel"]) if form.rows else "acetylene")
+    for row in form.rows:
+        for name, value in first.form.items():
+            if name in row.defaulted:
+                row.values[name] = value
+            elif row.values[name] != value and first.row is not None:
+                fields = {"heading": SHOP.column(name).heading, "other": row.place(name)}
+                first.problems.append(say.TYPED_TWICE.at(first.row.place(name), found=value, **fields))
+    return form, first
+
+
+def _two_bottles(first: FirstFigures, rows: Sequence[records.GasPrice], file: str) -> list[Problem]:
+    """Refuse a bottle of the first sheet beside another size that is in use from the same day."""
+    at = _placer(file)
+    return [
+        say.TWO_BOTTLES.at(at(GAS_PRICES, row), found=row.cylinder, gas=row.gas, date=row.from_date)
+        for row in rows
+        for other in first.gas_prices
+        if row.in_use and row is not other and (row.gas, row.from_date) == (other.gas, other.from_date)
+    ]
+
+
+def _lacks_hours(form: OwnSheet) -> bool:
+    return bool(form.rows) and not form.rows[0].refused and form.rows[0].values["planned_flame_hours"] is None
+
+
+def _still_blank(first: FirstFigures, form: OwnSheet, tables: Mapping[str, Sequence[Any]]) -> list[Problem]:
+    gases = [row.gas for row in tables["gas_prices"]]
+    oxygen, fuel = "oxygen" in gases, any(gas != "oxygen" for gas in gases)
+    hours = bool(form.rows) and form.rows[0].values["planned_flame_hours"] is not None
+    filled = {"labour_per_hour": bool(tables["labour"]), "planned_flame_hours": hours}
+    filled |= {f"oxygen_{part}": oxygen for part in ("content", "price")}
+    filled |= {f"fuel_{part}": fuel for part in ("content", "price")}
+    return first.blanks(filled)
 
 
 def whole_book_problems(shop: ShopBook) -> list[Problem]:

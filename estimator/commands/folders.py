@@ -17,6 +17,9 @@ __all__ = ["blanks", "start"]
 @at_the_boundary
 def start(
     folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="Your shop folder; made if it is not there.")],
+    inches: Annotated[
+        bool, typer.Option("--inches", help="An inch shop: its cells and answers are in, ft, lb, psi and ft³.")
+    ] = False,
     launcher: Annotated[
         bool, typer.Option("--launcher", help="Write the launcher alone anew, where kerfledger itself was moved.")
     ] = False,
@@ -36,7 +39,7 @@ def start(
         written, problems = write_launcher(folder)
         tell("", problems, written, quiet=quiet)
         return
-    written, problems = write_shop_folder(folder, dt.date.today().replace(month=1, day=1), force=force)
+    written, problems = write_shop_folder(folder, dt.date.today().replace(month=1, day=1), inches=inches, force=force)
     tell("", problems, written, quiet=quiet)
     say(
         f"\nNext: open {folder / 'shop_book.xlsx'} and type the cells that its first sheet names.\n"

@@ -52,6 +52,22 @@ STATE_MISSING = ProblemCode(
     why="the same volume at another temperature or pressure is 0.4 to 7 % of other gas",
     do="nothing when that is right; else choose it at {place}, from the supplier's price list",
 )
+TYPED_TWICE = ProblemCode(
+    "E309",
+    Level.ERROR,
+    "{heading} is typed here and, otherwise, at {other}",
+    needs="one of the two",
+    why="one of them would be used unseen",
+    do="clear the cell at {place}, or the other",
+)
+TWO_BOTTLES = ProblemCode(
+    "E310",
+    Level.ERROR,
+    "a bottle of {gas} is in use from {date}, and so is the one of the first sheet",
+    needs="one size in use, or a later day for the newer",
+    why="jobs are costed with one size of a gas",
+    do="type no under In use at {place}, or a later day; or clear that bottle on the first sheet",
+)
 OWN_CHART_TIP = ProblemCode(
     "E307",
     Level.ERROR,

@@ -18,5 +18,5 @@ GAS_STATES = (
     "70 °F, 1 atm",
 )
 COST_CLASSES = ("gas", "labour", "consumables", "rent", "steel")
-PERCENT = "a percentage, as 12 % or 0.12"
+PERCENT = "a percentage with its sign, as 12 %"
 """What a cell that holds a share needs."""

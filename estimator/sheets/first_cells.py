@@ -1,63 +1,159 @@
-"""The cells of a shop book that an owner types before the first list is priced; others have a value to begin with."""
+"""The shop book's first sheet: what is enough for a first price, in one run; what can wait is a list of links."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
+from estimator.sheets.choices import FUELS
+from estimator.sheets.outfit import OUTFIT
+from estimator.sheets.rack import RACK
 from estimator.sheets.shop_form import SHOP
 from estimator.sheets.shop_prices import GAS_PRICES, LABOUR, STEEL
-from estimator.sheets.statement import Sheet
+from estimator.sheets.shop_rules import WORK_RATES
+from estimator.sheets.statement import Column, Kind, Layout, Sheet
+from estimator.sheets.torch import OWN_CHART, TIPS
+from estimator.words import Steel
 
-__all__ = ["FIRST_CELLS", "FIRST_ROWS", "START_SHEET", "FirstCell"]
+__all__ = ["LATER", "NEEDED_FIRST", "START", "Later"]
 
-START_SHEET = "Start here"
-"""Name of the sheet that leads to the first cells; no reader looks for it."""
-
-
-@dataclass(frozen=True, slots=True)
-class FirstCell:
-    """One cell to type before anything else."""
-
-    sheet: Sheet
-    name: str
-    """House name of its column, or of its row in a form."""
-    record: int
-    """Which row of the sheet's table, from 0; 0 in a form."""
-    ask: str
-    """What to type, as a person would ask for it."""
+_PRICE = "the price of a full one, as 45.00; or by amount, as 0.32 per ft3, 2.10 per lb"
+_RENT = "what one costs you a month while it stands with you; blank for nothing"
 
 
-FIRST_ROWS: Mapping[str, tuple[Mapping[str, object], ...]] = {
-    LABOUR.name: ({"name": "normal"},),
-    GAS_PRICES.name: ({"gas": "oxygen"}, {"gas": "acetylene"}),
-}
-"""Rows that stand in a new shop book, begun for the owner to finish."""
-
-
-def _of_gas(gas: str, record: int) -> tuple[FirstCell, ...]:
+def _bottle(gas: str, name: str, content: str) -> tuple[Column, Column, Column]:
     return (
-        FirstCell(GAS_PRICES, "cylinder", record, f"{gas}: your name for the cylinder size you buy"),
-        FirstCell(GAS_PRICES, "content", record, f"{gas}: what a full one holds, as the supplier prints it"),
-        FirstCell(GAS_PRICES, "content_unit", record, f"{gas}: the unit of that (m3, ft3, kg, lb …)"),
-        FirstCell(GAS_PRICES, "content_state", record, f"{gas}: measured at; leave blank for kg and lb"),
-        FirstCell(GAS_PRICES, "price", record, f"{gas}: price of a full one"),
-        FirstCell(GAS_PRICES, "rent_per_month", record, f"{gas}: rent of one for a month; blank for none"),
+        Column(
+            f"{name}_content",
+            f"{gas}: content of a full bottle",
+            Kind.GAS,
+            "what the supplier prints, in the unit beside it or typed with it",
+            "the gas of a job is counted in bottles",
+            content,
+            unit="m³",
+        ),
+        Column(f"{name}_price", f"{gas}: price of a full bottle", Kind.TEXT, _PRICE, "what gas costs", "45.00"),
+        Column(
+            f"{name}_rent", f"{gas}: bottle rental a month", Kind.MONEY, _RENT, "shared over the month", "8.00", low=0
+        ),
     )
 
 
-FIRST_CELLS: tuple[FirstCell, ...] = (
-    FirstCell(SHOP, "shop_name", 0, "your shop's name"),
-    FirstCell(SHOP, "currency", 0, "your currency, as three letters"),
-    FirstCell(SHOP, "units", 0, "are bare numbers in lists mm or inches?"),
-    FirstCell(SHOP, "steel_when_silent", 0, "whose steel it is when a list does not say"),
-    FirstCell(SHOP, "markup", 0, "markup on cost (or a margin, in the row below it)"),
-    FirstCell(SHOP, "overhead_per_hour", 0, "overhead for each paid hour; blank for none"),
-    FirstCell(SHOP, "planned_flame_hours", 0, "hours the flame is lit in a usual month"),
-    FirstCell(LABOUR, "per_hour", 0, "what an hour of work costs you"),
-    *_of_gas("oxygen", 0),
-    *_of_gas("acetylene", 1),
-    FirstCell(STEEL, "price_per_kg", 0, "price of a kilogram of plate; blank when it is never yours"),
-    FirstCell(STEEL, "from_date", 0, "the first day from which that price holds; blank too then"),
+START = Sheet(
+    name="Start here",
+    purpose="Start here: enough for a first price",
+    layout=Layout.FORM,
+    required=False,
+    columns=(
+        Column(
+            "currency",
+            "Currency",
+            Kind.TEXT,
+            "its three letters, as on a bank statement",
+            "printed beside every amount; blank prints XTS, which is nobody's money",
+            "USD",
+        ),
+        Column(
+            "labour_per_hour",
+            "Cost of an hour of work",
+            Kind.MONEY,
+            "the wage with everything that comes on top of it",
+            "hours are nearly all of a price",
+            "38.00",
+            low=0,
+        ),
+        Column(
+            "markup",
+            "Markup on cost",
+            Kind.SHARE,
+            "with its percent sign, as 25 %; for a margin leave it blank and type that on the sheet Shop",
+            "price = cost x (1 + markup)",
+            "25 %",
+            low=0,
+            high=10,
+        ),
+        *_bottle("Oxygen", "oxygen", "10 m3"),
+        Column(
+            "fuel",
+            "Fuel gas",
+            Kind.CHOICE,
+            "the one you cut with; blank for acetylene",
+            "speeds and flows depend on it",
+            "acetylene",
+            choices=FUELS,
+        ),
+        *_bottle("Fuel", "fuel", "8 kg"),
+        Column(
+            "planned_flame_hours",
+            "Hours of burning a month",
+            Kind.NUMBER,
+            "a rough figure, torch burning, not hours paid",
+            "bottle rental is shared over them",
+            "60",
+            unit="h",
+            low=0.1,
+            high=2000,
+        ),
+        Column(
+            "steel_when_silent",
+            "Steel when a list does not say",
+            Kind.CHOICE,
+            "ours (in the price), theirs, excluded (not in it), or ask each time; blank asks",
+            "steel is often half the price",
+            "ours",
+            choices=(*Steel.words(), "ask"),
+        ),
+        Column(
+            "steel_price",
+            "Price of plate",
+            Kind.MONEY,
+            "what you charge it at before markup; blank when the steel is never yours",
+            "added where the steel is ours",
+            "1.20",
+            unit="per kg",
+            low=0,
+        ),
+        Column(
+            "from_date",
+            "Prices hold from",
+            Kind.DATE,
+            "the first day on which they are right; blank for always",
+            "a job is priced with what holds on its day",
+            "2026-01-01",
+        ),
+    ),
 )
-"""In the order in which they are asked."""
+
+NEEDED_FIRST = (
+    "labour_per_hour",
+    "oxygen_content",
+    "oxygen_price",
+    "fuel_content",
+    "fuel_price",
+    "planned_flame_hours",
+)
+"""House names without which nothing is priced, unless the sheets behind them are filled in."""
+
+
+@dataclass(frozen=True, slots=True)
+class Later:
+    """One thing that can wait, and the sheet that holds it."""
+
+    what: str
+    sheet: Sheet
+    name: str
+    """House name of the column or row to go to."""
+
+
+LATER = (
+    Later("Tips: delete those you do not have; type over the name the size stamped on yours", TIPS, "name"),
+    Later("What stands on a quote: your shop's name, payment, tax, how long it is valid", SHOP, "shop_name"),
+    Later("Overhead, smallest charge, rounding", SHOP, "overhead_per_hour"),
+    Later("Overtime, Saturday, call-out", LABOUR, "name"),
+    Later("More bottle sizes, fees, new prices: a row with a later day takes over from here", GAS_PRICES, "gas"),
+    Later("Steel by thickness, plate sizes, what is left over", STEEL, "thickness_mm"),
+    Later("The bottles that stand in the shop now: will they finish a job?", RACK, "cylinder_id"),
+    Later("Your torch's own chart, from its manual: it comes before the built-in one", OWN_CHART, "tip"),
+    Later("Minutes of marking out, setting, handling, cleaning", WORK_RATES, "likely"),
+    Later("Regulators, hoses, arrestors", OUTFIT, "item"),
+)
+"""In the order in which they are worth the time."""

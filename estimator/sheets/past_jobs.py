@@ -43,15 +43,15 @@ PAST_JOBS = Sheet(
         ),
         Column(
             "cut_length_m",
-            "Metres cut",
+            "Length cut",
             Kind.LENGTH_M,
-            "metres burnt, all pieces together",
+            "length burnt, all pieces together",
             "time and gas follow it",
             "32.7",
             unit="m",
             low=0.01,
             high=100_000,
-            wordings=("metres", "length cut", "cut length"),
+            wordings=("metres", "metres cut", "cut length"),
         ),
         Column(
             "pieces",

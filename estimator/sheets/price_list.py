@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.sheets.choices import GAS_STATES, GAS_UNIT_WORDS, GASES, PERCENT
+from estimator.sheets.choices import GAS_STATES, GAS_UNIT_WORDS, GASES
 from estimator.sheets.statement import Column, Kind, Sheet
 from estimator.words import RentCount
 
@@ -221,7 +221,7 @@ OFFERS = Sheet(
             "deposit_kept_share",
             "Of that kept",
             Kind.SHARE,
-            PERCENT + " of the deposit that is not paid back",
+            "a percentage of the deposit that is not paid back, with its sign, as 10 %",
             "what is kept is a cost",
             "",
             default=0.0,
@@ -230,23 +230,25 @@ OFFERS = Sheet(
         ),
         Column(
             "heel_share",
-            "Left in at change-over",
+            "Left in when swapped",
             Kind.SHARE,
-            PERCENT + " of the content; blank for the recalled figure of the gas",
+            "a percentage of the content with its sign, as 2 %; blank for the recalled figure of the gas",
             "gas that goes back is paid for",
             "",
             low=0,
             high=0.5,
+            wordings=("left in at change-over",),
         ),
         Column(
             "credited_share",
-            "Of that credited",
+            "Of that paid back",
             Kind.SHARE,
-            PERCENT + " of the gas left that the supplier pays back; blank when the list is silent",
+            "a percentage of what is left, paid back by the supplier, as 50 %; blank when the list is silent",
             "a credit makes the gas cheaper",
             "",
             low=0,
             high=1,
+            wordings=("of that credited",),
         ),
         Column(
             "supplier_draw_fraction",

@@ -7,7 +7,7 @@ from estimator.sheets.statement import Column, Kind, Sheet
 
 __all__ = ["FLAME_TIPS", "OWN_CHART", "TIPS"]
 
-_BAR = "a pressure in bar gauge, zero or above"
+_BAR = "a gauge pressure, zero or above"
 _FLOW_STATE = "at 15 °C, 101.325 kPa"
 
 TIPS = Sheet(
@@ -114,7 +114,7 @@ TIPS = Sheet(
             "given_flow_m3_h",
             "Cutting oxygen given",
             Kind.NUMBER,
-            f"a flow in m³/h {_FLOW_STATE}; blank for the bore's",
+            f"a flow {_FLOW_STATE}; blank for the bore's",
             "your chart's own flow then holds",
             "4.2",
             unit="m³/h",
@@ -181,7 +181,7 @@ OWN_CHART = Sheet(
             "speed_mm_min",
             "Speed",
             Kind.NUMBER,
-            "mm/min, above zero",
+            "a speed above zero",
             "cut time",
             "370",
             unit="mm/min",
@@ -193,7 +193,7 @@ OWN_CHART = Sheet(
             "speed_low_mm_min",
             "Speed, low",
             Kind.NUMBER,
-            "mm/min",
+            "a speed",
             "the range of the price",
             "330",
             unit="mm/min",
@@ -203,20 +203,20 @@ OWN_CHART = Sheet(
             "speed_high_mm_min",
             "Speed, high",
             Kind.NUMBER,
-            "mm/min",
+            "a speed",
             "the range of the price",
             "410",
             unit="mm/min",
             low=5,
         ),
         Column(
-            "fuel_m3_h", "Fuel flow", Kind.NUMBER, f"m³/h {_FLOW_STATE}", "fuel used", "0.3", unit="m³/h", low=0.001
+            "fuel_m3_h", "Fuel flow", Kind.NUMBER, f"a flow {_FLOW_STATE}", "fuel used", "0.3", unit="m³/h", low=0.001
         ),
         Column(
             "cutting_oxygen_m3_h",
             "Cutting oxygen",
             Kind.NUMBER,
-            f"m³/h {_FLOW_STATE}; blank for the bore's",
+            f"a flow {_FLOW_STATE}; blank for the bore's",
             "oxygen used",
             "4.1",
             unit="m³/h",
@@ -247,7 +247,7 @@ FLAME_TIPS = Sheet(
             "fuel_m3_h",
             "Fuel flow",
             Kind.NUMBER,
-            f"m³/h {_FLOW_STATE}",
+            f"a flow {_FLOW_STATE}",
             "fuel used, and how hard it pulls",
             "2.2",
             unit="m³/h",
@@ -259,7 +259,7 @@ FLAME_TIPS = Sheet(
             "preheat_oxygen_m3_h",
             "Oxygen flow",
             Kind.NUMBER,
-            f"m³/h {_FLOW_STATE}",
+            f"a flow {_FLOW_STATE}",
             "oxygen used",
             "2.4",
             unit="m³/h",
@@ -295,7 +295,7 @@ FLAME_TIPS = Sheet(
             "speed_mm_min",
             "Speed",
             Kind.NUMBER,
-            "mm/min along a seam, or blank",
+            "a speed along a seam, or blank",
             "minutes of a weld that gives its length",
             "80",
             unit="mm/min",

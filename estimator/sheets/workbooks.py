@@ -9,6 +9,7 @@ from estimator.sheets.bills import BILL_LINES, BILLS
 from estimator.sheets.cut_list import CUT_LIST, TITLE_BLOCK
 from estimator.sheets.cylinder_counts import DELIVERIES, RACK_COUNTS
 from estimator.sheets.cylinder_tags import LOG_SHEETS
+from estimator.sheets.first_cells import START
 from estimator.sheets.gas_demand import COMPARISON, DEMAND
 from estimator.sheets.other_work import OTHER_WORK
 from estimator.sheets.outfit import CYLINDER_OUTLETS, OUTFIT
@@ -42,7 +43,7 @@ SHOP_BOOK_SHEETS = (
     OUTFIT,
     CYLINDER_OUTLETS,
 )
-"""The shop book's sheets in the order in which an owner fills them in."""
+"""The sheets of a shop book that is written from records; the blank one opens with the first sheet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +59,7 @@ class StatedWorkbook:
 
 WORKBOOKS = (
     StatedWorkbook("cut_list.xlsx", "Cut list", (CUT_LIST,), (TITLE_BLOCK,)),
-    StatedWorkbook("shop_book.xlsx", "Shop book", SHOP_BOOK_SHEETS),
+    StatedWorkbook("shop_book.xlsx", "Shop book", (START, *SHOP_BOOK_SHEETS)),
     StatedWorkbook("price_lists.xlsx", "Suppliers' price lists", (COMPARISON, OFFERS, TERMS, FEES, DEMAND)),
     StatedWorkbook("past_jobs.xlsx", "Past jobs", (PAST_JOBS,)),
     StatedWorkbook("work_log.xlsx", "Work log", LOG_SHEETS),

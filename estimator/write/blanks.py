@@ -8,6 +8,7 @@ from typing import BinaryIO
 
 from estimator import reference
 from estimator.problems import Problem
+from estimator.sheets.first_cells import START
 from estimator.sheets.shop_rules import WORK_RATES
 from estimator.sheets.statement import Sheet
 from estimator.sheets.torch import TIPS
@@ -16,10 +17,11 @@ from estimator.write.book import OutputBook, Paper, write_book
 from estimator.write.own_cells import OwnUnits
 from estimator.write.own_sheets import write_own_sheet
 from estimator.write.save import save
+from estimator.write.start_sheet import write_start_sheet
 from estimator.write.styles import Look
 from estimator.write.target import check_targets
 
-__all__ = ["blank_workbook", "built_in_rows", "write_blanks"]
+__all__ = ["blank_workbook", "write_blanks"]
 
 Record = Mapping[str, object]
 
@@ -35,7 +37,11 @@ def write_blanks(folder: Path, *, force: bool = False) -> tuple[list[Path], list
 
 
 def blank_workbook(
-    stated: StatedWorkbook, *, units: OwnUnits | None = None, paper: Paper | None = None
+    stated: StatedWorkbook,
+    *,
+    units: OwnUnits | None = None,
+    paper: Paper | None = None,
+    begun: Mapping[str, Record] | None = None,
 ) -> Callable[[BinaryIO], None]:
     """Return what writes one blank workbook into an open file.
 
@@ -47,6 +53,8 @@ def blank_workbook(
         Units of its lengths; millimetres when left out.
     paper : Paper
         The shop's paper; A4 when left out.
+    begun : mapping of str to mapping
+        Values that stand in a form to begin with, by the form's name.
 
     Returns
     -------
@@ -56,22 +64,25 @@ def blank_workbook(
     -----
     Built-in work rates and tips stand in the shop book in the look of assumed cells. Source: definition.
     """
+    units, forms = units or OwnUnits(), begun or {}
 
     def build(book: OutputBook) -> None:
         for index, sheet in enumerate(stated.sheets):
+            if sheet is START:
+                write_start_sheet(book, forms.get(START.name, {}), units)
+                continue
             above: tuple[Sheet, Record] | None = (stated.above[0], {}) if stated.above and index == 0 else None
-            write_own_sheet(
-                book, sheet, built_in_rows(sheet), units=units, above=above, look_of=lambda _row, _name: Look.ASSUMED
-            )
+            rows = [forms[sheet.name]] if sheet.name in forms else built_in_rows(sheet, units)
+            write_own_sheet(book, sheet, rows, units=units, above=above, look_of=lambda _row, _name: Look.ASSUMED)
 
     return write_book(build, title=f"{stated.title}, blank", paper=paper or Paper())
 
 
-def built_in_rows(sheet: Sheet) -> Sequence[Record]:
+def built_in_rows(sheet: Sheet, units: OwnUnits) -> Sequence[Record]:
     """Return the built-in figures of a sheet, none for most."""
     if sheet is WORK_RATES:
         return _work_rates()
-    return _tips() if sheet is TIPS else ()
+    return _tips(inch=units.length == "in") if sheet is TIPS else ()
 
 
 def _work_rates() -> list[Record]:
@@ -81,15 +92,15 @@ def _work_rates() -> list[Record]:
     return [{name: columns[name][row] for name in names} for row in range(len(columns["name"]))]
 
 
-def _tips() -> list[Record]:
-    """Return the built-in acetylene tips, each with its pressures and the doubt of its flow."""
+def _tips(*, inch: bool) -> list[Record]:
+    """Return the built-in acetylene tips, named by their bore, each with its pressures and the doubt of its flow."""
     tips, pressure, spread = (reference.table(name) for name in ("tips", "tip_fuel_pressure", "tip_flow_spread"))
     records: list[Record] = []
     for row, bore in enumerate(tips.column("tip_bore_mm").tolist()):
         of_bore, doubt = pressure.where(tip_bore_mm=bore), spread.where(tip_bore_mm=bore)
         records.append(
             {
-                "name": f"{bore:g}",
+                "name": f"{bore / 25.4:.3f}" if inch else f"{bore:g}",
                 "fuel": "acetylene",
                 "bore_mm": bore,
                 "from_mm": float(tips.column("thickness_from_mm")[row]),

@@ -6,13 +6,25 @@ import datetime as dt
 from dataclasses import dataclass
 
 from estimator.sheets.statement import Column, Kind
+from estimator.shop_units import from_house_unit, inch_unit
 from estimator.write.book import BookSheet
 from estimator.write.styles import Look
 
-__all__ = ["OwnUnits", "capital", "guide_text", "number_format", "offer", "unit_shown", "width_for", "write_value"]
+__all__ = [
+    "OwnUnits",
+    "capital",
+    "example_shown",
+    "guide_text",
+    "number_format",
+    "offer",
+    "unit_shown",
+    "width_for",
+    "write_value",
+]
 
 _LONG_TEXT = 36
-_MM_PER_INCH = 25.4
+_AS_THEY_ARE = frozenset({Kind.TEXT, Kind.WHOLE, Kind.DATE, Kind.CHOICE, Kind.FLAG, Kind.GAS, Kind.SHARE})
+"""Kinds whose values no unit turns."""
 _NUMBER_FORMATS = {Kind.WHOLE: "0", Kind.MONEY: "#,##0.00##", Kind.SHARE: "0.0##%", Kind.DATE: "yyyy-mm-dd"}
 _YES_NO = ("yes", "no")
 
@@ -22,7 +34,7 @@ class OwnUnits:
     """The units in which a shop's own sheets are written."""
 
     length: str = "mm"
-    """``mm``, or ``in`` for lengths in inches and metres as they are."""
+    """``mm``, or ``in`` for an inch shop: inches, feet, pounds, psi, °F, cubic feet."""
     currency: str = ""
     """Code of the currency, shown before the unit of money in forms."""
 
@@ -31,7 +43,7 @@ def write_value(
     sheet: BookSheet, row: int, column: int, value: object, stated: Column, *, units: OwnUnits, look: Look = Look.TYPED
 ) -> None:
     """Write one house value so that the reader of our own sheets gives it back; None leaves the cell empty."""
-    number = number_format(stated)
+    number = number_format(stated) or _turned_format(stated, units)
     if value is None:
         sheet.blank(row, column, look, number)
     elif isinstance(value, bool):
@@ -44,7 +56,7 @@ def write_value(
         sheet.text(row, column, value, look, wrap=len(str(value)) > _LONG_TEXT)
 
 
-def offer(sheet: BookSheet, row: int, column: int, last_row: int, stated: Column) -> None:
+def offer(sheet: BookSheet, row: int, column: int, last_row: int, stated: Column, units: OwnUnits) -> None:
     """Offer the words of a choice, and show what a cell does while it is selected."""
     message = f"{capital(stated.needs)}. {capital(stated.why)}."
     choices = _YES_NO if stated.kind is Kind.FLAG else stated.choices
@@ -52,27 +64,38 @@ def offer(sheet: BookSheet, row: int, column: int, last_row: int, stated: Column
     if choices:
         sheet.choice(row, column, last_row, choices, title=stated.heading, message=message)
     elif numeric and stated.low is not None and stated.high is not None:
-        bounds = (stated.low, stated.high)
+        bounds = (_in_unit(stated.low, stated, units), _in_unit(stated.high, stated, units))
         sheet.between(row, column, last_row, bounds, title=stated.heading, message=message)
     else:
         sheet.prompt(row, column, last_row, title=stated.heading, message=message)
 
 
-def guide_text(stated: Column) -> str:
+def guide_text(stated: Column, units: OwnUnits) -> str:
     """Return what a person must know to fill in a column: whether it is needed, an example, and what a blank means."""
     parts = ["Needed." if stated.required and stated.default is None else ""]
     if stated.example:
-        parts.append(f"As {stated.example}.")
+        parts.append(f"For example {example_shown(stated, units)}.")
     if stated.default is not None and stated.default != "":
-        parts.append(f"Blank means {_default_shown(stated)}.")
+        parts.append(f"Blank means {_default_shown(stated, units)}.")
     return " ".join(part for part in parts if part)
 
 
+def example_shown(stated: Column, units: OwnUnits) -> str:
+    """Return an example in the shop's units; one that is not a bare number stays as it is stated."""
+    try:
+        value = float(stated.example)
+    except ValueError:
+        return stated.example
+    if unit_shown(stated, units) == stated.unit:
+        return stated.example
+    return f"{float(f'{_in_unit(value, stated, units):.2g}'):g}"
+
+
 def unit_shown(stated: Column, units: OwnUnits) -> str:
-    """Return a column's unit as its cells are written: inches where the shop types inches."""
-    if stated.kind is Kind.LENGTH and units.length == "in":
-        return "in"
-    return stated.unit
+    """Return a column's unit as its cells are written, in the shop's own system."""
+    if units.length != "in" or stated.kind in _AS_THEY_ARE:
+        return stated.unit
+    return inch_unit(stated.unit)
 
 
 def number_format(stated: Column) -> str:
@@ -88,19 +111,25 @@ def width_for(stated: Column) -> float:
 
 
 def _in_unit(value: float, stated: Column, units: OwnUnits) -> float:
-    if stated.kind is Kind.LENGTH and units.length == "in":
-        return round(value / _MM_PER_INCH, 9)
-    return value
+    unit = unit_shown(stated, units)
+    return value if unit == stated.unit else round(from_house_unit(value, unit, stated.unit), 12)
 
 
-def _default_shown(stated: Column) -> str:
+def _turned_format(stated: Column, units: OwnUnits) -> str:
+    """Return the format of figures that were turned into another unit and have more places than anybody reads."""
+    if unit_shown(stated, units) == stated.unit:
+        return ""
+    return "0.0##" if stated.kind in (Kind.LENGTH, Kind.LENGTH_M) else "#,##0.0#"
+
+
+def _default_shown(stated: Column, units: OwnUnits) -> str:
     default = stated.default
     if isinstance(default, bool):
         return _YES_NO[not default]
     if stated.kind is Kind.SHARE and isinstance(default, int | float):
         return f"{default * 100:g} %"
-    shown = f"{default:g}" if isinstance(default, float) else str(default)
-    return f"{shown} {stated.unit}".strip() if isinstance(default, int | float) else f"'{shown}'"
+    shown = f"{_in_unit(default, stated, units):g}" if isinstance(default, float) else str(default)
+    return f"{shown} {unit_shown(stated, units)}".strip() if isinstance(default, int | float) else f"'{shown}'"
 
 
 def capital(text: str) -> str:

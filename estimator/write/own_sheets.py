@@ -11,7 +11,16 @@ from math import ceil
 
 from estimator.sheets.statement import Column, Layout, Sheet
 from estimator.write.book import BookSheet, OutputBook
-from estimator.write.own_cells import OwnUnits, capital, guide_text, offer, unit_shown, width_for, write_value
+from estimator.write.own_cells import (
+    OwnUnits,
+    capital,
+    example_shown,
+    guide_text,
+    offer,
+    unit_shown,
+    width_for,
+    write_value,
+)
 from estimator.write.styles import Look
 
 __all__ = ["BLANK_ROWS", "LookOf", "cell_of", "write_own_sheet"]
@@ -24,6 +33,8 @@ LookOf = Callable[[int, str], Look]
 """Look of a cell from the record's number and the column's house name."""
 
 _TITLE_HEIGHT = 26.0
+_INDENT = 2.0
+"""What guiding words lose of their column's width to the space before them."""
 _FIRST_WIDTH, _WIDEST, _USUAL_WIDTH = 15.0, 44.0, 8.43
 _SHOWN_ROWS = 20
 """Empty rows of a blank that are boxed and printed."""
@@ -126,9 +137,13 @@ def _form_rows(made: BookSheet, sheet: Sheet, record: Record, row: int, units: O
         made.text(row, 0, stated.heading, Look.LABEL)
         look = Look.TYPED if value is None else look_of(0, stated.name)
         write_value(made, row, 1, value, stated, units=units, look=look)
-        offer(made, row, 1, row, stated)
+        offer(made, row, 1, row, stated, units)
         made.text(row, 2, _form_unit(stated, units), Look.UNIT)
-        guides = (_what_it_does(stated), _if_blank(stated), ", ".join(filter(None, (stated.status, stated.source))))
+        guides = (
+            _what_it_does(stated, units),
+            _if_blank(stated, units),
+            ", ".join(filter(None, (stated.status, stated.source))),
+        )
         for column, (guide, look) in enumerate(zip(guides, (Look.TEXT, Look.GUIDE, Look.GUIDE), strict=True), 3):
             made.text(row, column, guide, look, wrap=True)
         made.fit_row(row, zip((stated.heading, *guides), (_FORM_WIDTHS[0], *_FORM_WIDTHS[3:]), strict=True))
@@ -136,13 +151,14 @@ def _form_rows(made: BookSheet, sheet: Sheet, record: Record, row: int, units: O
     return row
 
 
-def _what_it_does(stated: Column) -> str:
-    example = f", as {stated.example}" if stated.example and stated.example not in stated.needs else ""
-    return f"{capital(stated.why)}. {capital(stated.needs)}{example}."
+def _what_it_does(stated: Column, units: OwnUnits) -> str:
+    example = example_shown(stated, units)
+    told = f"; for example {example}" if example and " as " not in stated.needs and example not in stated.needs else ""
+    return f"{capital(stated.why)}. {capital(stated.needs)}{told}."
 
 
-def _if_blank(stated: Column) -> str:
-    blank = guide_text(stated).partition("Blank means ")[2].rstrip(".")
+def _if_blank(stated: Column, units: OwnUnits) -> str:
+    blank = guide_text(stated, units).partition("Blank means ")[2].rstrip(".")
     return blank or ("needed" if stated.required else "")
 
 
@@ -170,7 +186,7 @@ def _write_table(
         top = _title_block(made, form, values, units) + 1
     first = _write_head(made, sheet, top, units, widths)
     for column, stated in enumerate(sheet.columns):
-        offer(made, first, column, first + len(records) + BLANK_ROWS - 1, stated)
+        offer(made, first, column, first + len(records) + BLANK_ROWS - 1, stated, units)
     _write_records(made, sheet, records, first, units, look_of, widths)
     shown = first + max(len(records), _SHOWN_ROWS) - 1
     for row in range(first + len(records), shown + 1):
@@ -224,20 +240,20 @@ def _title_block(made: BookSheet, form: Sheet, values: Record, units: OwnUnits) 
     for row, stated in enumerate(form.columns, 1):
         made.text(row, 0, stated.heading, Look.LABEL)
         write_value(made, row, 1, values.get(stated.name), stated, units=units)
-        offer(made, row, 1, row, stated)
+        offer(made, row, 1, row, stated, units)
     return 1 + len(form.columns)
 
 
 def _write_head(made: BookSheet, sheet: Sheet, top: int, units: OwnUnits, widths: Sequence[float]) -> int:
     """Write the guiding row, the headings and the units; return the first row of records."""
     shown_units = [unit_shown(stated, units) for stated in sheet.columns]
-    guides = [guide_text(stated) for stated in sheet.columns]
+    guides = [guide_text(stated, units) for stated in sheet.columns]
     for column, stated in enumerate(sheet.columns):
         made.text(top, column, guides[column], Look.GUIDE, wrap=True)
         made.text(top + 1, column, stated.heading, Look.HEADING)
         if any(shown_units):
             made.text(top + 2, column, shown_units[column], Look.UNIT)
-    made.fit_row(top, zip(guides, widths, strict=True))
+    made.fit_row(top, ((guide, width - _INDENT) for guide, width in zip(guides, widths, strict=True)))
     made.fit_row(top + 1, ((stated.heading, width) for stated, width in zip(sheet.columns, widths, strict=True)))
     return top + _head_rows(sheet)
 

@@ -14,8 +14,8 @@ _PAGE = """\
 YOUR SHOP FOLDER
 
 1. Type your prices (five minutes)
-   Open shop_book.xlsx. Its first sheet, Start here, names the cells to type
-   and takes you to each. Save, and close the file.
+   Open shop_book.xlsx. Its first sheet, Start here, asks for what is enough
+   for a first price, from top to bottom. Save, and close the file.
 
 2. Price a list
    Put it into this folder, beside shop_book.xlsx.

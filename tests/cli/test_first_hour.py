@@ -18,31 +18,21 @@ from estimator.cli import app
 from estimator.commands import dropped as dropped_command
 from estimator.commands.demo import SAMPLE_FILES, demo_tasks
 from estimator.read.load import load_book
-from estimator.sheets.first_cells import FIRST_CELLS, START_SHEET
-from estimator.sheets.statement import Layout
+from estimator.sheets.first_cells import LATER, NEEDED_FIRST, START
 from estimator.tasks import read_shop
+from estimator.write.book import a1
 from estimator.write.launcher import LINE_VARIABLE, dropped_on_windows
-from estimator.write.own_sheets import cell_of
 from estimator.write.shop_folder import LISTS_FOLDER
+from estimator.write.start_sheet import start_cell
 
 ROOT = Path(__file__).resolve().parents[2]
 RUNNER = CliRunner()
-TYPED: dict[str, dict[str, object]] = {
-    "Shop": {
-        "shop_name": "Invented Torch Shop", "currency": "XTS", "units": "mm", "steel_when_silent": "theirs",
-        "markup": 0.25, "overhead_per_hour": 12, "planned_flame_hours": 60,
-    },
-    "Labour": {"per_hour": 38},
-    "oxygen": {
-        "cylinder": "O", "content": 10, "content_unit": "m3", "content_state": "15 °C, 1 bar", "price": 42,
-        "rent_per_month": 8,
-    },
-    "acetylene": {
-        "cylinder": "A", "content": 7, "content_unit": "kg", "content_state": None, "price": 138, "rent_per_month": 9,
-    },
-    "Steel": {"price_per_kg": 1.2, "from_date": dt.date(2026, 1, 1)},
+TYPED: dict[str, object] = {
+    "currency": "XTS", "labour_per_hour": 38, "markup": 0.25, "oxygen_content": "10 m3 at 15 °C, 1 bar",
+    "oxygen_price": 42, "oxygen_rent": 8, "fuel": "acetylene", "fuel_content": "7 kg", "fuel_price": 138,
+    "fuel_rent": 9, "planned_flame_hours": 60, "steel_when_silent": "theirs",
 }  # fmt: skip
-"""What an owner types, by sheet, or by gas."""
+"""What an owner types on the first sheet."""
 
 
 def run(*arguments: object) -> Result:
@@ -56,12 +46,11 @@ def shop(tmp_path: Path) -> Path:
     return folder
 
 
-def type_first_cells(book_path: Path) -> None:
+def type_first_cells(book_path: Path, **changed: object) -> None:
     book = openpyxl.load_workbook(book_path)
-    for first in FIRST_CELLS:
-        group = first.sheet.name if first.sheet.name in TYPED else ("oxygen", "acetylene")[first.record]
-        row, column = cell_of(first.sheet, first.name, first.record)
-        book[first.sheet.name].cell(row + 1, column + 1).value = TYPED[group][first.name]
+    for name, value in (TYPED | changed).items():
+        row, column = start_cell(name)
+        book[START.name].cell(row + 1, column + 1).value = value
     book.save(book_path)
 
 
@@ -70,26 +59,43 @@ def write_list(path: Path, date: str = "2026-11-02") -> Path:
     return path
 
 
-def test_the_start_sheet_leads_to_cells_that_hold_what_it_says(shop: Path) -> None:
+def test_the_first_sheet_asks_in_one_run_and_leads_to_what_can_wait(shop: Path) -> None:
     book = openpyxl.load_workbook(shop / "shop_book.xlsx")
-    assert book.sheetnames[0] == START_SHEET
-    for first in FIRST_CELLS:
-        row, column = cell_of(first.sheet, first.name, first.record)
-        sheet, heading = book[first.sheet.name], first.sheet.column(first.name).heading
-        if first.sheet.layout is Layout.FORM:
-            assert sheet.cell(row + 1, 1).value == heading
-        else:
-            assert heading in [sheet.cell(above, column + 1).value for above in range(1, row + 1)]
-        assert sheet.cell(row + 1, column + 1).value is None, first
+    first = book.worksheets[0]
+    assert first.title == START.name
+    rows = [start_cell(column.name)[0] for column in START.columns]
+    assert rows == list(range(rows[0], rows[0] + len(rows)))
+    assert len(rows) <= 16
+    for column, row in zip(START.columns, rows, strict=True):
+        assert first.cell(row + 1, 1).value == column.heading
+        assert (first.cell(row + 1, 2).value is None) is (column.name != "from_date")
+    for link, later in zip([c.hyperlink for c in first["A"] if c.hyperlink], LATER, strict=True):
+        sheet, _, cell = link.location.rpartition("!")
+        heading = later.sheet.column(later.name).heading
+        target = book[sheet.strip("'")][cell]
+        above = [target.parent.cell(row, target.column).value for row in range(1, target.row)]
+        assert heading in [*above, target.parent.cell(target.row, 1).value]
+
+
+def test_the_two_looks_of_cells_have_a_legend(shop: Path) -> None:
+    book = openpyxl.load_workbook(shop / "shop_book.xlsx")
+    first = book[START.name]
+    yellow, pink = (first.cell(row, 1) for row in (3, 4))
+    row, column = start_cell("labour_per_hour")
+    assert "yellow" in yellow.value
+    assert yellow.fill.fgColor.rgb == first.cell(row + 1, column + 1).fill.fgColor.rgb
+    assert "pink" in pink.value
+    assert pink.fill.fgColor.rgb == book["Tips"].cell(5, 1).fill.fgColor.rgb
+    for sheet in ("Labour", "Gas prices", "Steel"):  # what must be typed there is yellow too
+        assert {cell.fill.fgColor.rgb for cell in book[sheet][6]} == {yellow.fill.fgColor.rgb}
 
 
 def test_an_untouched_book_prices_nothing_and_names_its_blank_cells_at_once(shop: Path) -> None:
     result = run("estimate", write_list(shop / "list.csv"))
     assert result.exit_code == 3
-    for cell in ("'Shop'!B19", "'Labour'!B5", "'Gas prices'!B4"):
-        assert f"type it in {cell}" in result.stderr
-    assert "error E160 at 'Gas prices'!F4: Price is blank" in result.stderr
-    assert "also at F5" in result.stderr
+    assert result.stderr.count("error E160") == len(NEEDED_FIRST)
+    for name in NEEDED_FIRST:
+        assert f"type it in '{START.name}'!{a1(*start_cell(name))}" in result.stderr
     assert not (shop / "list_estimate.xlsx").exists()
 
 

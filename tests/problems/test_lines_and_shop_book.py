@@ -25,7 +25,7 @@ from estimator.check.shop_book_reading import read_shop_book, whole_book_problem
 from estimator.commands.boundary import parse_date, parse_fuel
 from estimator.pricing.job import JobOrder
 from estimator.problems import Problem, WorkbookProblemsError, all_codes
-from estimator.read.cells import Book
+from estimator.read.cells import Book, SheetCells
 from estimator.read.load import load_book
 from estimator.words import Method, Shape, Steel, Work
 from estimator.write.save import save
@@ -63,6 +63,16 @@ def shop_book_file(book: ShopBook) -> Book:
         path = Path(folder) / "shop_book.xlsx"
         save(path, shop_book_workbook(book, title="Invented shop"))
         return load_book(path)
+
+
+def first_sheet(typed: dict[str, Any], in_form: dict[str, Any], gas: list[Any] | None = None) -> Book:
+    """Return a shop book with a first sheet, a form and the sheet of gas prices."""
+    sheets = {
+        "Start here": [[name, value] for name, value in typed.items()],
+        "Shop": [[name, value] for name, value in in_form.items()],
+        "Gas prices": [["Gas", "Cylinder", "Content", "Unit", "At", "Price", "From"], *([gas] if gas else [])],
+    }
+    return Book(Path("shop_book.xlsx"), "0" * 64, "xlsx", [SheetCells(tab, rows) for tab, rows in sheets.items()])
 
 
 OXYGEN_STATELESS = SHOP.gas_prices[0].model_copy(update={"content_state": None})
@@ -139,6 +149,14 @@ CASES: dict[str, Callable[[], list[Problem]]] = {
         shop(own_chart=(records.ChartRow(tip="7.7", mode="hand", thickness_mm=10, speed_mm_min=400, row=5),))
     ),
     "E308": lambda: whole_book_problems(shop(factors=(records.FactorRow(what="fuel", tip="7.7", value=1.1, row=5),))),
+    "E309": lambda: read_shop_book(first_sheet({"Currency": "USD"}, {"Currency": "EUR"}))[1],
+    "E310": lambda: read_shop_book(
+        first_sheet(
+            {"Oxygen: content of a full bottle": "281 ft3 at 70 F, 1 atm", "Oxygen: price of a full bottle": 48.0},
+            {},
+            gas=["oxygen", "K", 330.0, "ft3", "70 °F, 1 atm", 55.0, "1970-01-01"],
+        )
+    )[1],
     "E401": lambda: whole_book_problems(shop(tips=tips(fuel_pressure_bar=1.1031)[:1])),
     "E880": lambda: asked(lambda: parse_date("2.11.2026")),
     "E881": lambda: asked(lambda: tasks.find_line(tasks.estimate_list(line(), SHOP, ON), "Z9")),

@@ -127,8 +127,8 @@ def test_typed_cells_offer_their_words_and_say_what_they_do(tmp_path: Path) -> N
     assert offered["C5"].prompt == "A length. Sets the flow."
     assert offered["B5"].errorStyle == "warning"
     assert sheet["C5"].style == "Typed"
-    assert sheet["A2"].value == "Needed. As P1."
-    assert sheet["L2"].value == "As 3. Blank means 3 min."
+    assert sheet["A2"].value == "Needed. For example P1."
+    assert sheet["L2"].value == "For example 3. Blank means 3 min."
 
 
 def test_looks_of_cells_follow_where_they_come_from(tmp_path: Path) -> None:

@@ -193,7 +193,7 @@ class _Maker:
                 "0.000",
                 "gas cost and cylinder count",
             ),
-            self.share(f"{key}_heel_share", f"{name}: left in at change-over", gas.heel_share, "goes back unused"),
+            self.share(f"{key}_heel_share", f"{name}: left in when swapped", gas.heel_share, "goes back unused"),
             self.share(f"{key}_credited_share", f"{name}: of that credited", gas.credited_share, "paid back"),
             self.money(f"{key}_rent", f"{name}: rental of a cylinder", gas.rent_per_month, "rental share", "a month"),
             self.typed(f"{key}_held", f"{name}: cylinders held", gas.held, "", "0.0#", "rental share"),

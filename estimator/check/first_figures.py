@@ -1,0 +1,155 @@
+"""What an owner typed on the shop book's first sheet, as rows of the sheets behind it."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from estimator.check.shop_book import GasPrice, LabourRate, SteelPrice
+from estimator.problems import Problem
+from estimator.problems import own_sheets as said
+from estimator.problems import shop_book as say
+from estimator.read.gas_text import GasText, gas_unit_of, read_gas_text
+from estimator.read.number_text import AmbiguousNumberError, read_number_text
+from estimator.read.own_sheets import OwnRow, OwnSheet
+from estimator.sheets.first_cells import NEEDED_FIRST, START
+from estimator.shop_units import assumed_state
+from estimator.units import gas_amount
+
+__all__ = ["FORM_NAMES", "FirstFigures", "first_figures"]
+
+FORM_NAMES = ("currency", "markup", "fuel", "planned_flame_hours", "steel_when_silent")
+"""House names that the first sheet shares with the form of the shop."""
+_ALWAYS = dt.date(1970, 1, 1)
+_BY_AMOUNT = re.compile(r"(.*?\d)\s*(?:per|/|a)\s*(\D.*|\d+ ?\D.*)", re.IGNORECASE)
+
+
+@dataclass(slots=True)
+class FirstFigures:
+    """The first sheet, read."""
+
+    row: OwnRow | None = None
+    """Its cells; None where the book has no such sheet."""
+    form: dict[str, Any] = field(default_factory=dict)
+    """What was typed of the shop's form."""
+    labour: list[LabourRate] = field(default_factory=list)
+    gas_prices: list[GasPrice] = field(default_factory=list)
+    steel: list[SteelPrice] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+
+    def blanks(self, filled: Mapping[str, bool]) -> list[Problem]:
+        """Return a problem for each needed cell that is blank though no sheet behind it is filled.
+
+        ``filled`` says it by house name, for those that another sheet may hold.
+        """
+        if self.row is None:
+            return []
+        return [
+            _blank(self.row, name)
+            for name in NEEDED_FIRST
+            if self.row.values[name] is None and not filled[name] and not self._refused(name)
+        ]
+
+    def _refused(self, name: str) -> bool:
+        return self.row is not None and any(problem.place == self.row.place(name) for problem in self.problems)
+
+
+def first_figures(read: OwnSheet, *, fuel: str) -> FirstFigures:
+    """Return what the first sheet holds as rows of the sheets behind it.
+
+    Parameters
+    ----------
+    read : OwnSheet
+        The first sheet, read by its statement.
+    fuel : str
+        Fuel of the shop's form where the first sheet leaves it blank.
+
+    Returns
+    -------
+    FirstFigures
+
+    Notes
+    -----
+    A bottle needs its content and its price; one without the other is a problem. Source: definition.
+    """
+    if not read.rows:
+        return FirstFigures()
+    row = read.rows[0]
+    found = FirstFigures(row, problems=list(read.problems))
+    typed = {name: value for name, value in row.values.items() if value is not None}
+    found.form = {name: typed[name] for name in FORM_NAMES if name in typed}
+    since = typed.get("from_date", _ALWAYS)
+    if "labour_per_hour" in typed:
+        found.labour = [LabourRate(name="normal", per_hour=typed["labour_per_hour"], from_date=since)]
+    if "steel_price" in typed:
+        found.steel = [SteelPrice(price_per_kg=typed["steel_price"], from_date=since)]
+    for name, gas in (("oxygen", "oxygen"), ("fuel", typed.get("fuel", fuel))):
+        bottle, problems = _bottle(row, name, gas, since)
+        found.gas_prices += bottle
+        found.problems += problems
+    return found
+
+
+def _bottle(row: OwnRow, name: str, gas: str, since: dt.date) -> tuple[list[GasPrice], list[Problem]]:
+    content, price = (row.values[f"{name}_{part}"] for part in ("content", "price"))
+    if content is None or price is None:
+        lacking = f"{name}_price" if price is None else f"{name}_content"
+        return [], [] if content is None and price is None else [_blank(row, lacking)]
+    holds = read_gas_text(content)
+    problems = []
+    state = holds.state or assumed_state(holds.unit)
+    if state and not holds.state:
+        place = row.place(f"{name}_content")
+        problems.append(say.STATE_MISSING.at(place, found=content, state=state.label))
+    amount, unit = _base(holds)
+    try:
+        each = _price_each(str(price), holds, gas)
+    except ValueError as error:
+        stated = START.column(f"{name}_price")
+        fields = {"heading": stated.heading, "kind": "a price", "needs": stated.needs, "why": stated.why}
+        refused = said.CELL_NOT_KIND.at(row.place(stated.name), found=price, reason=f": {error}", **fields)
+        return [], [*problems, refused]
+    bottle = GasPrice(
+        gas=gas,
+        cylinder=f"{holds.amount:g} {holds.unit}",
+        content=amount,
+        content_unit=unit,
+        content_state=state.label if state and unit != "Nm3" else None,
+        price=each,
+        rent_per_month=row.values[f"{name}_rent"] or 0.0,
+        from_date=since,
+    )
+    return [bottle], problems
+
+
+def _base(holds: GasText) -> tuple[float, str]:
+    """Return an amount in a unit that the sheet of gas prices holds."""
+    hundreds = {"100 ft3": 100.0, "1000 ft3": 1000.0}
+    if holds.unit in hundreds:
+        return holds.amount * hundreds[holds.unit], "ft3"
+    return (holds.amount / 1000.0, "kg") if holds.unit == "g" else (holds.amount, holds.unit)
+
+
+def _price_each(text: str, holds: GasText, gas: str) -> float:
+    """Return the price of a full bottle, from that or from a price by amount."""
+    by_amount = _BY_AMOUNT.fullmatch(text.strip())
+    try:
+        if by_amount is None:
+            return read_number_text(text)
+        number, unit = read_number_text(by_amount[1]), gas_unit_of(by_amount[2])
+    except AmbiguousNumberError as two:
+        raise ValueError(f"it can be read as {two.readings[0]:g} or as {two.readings[1]:g}") from None
+    if by_amount[2].casefold() in ("bottle", "cylinder", "full one"):
+        return number
+    if not unit:
+        raise ValueError(f"{by_amount[2]!r} is no unit that gas is sold in")
+    content_m3 = holds.volume_m3(gas, assumed_state(holds.unit))
+    return number * gas_amount(content_m3, unit=unit, gas=gas, state=assumed_state(unit))
+
+
+def _blank(row: OwnRow, name: str) -> Problem:
+    stated, place = START.column(name), row.place(name)
+    return said.CELL_BLANK.at(place, found="", heading=stated.heading, needs=stated.needs, why=stated.why)
