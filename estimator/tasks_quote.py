@@ -15,6 +15,7 @@ from estimator.pricing.job import Estimate
 from estimator.pricing.job_record import JobRecord
 from estimator.pricing.money import format_minor
 from estimator.pricing.quote_changes import RevisionChanges, revision_changes
+from estimator.pricing.quote_gaps import quote_gaps
 from estimator.pricing.quote_issue import QuoteIssue, issue_quote, numbered, quote_print, quoted_lines, row_of
 from estimator.pricing.typed_figures import TypedFigures, priced_as_typed
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError
@@ -201,13 +202,19 @@ def send_quote(path: Path, order: QuoteOrder) -> SentQuote:
         issue = issue_quote(change.register, estimate, fingerprint, number=order.number, revision=order.revision)
         estimate = numbered(estimate, issue)
         changes = _changes(change.register, issue, estimate)
-        page = quote_page(estimate)
+        on = estimate.date or (issue.sent_before.date if issue.sent_before else dt.date.today())
+        page = quote_page(estimate, on)
         if changes is not None:
             page = replace(page, changes=changes_shown(changes, lump_sum=page.lump_sum))
         files = _files(path, order, page, issue)
         check_targets([file for file, _, _ in files.writes], inputs=[path, register_path], force=order.force)
-        row = issue.sent_before or _new_row(change, estimate, issue, fingerprint, files)
-        problems = [*reopened.problems, *change.problems, *change.write(paper=Paper(page.paper))]
+        row = issue.sent_before or _new_row(change, estimate, issue, fingerprint, files, on)
+        problems = [
+            *quote_gaps(estimate, on),
+            *reopened.problems,
+            *change.problems,
+            *change.write(paper=Paper(page.paper)),
+        ]
         for file, content, _ in files.writes:
             problems += save(file, content, inputs=[path, register_path], force=order.force)
     if issue.sent_before is not None:
@@ -262,7 +269,7 @@ def _files(path: Path, order: QuoteOrder, page: QuotePage, issue: QuoteIssue) ->
 
 
 def _new_row(
-    change: RegisterChange, estimate: Estimate, issue: QuoteIssue, fingerprint: str, files: _Files
+    change: RegisterChange, estimate: Estimate, issue: QuoteIssue, fingerprint: str, files: _Files, on: dt.date
 ) -> QuoteRow:
     """Put the quote into the register; revisions before it that are still open are replaced by it."""
     folder = change.path.parent
@@ -270,7 +277,7 @@ def _new_row(
         estimate,
         issue,
         fingerprint,
-        on=estimate.date or dt.date.today(),
+        on=on,
         file=relative_name(files.customers, folder),
         kept=relative_name(files.kept, folder),
     )

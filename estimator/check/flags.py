@@ -18,7 +18,15 @@ from estimator.problems.code import Place, Problem, ProblemCode
 from estimator.reference import table
 from estimator.words import Method, Steel
 
-__all__ = ["HAND_TOLERANCE", "NOT_FINISHED_BY_FLAME", "Flag", "flag_lines", "flag_problems", "tolerance_words"]
+__all__ = [
+    "HAND_TOLERANCE",
+    "NOT_FINISHED_BY_FLAME",
+    "Flag",
+    "flag_lines",
+    "flag_problems",
+    "tolerance_in",
+    "tolerance_words",
+]
 
 HAND_TOLERANCE = "± 3 mm, edges as flame cut, slag removed"
 """Tolerance of hand work: common practice, no source."""
@@ -107,6 +115,38 @@ def flag_problems(cuts: CutList, flags: list[Flag]) -> list[Problem]:
         )
         for flag in flags
     ]
+
+
+def tolerance_in(words: str, *, units: str, list_in_inches: bool = False) -> str:
+    """Return the tolerance of hand work in the units that the customer reads.
+
+    Parameters
+    ----------
+    words : str
+        The shop book's words; the shop's own stay as they are.
+    units : str
+        The shop's units, ``mm`` or ``in``.
+    list_in_inches : bool
+        Whether the customer's list names inches.
+
+    Returns
+    -------
+    str
+
+    Notes
+    -----
+    3 mm and 1/8 in (3.2 mm) are what hand work holds in either system: common practice, no source.
+
+    Examples
+    --------
+    >>> tolerance_in(HAND_TOLERANCE, units="in")
+    '± 1/8 in, edges as flame cut, slag removed'
+    >>> tolerance_in(HAND_TOLERANCE, units="mm", list_in_inches=True)
+    '± 3 mm (1/8 in), edges as flame cut, slag removed'
+    """
+    if words != HAND_TOLERANCE or (units != "in" and not list_in_inches):
+        return words
+    return words.replace("3 mm", "1/8 in" if units == "in" else "3 mm (1/8 in)")
 
 
 def tolerance_words(method: ArrayLike, *, machine_words: str = "", own_words: str = "") -> list[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import datetime as dt
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import count
@@ -13,6 +14,7 @@ import typer
 from estimator.commands.boundary import Exit, print_json, print_problems, say
 from estimator.pricing.doubt import EstimateRanges
 from estimator.pricing.job import Estimate
+from estimator.pricing.quote_gaps import quote_gaps
 from estimator.problems import Level, WorkbookProblemsError
 from estimator.tasks import ListReading
 from estimator.write.estimate.workbook import estimate_workbook
@@ -49,7 +51,10 @@ def write_outputs(
     targets = [path for path in (wanted.workbook, wanted.quote, wanted.pdf, wanted.fill) if path is not None]
     check_targets(targets, inputs=inputs, force=wanted.force)
     check_lines(wanted.workbook, len(done.cuts))
-    page = quote_page(done) if wanted.quote or wanted.pdf else None
+    today = dt.date.today()
+    page = quote_page(done, today) if wanted.quote or wanted.pdf else None
+    if page is not None:
+        done.problems += quote_gaps(done, today)
     filled = filled_list(done, cut_list, read_as=wanted.fill_read_as, force=wanted.force) if wanted.fill else b""
     book = estimate_workbook(
         done, values_only=wanted.values, price_range=ranges.price, hours_range=ranges.paid_time_min

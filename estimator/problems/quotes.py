@@ -5,6 +5,7 @@ from __future__ import annotations
 from estimator.problems.code import Level, ProblemCode
 
 __all__ = [
+    "DATED_AS_WRITTEN",
     "ENGINE_DIFFERS",
     "INCOMPLETE",
     "KEPT_ESTIMATE_CHANGED",
@@ -16,6 +17,8 @@ __all__ = [
     "NOT_AN_ESTIMATE",
     "NOT_RECALCULATED",
     "NOT_WON",
+    "NO_CUSTOMER",
+    "NO_JOB_TITLE",
     "NO_NEXT_NUMBER",
     "NO_SUCH_QUOTE",
     "NUMBER_OF_ANOTHER",
@@ -30,6 +33,7 @@ __all__ = [
     "REVISION_SENT",
     "ROW_GONE",
     "SAME_QUOTE",
+    "SETUP_STANDS",
     "SHEET_SAYS_OTHERWISE",
     "TIP_PRICES_DIFFER",
     "TYPED_NOT_PRICED",
@@ -272,4 +276,32 @@ WON_WITHOUT_DAY = ProblemCode(
     needs="a day in the column 'Work from'",
     why="the plan was asked up to a day",
     do="type the day, or leave --until away",
+)
+NO_CUSTOMER = ProblemCode(
+    "W944",
+    Level.WARNING,
+    "the quote does not say who it is for",
+    needs="the customer's name",
+    do='run again with --customer "NAME", or type Customer and the name above the headings of the list',
+)
+NO_JOB_TITLE = ProblemCode(
+    "W945",
+    Level.WARNING,
+    "the quote does not say for which job it is",
+    needs="a title of the job",
+    do="type Job and its title above the headings of the list, and run 'estimate' again",
+)
+DATED_AS_WRITTEN = ProblemCode(
+    "N946",
+    Level.NOTE,
+    "the job has no date, so the quote is dated {date}, the day it was written",
+    why="it is valid for so many days from its date; the prices were worked without one",
+    do="to date it otherwise, run 'estimate' again with --date",
+)
+SETUP_STANDS = ProblemCode(
+    "N947",
+    Level.NOTE,
+    "set-up and work for the whole job stand on the page as a line of {amount}, beside lines of {lines}",
+    why="a customer may ask what it is; spread, it is in the prices of the lines and seen by you alone",
+    do="to spread it, type yes at 'Spread set-up over the lines' in the shop book and run 'estimate' again",
 )

@@ -16,6 +16,9 @@ from estimator.read.heading_rows import is_blank, is_ruled
 from estimator.read.headings import heading_key
 from estimator.read.length_words import UNIT_PATTERN, unit_of
 from estimator.read.list_columns import shown
+from estimator.read.row_words import is_example, is_note, multiplier
+from estimator.read.size import Size
+from estimator.read.sizes import read_size
 from estimator.read.text import plain_text
 from estimator.sheets.word_tables import word_table, words_of
 from estimator.words import Steel
@@ -27,6 +30,9 @@ _UNIT_SAID = re.compile(
     rf"\.?(?: are| is| all| alle| sont| son| são| sono)?(?: ?[:=]? ?(?:in|en|em|w|в|:|=)?) ?({UNIT_PATTERN})(?![\w])",
     re.IGNORECASE,
 )
+_NO_TITLE = "no title"
+"""Name in the table of words for titles that every list has."""
+_LONGEST_TITLE = 80
 _LABEL_AND_VALUE = re.compile(r"^([^:=]{1,40}?)\s*[:=]\s*(.*)$", re.DOTALL)
 
 
@@ -56,7 +62,7 @@ def read_title_block(file: str, sheet: SheetCells, last_row: int) -> tuple[Title
     date = _date(file, sheet, known, problems)
     block = TitleBlock(
         customer=texts.get("customer", ""),
-        job=texts.get("job", ""),
+        job=texts.get("job", "") or _title_line(sheet, min(last_row, len(sheet.rows))),
         job_date=date,
         quote_number=texts.get("quote_number", ""),
         revision=texts.get("revision", ""),
@@ -71,7 +77,35 @@ def read_title_block(file: str, sheet: SheetCells, last_row: int) -> tuple[Title
 
 @cache
 def _labels() -> dict[str, str]:
-    return {heading_key(word): row["name"] for row in word_table("title_block") for word in words_of(row["words"])}
+    rows = [row for row in word_table("title_block") if row["name"] != _NO_TITLE]
+    return {heading_key(word): row["name"] for row in rows for word in words_of(row["words"])}
+
+
+@cache
+def _no_titles() -> frozenset[str]:
+    rows = [row for row in word_table("title_block") if row["name"] == _NO_TITLE]
+    return frozenset(heading_key(word) for row in rows for word in words_of(row["words"]))
+
+
+def _title_line(sheet: SheetCells, last_row: int) -> str:
+    """Return the first line of words that stands alone in its row and is a title; empty where none is."""
+    for row in range(last_row):
+        cells = [(c, v) for c, v in enumerate(sheet.rows[row]) if not is_blank(v) and not is_ruled(v)]
+        if len(cells) == 1 and isinstance(cells[0][1], str) and _is_title(text := " ".join(cells[0][1].split())):
+            return text
+    return ""
+
+
+def _is_title(text: str) -> bool:
+    """Return whether a line of two words or more names a job: no list, note, unit, example or plate."""
+    key = heading_key(text)
+    words = [word for word in key.split() if len(word) > 1 and not any(map(str.isdigit, word))]
+    if len(words) < 2 or len(text) > _LONGEST_TITLE or key in _no_titles() or key in _labels():
+        return False
+    if _LABEL_AND_VALUE.match(text) or text.endswith(":") or _UNIT_SAID.search(text) or unit_of(key):
+        return False
+    plate = isinstance(size := read_size(text), Size) and size.thickness is not None
+    return not (plate or is_note(text) or is_example(text) or multiplier(text) is not None)
 
 
 def _read_row(

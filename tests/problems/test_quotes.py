@@ -13,12 +13,14 @@ from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
+import numpy as np
 import openpyxl
 import pytest
 
 from estimator.check.cut_list import TitleBlock
 from estimator.check.register import QuoteRow
 from estimator.pricing.job import JobOrder
+from estimator.pricing.quote_gaps import quote_gaps
 from estimator.problems import Place, Problem, WorkbookProblemsError, all_codes
 from estimator.tasks import ReadOptions
 from estimator.tasks_again import OldEstimate, own_figures_for, with_last_prices
@@ -128,6 +130,8 @@ def every_problem(folder: Path, book: Path, monkeypatch: pytest.MonkeyPatch) -> 
     cuts.thickness_mm[2] = 900.0
     partly = written(estimated(cuts, own_shop(), partial=True), folder / "partly.xlsx")
     cases["incomplete"] = said(lambda: send_quote(partly, order))
+    unsaid = estimated(replace(plates(1), quantity=np.ones(1)), own_shop(), date=None)
+    cases["left unsaid"] = quote_gaps(unsaid, dt.date(2026, 11, 2))
     cases |= of_won_quotes(mine.register or book, book)
     return cases | of_own_figures(book) | of_the_week(folder) | of_past_jobs(folder)
 

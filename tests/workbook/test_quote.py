@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import io
 import re
 import zipfile
 from dataclasses import replace
 
+import numpy as np
 import openpyxl
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from estimator.check.cut_list import TitleBlock
 from estimator.check.shop_book import ShopBook
 from estimator.pricing.build_up import COST_PARTS
 from estimator.pricing.job import Estimate
+from estimator.pricing.quote_gaps import quote_gaps
 from estimator.problems import WorkbookProblemsError
 from estimator.write.quote import pdf as pdf_module
 from estimator.write.quote.page import QuotePage, quote_page
@@ -206,3 +210,39 @@ def test_a_long_quote_repeats_its_headings_and_a_short_one_is_one_page() -> None
     assert long.page_setup.fitToHeight == 0
     assert long.print_title_rows is not None
     assert quote_pdf(quote_page(estimated(plates(60), our_shop()))).count(b"/Type /Page\n") > 1
+
+
+def test_a_quote_of_an_undated_job_has_the_day_it_was_written_on_it_and_its_prices_stay() -> None:
+    dated, undated = (estimated(plates(3), our_shop(), date=date) for date in (dt.date(2026, 11, 2), None))
+    page = quote_page(undated, dt.date(2026, 12, 1))
+    assert (page.date, page.valid_until) == (dt.date(2026, 12, 1), dt.date(2026, 12, 31))
+    assert ("Valid for", "30 days, until 2026-12-31") in page.terms
+    assert page.sums == quote_page(dated).sums
+    assert quote_page(dated, dt.date(2026, 12, 1)).date == dt.date(2026, 11, 2)
+
+
+@pytest.mark.parametrize(
+    ("units", "title", "said"),
+    [
+        ("mm", "", "± 3 mm, edges as flame cut, slag removed"),
+        ("mm", "in", "± 3 mm (1/8 in), edges as flame cut, slag removed"),
+        ("in", "", "± 1/8 in, edges as flame cut, slag removed"),
+    ],
+)
+def test_the_tolerance_is_in_the_units_that_the_customer_reads(units: str, title: str, said: str) -> None:
+    cuts = replace(plates(3), title=TitleBlock(units=title))
+    words = "± 3 mm, edges as flame cut, slag removed"
+    page = quote_page(estimated(cuts, our_shop(units=units, tolerance_words=words)))
+    assert ("Edges and sizes", said) in page.terms
+    own = quote_page(estimated(cuts, our_shop(units=units, tolerance_words="± 2 mm")))
+    assert ("Edges and sizes", "± 2 mm") in own.terms
+
+
+def test_set_up_is_told_of_where_it_stands_as_a_large_line_and_not_where_it_is_spread() -> None:
+    one = replace(plates(1), quantity=np.ones(1), title=TitleBlock(customer="Example Works", job="Base plate"))
+    stands, spread, lump = (
+        estimated(one, our_shop(**shop)) for shop in ({}, {"spread_job_rows": True}, {"lump_sum": True})
+    )
+    assert [p.code for p in quote_gaps(stands, dt.date(2026, 11, 2))] == ["N947"]
+    assert [p.code for p in quote_gaps(spread, dt.date(2026, 11, 2))] == []
+    assert [p.code for p in quote_gaps(lump, dt.date(2026, 11, 2))] == []

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from estimator.check.flags import tolerance_in
 from estimator.pricing.job import Estimate
 from estimator.pricing.quote_changes import RevisionChanges
 from estimator.problems import Place, WorkbookProblemsError
@@ -98,13 +99,15 @@ class QuotePage:
         return minor / 10.0**self.decimals
 
 
-def quote_page(estimate: Estimate) -> QuotePage:
+def quote_page(estimate: Estimate, on: dt.date | None = None) -> QuotePage:
     """Return what the customer is told of an estimate.
 
     Parameters
     ----------
     estimate : Estimate
         The priced job.
+    on : datetime.date, optional
+        Day of the quote where the job has no date; prices do not follow it.
 
     Returns
     -------
@@ -123,7 +126,7 @@ def quote_page(estimate: Estimate) -> QuotePage:
     shop, title, order = estimate.shop.shop, estimate.cuts.title, estimate.order
     if estimate.shop.is_example:
         raise WorkbookProblemsError([codes.EXAMPLE_PRICES.at(Place(estimate.shop.file))])
-    date = estimate.date
+    date = estimate.date or on
     return QuotePage(
         shop=tuple(text for text in (shop.shop_name, shop.address, shop.contact) if text),
         number=order.quote_number or title.quote_number,
@@ -138,7 +141,7 @@ def quote_page(estimate: Estimate) -> QuotePage:
         lump_sum=shop.lump_sum,
         lines=tuple(_lines(estimate)),
         sums=tuple(_sums(estimate)),
-        terms=tuple(_terms(estimate)),
+        terms=tuple(_terms(estimate, date)),
         incomplete=estimate.incomplete,
     )
 
@@ -190,6 +193,12 @@ def _lines(estimate: Estimate) -> list[QuoteLine]:
     return lines
 
 
+def _in_inches(estimate: Estimate) -> bool:
+    """Return whether the customer's list speaks in inches."""
+    cuts = estimate.cuts
+    return cuts.title.units in {"in", "ft"} or any('"' in one.original or " in" in one.read_as for one in cuts.read_as)
+
+
 def _steel(code: int) -> str:
     return "" if code == BLANK else _STEEL_SAID[Steel(code)]
 
@@ -231,14 +240,14 @@ def _sums(estimate: Estimate) -> list[QuoteSum]:
     return [*head, QuoteSum(f"{shop.tax_name} {shop.tax * 100:g} %", t.tax), QuoteSum(total, t.total, strong=True)]
 
 
-def _terms(estimate: Estimate) -> list[tuple[str, str]]:
+def _terms(estimate: Estimate, date: dt.date | None) -> list[tuple[str, str]]:
     shop, steel = estimate.shop.shop, estimate.cuts.steel
     valid = f"{shop.validity_days} days"
-    if estimate.date:
-        valid += f", until {(estimate.date + dt.timedelta(days=shop.validity_days)).isoformat()}"
+    if date:
+        valid += f", until {(date + dt.timedelta(days=shop.validity_days)).isoformat()}"
     risk = "We do not know its grade; hard or unknown plate is worked at your risk."
     said = (
-        ("Edges and sizes", shop.tolerance_words),
+        ("Edges and sizes", tolerance_in(shop.tolerance_words, units=shop.units, list_in_inches=_in_inches(estimate))),
         ("Your own steel", risk if np.any(steel == Steel.THEIRS) else ""),
         (f"{shop.offcut_word.capitalize()}s", shop.left_over_words if np.any(steel != BLANK) else ""),
         ("Not included", shop.not_included),

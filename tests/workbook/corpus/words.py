@@ -7,6 +7,7 @@ SIZED = ["Mark", "Qty", "What", "Size (mm)", "Thk (mm)"]
 RING = (2, "R1", 2, 20, 350, 230, None, "ring")
 GUSSET = (3, "G1", 6, 12, 200, 150, None, R)
 FLAT = (4, "F1", 4, 12, 150, None, None, "bar end")
+PLATE = [["P1", 4, 10, 300, 200]]
 ROWS = [["R1", 2, "Ring", "350x230", 20], ["G1", 6, "Gusset", "200x150", 12]]
 
 CASES = [
@@ -176,5 +177,37 @@ CASES = [
         "discs with an ID that numbers them",
         [["ID", "Qty", "OD (mm)", "Thk (mm)"], [1, 2, 350, 20], [2, 4, 300, 20]],
         [(2, "1", 2, 20, 350, None, None, "disc"), (3, "2", 4, 20, 300, None, None, "disc")],
+    ),
+    Case(
+        "a title line that names the job",
+        [
+            ["CUTTING LIST"],
+            ["All dimensions in mm"],
+            ["Tollgate hopper - cutting for Mr Vane"],
+            [],
+            ["Mark", "Qty", "Thk", "Length", "Width"],
+            ["P1", 4, 10, 300, 200],
+        ],
+        [(6, "P1", 4, 10, 300, 200, None, R)],
+        title={"job": "Tollgate hopper - cutting for Mr Vane", "customer": "", "units": "mm"},
+    ),
+    Case(
+        "a title that says Job, below a line of words",
+        [["Vane and daughters"], ["Job", "Hopper"], ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)"], *PLATE],
+        [(4, "P1", 4, 10, 300, 200, None, R)],
+        title={"job": "Hopper"},
+    ),
+    Case(
+        "lines above the table that are no title",
+        [
+            ["Note: read the drawing first"],
+            ["Rev B"],
+            ["ALL FROM 10mm PLATE"],
+            ["Mark", "Qty", "Length (mm)", "Width (mm)"],
+            ["P1", 4, 300, 200],
+        ],
+        [(5, "P1", 4, 10, 300, 200, None, R)],
+        codes="W230",
+        title={"job": ""},
     ),
 ]

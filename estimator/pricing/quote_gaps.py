@@ -1,0 +1,45 @@
+"""What a quote leaves unsaid, or says in a way that a customer will ask about: told to the shop as it is written."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from estimator.pricing.job import Estimate
+from estimator.pricing.money import format_minor
+from estimator.problems import Place, Problem
+from estimator.problems import quotes as say
+
+__all__ = ["quote_gaps"]
+
+_MUCH = 0.1
+"""Share of the lines above which a customer asks what the work for the whole job is; judgement, it moves nothing."""
+
+
+def quote_gaps(estimate: Estimate, on: dt.date) -> list[Problem]:
+    """Return what to look at before a quote is sent.
+
+    Parameters
+    ----------
+    estimate : Estimate
+        The job as it is quoted.
+    on : datetime.date
+        Day that an undated job is quoted on.
+
+    Returns
+    -------
+    list of Problem
+        Warnings of a customer or job that is not named; notes of the day and of set-up as a line of its own.
+    """
+    title, totals, shop = estimate.cuts.title, estimate.totals, estimate.shop.shop
+    place = Place(estimate.cuts.file)
+    found = []
+    if not title.customer:
+        found.append(say.NO_CUSTOMER.at(place))
+    if not title.job:
+        found.append(say.NO_JOB_TITLE.at(place))
+    if estimate.date is None:
+        found.append(say.DATED_AS_WRITTEN.at(place, date=on.isoformat()))
+    if not shop.lump_sum and totals.job_rows > _MUCH * totals.lines:
+        amount, lines = (format_minor(minor, shop.decimals) for minor in (totals.job_rows, totals.lines))
+        found.append(say.SETUP_STANDS.at(place, amount=amount, lines=lines))
+    return found
