@@ -11,6 +11,7 @@ __all__ = [
     "MadeFrom",
     "Method",
     "MoreBy",
+    "OwnFactor",
     "Per",
     "RentCount",
     "Shape",
@@ -151,6 +152,22 @@ class Fuel(StrEnum):
     PROPYLENE = "propylene"
     NATURAL_GAS = "natural gas"
     MPS = "mps"
+
+
+class OwnFactor(StrEnum):
+    """What a factor of the shop's own multiplies."""
+
+    SPEED = "travel speed"
+    CUTTING_OXYGEN = "cutting oxygen"
+    PREHEAT_OXYGEN = "preheat oxygen"
+    FUEL = "fuel"
+    START_TIME = "start time"
+    LAYOUT = "layout"
+    HANDLING = "handling"
+    CLEANING = "cleaning"
+    MAN_HOURS = "man-hours"
+    ONE_JOB = "one job's hours"
+    """Not a factor of the likely figure: how far one job's hours stray from what is expected."""
 
 
 class RentCount(StrEnum):

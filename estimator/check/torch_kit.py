@@ -13,6 +13,7 @@ from estimator.check.shop_book import ChartRow, FactorRow, ShopBook, TipRow
 from estimator.check.torch_figures import Chart, Curve, FlameTip, TipFactors, TipFigures
 from estimator.check.work_rates import WorkRates
 from estimator.units import HOUSE_STATE, ReferenceState
+from estimator.words import OwnFactor
 
 __all__ = ["TorchKit", "built_in_chart", "built_in_work_rates", "torch_kit", "work_rate_band", "work_rates"]
 
@@ -144,13 +145,13 @@ def work_rates(shop: ShopBook) -> WorkRates:
     likely = {str(n): float(v) for n, v in zip(rows.column("name"), rows.column("likely"), strict=True)}
     likely |= {rate.name: rate.likely for rate in shop.work_rates}
     own = {row.what: row.value for row in shop.factors if not row.tip and not row.by}
-    likely["layout_min_per_m"] *= own.get("layout", 1.0)
-    likely["layout_min_per_piece"] *= own.get("layout", 1.0)
-    likely["handling_min_per_piece"] *= own.get("handling", 1.0)
-    likely["handling_min_per_kg"] *= own.get("handling", 1.0)
-    likely["clean_above_30_per_mm"] *= own.get("cleaning", 1.0)
-    # Paid hours beyond what the model counts lengthen all work that rests, as the rest allowance does.
-    likely["rest_allowance"] = (1.0 + likely["rest_allowance"]) * own.get("paid hours", 1.0) - 1.0
+    likely["layout_min_per_m"] *= own.get(OwnFactor.LAYOUT, 1.0)
+    likely["layout_min_per_piece"] *= own.get(OwnFactor.LAYOUT, 1.0)
+    likely["handling_min_per_piece"] *= own.get(OwnFactor.HANDLING, 1.0)
+    likely["handling_min_per_kg"] *= own.get(OwnFactor.HANDLING, 1.0)
+    likely["clean_above_30_per_mm"] *= own.get(OwnFactor.CLEANING, 1.0)
+    # Man-hours beyond what the model counts lengthen all work that rests, as the rest allowance does.
+    likely["rest_allowance"] = (1.0 + likely["rest_allowance"]) * own.get(OwnFactor.MAN_HOURS, 1.0) - 1.0
     return WorkRates.of(likely)
 
 
@@ -261,10 +262,10 @@ def _factors(rows: Sequence[FactorRow], tip: str) -> TipFactors:
         return best[0].value if best else 1.0
 
     return TipFactors(
-        hand_speed=value("travel speed", "hand"),
-        machine_speed=value("travel speed", "machine"),
-        cutting_oxygen=value("cutting oxygen"),
-        preheat_oxygen=value("preheat oxygen"),
-        fuel=value("fuel"),
-        start_time=value("start time"),
+        hand_speed=value(OwnFactor.SPEED, "hand"),
+        machine_speed=value(OwnFactor.SPEED, "machine"),
+        cutting_oxygen=value(OwnFactor.CUTTING_OXYGEN),
+        preheat_oxygen=value(OwnFactor.PREHEAT_OXYGEN),
+        fuel=value(OwnFactor.FUEL),
+        start_time=value(OwnFactor.START_TIME),
     )

@@ -16,7 +16,7 @@ __all__ = ["reconcile"]
 @at_the_boundary
 def reconcile(
     bills: Annotated[
-        Path, typer.Option("--bills", metavar="BILLS", help="Bills, delivery notes, rack counts, agreed prices.")
+        Path, typer.Option("--bills", metavar="BILLS", help="Bills, delivery notes, cylinder counts, agreed prices.")
     ],
     log: Annotated[
         Path | None, typer.Option("--log", metavar="LOG", help="The work log; the bills are checked without it too.")

@@ -16,7 +16,7 @@ from estimator.check.torch_kit import built_in_work_rates
 from estimator.learning.ranges import Factor, Output, Range, Term, first_order_log_sd, job_bars, job_ranges
 from estimator.learning.spread import Spread, split_lognormal
 from estimator.pricing.job import Estimate
-from estimator.pricing.own_factors import ONE_JOB
+from estimator.words import OwnFactor
 
 __all__ = ["EstimateRanges", "estimate_ranges"]
 
@@ -126,11 +126,13 @@ def _factors(estimate: Estimate) -> Iterator[Factor]:
             return _spread(float(share @ low[here]), float(share @ high[here]))
 
         speed = band(settings.speed_low, settings.speed_high)
-        yield _factor(f"speed, tip {tip}, by {by}", speed, shop, "travel speed", tip, by, "times of this tip's cuts")
+        yield _factor(f"speed, tip {tip}, by {by}", speed, shop, OwnFactor.SPEED, tip, by, "times of this tip's cuts")
         flow = band(settings.oxygen_low, settings.oxygen_high)
-        yield _factor(f"cutting oxygen, tip {tip}", flow, shop, "cutting oxygen", tip, "", "gauge before and after")
+        yield _factor(
+            f"cutting oxygen, tip {tip}", flow, shop, OwnFactor.CUTTING_OXYGEN, tip, "", "gauge before and after"
+        )
         fuel = band(settings.fuel_low, settings.fuel_high)
-        yield _factor(f"fuel, tip {tip}", fuel, shop, "fuel", tip, "", "weight before and after")
+        yield _factor(f"fuel, tip {tip}", fuel, shop, OwnFactor.FUEL, tip, "", "weight before and after")
     rates = built_in_work_rates()
     for name, rate in _WORK.values():
         row = next((r for r in shop.work_rates if r.name == rate and r.low and r.high), None)
@@ -141,7 +143,7 @@ def _factors(estimate: Estimate) -> Iterator[Factor]:
     yield Factor("gas lost", _spread(*_lost_band(shop)), "common practice, no source", "the month's bills")
     work = estimate.work
     hours = _spread(1.0 - work.hours_range_low, 1.0 + work.hours_range_high)
-    yield Factor(_HOURS, hours, "common practice, no source", "paid hours of each job")
+    yield Factor(_HOURS, hours, "common practice, no source", "man-hours of each job")
 
 
 def _lost_band(shop: ShopBook) -> tuple[float, float]:
@@ -156,7 +158,9 @@ def _lost_band(shop: ShopBook) -> tuple[float, float]:
 
 def _hours_of_one_job(shop: ShopBook) -> Factor | None:
     """Return the scatter of a job's hours that the log gave; None until ten jobs are logged."""
-    row = next((f for f in shop.factors if f.what == ONE_JOB and f.jobs >= _ENOUGH_JOBS and f.low and f.high), None)
+    row = next(
+        (f for f in shop.factors if f.what == OwnFactor.ONE_JOB and f.jobs >= _ENOUGH_JOBS and f.low and f.high), None
+    )
     if row is None or row.low is None or row.high is None:
         return None
     return Factor(_ONE_JOB, _spread(row.low / row.value, row.high / row.value), f"{row.jobs} jobs logged")

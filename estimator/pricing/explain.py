@@ -246,7 +246,7 @@ def _other_work_step(e: Estimate, i: int) -> list[Step]:
 def _paid_step(e: Estimate, i: int) -> Step:
     lit = f"flame {e.job.lines.flame_time_min[i]:.2f} min, rest {e.work.rest_allowance:.0%}"
     return Step(
-        "paid time",
+        "man-minutes",
         "(flame + settings + layout + handling + norm + cleaning + grinding) x (1 + rest) + drilling + waits",
         lit if np.isnan(e.my_minutes[i]) else "typed by the owner",
         f"{e.paid_time_min[i]:.2f} min",
@@ -314,7 +314,7 @@ def _money_steps(e: Estimate, i: int) -> list[Step]:
         "rent": f"{rates.rent_per_flame_hour:.3f} for an hour of flame",
         "steel": "mass bought x price, less scrap",
         "add_on": "percent on classes of direct cost",
-        "overhead": f"{form.overhead_per_hour:.2f} a paid hour, {form.overhead_share:.0%} of direct cost",
+        "overhead": f"{form.overhead_per_hour:.2f} a man-hour, {form.overhead_share:.0%} of direct cost",
     }
     steps = [
         Step(part.replace("_", "-"), "quantity x rate", figures[part], money(printed.parts[part][i]), book)

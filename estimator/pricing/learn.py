@@ -18,10 +18,11 @@ from estimator.learning.observation import Kind
 from estimator.pricing.cylinder_content import CylinderSize, ReadingDoubts
 from estimator.pricing.job_rates import content_m3
 from estimator.pricing.log_observations import NotUsed, observe, shared_errors
-from estimator.pricing.own_factors import ONE_JOB, PAID_HOURS, FactorKey, handbook_factors, neutral
+from estimator.pricing.own_factors import FactorKey, handbook_factors, neutral
 from estimator.pricing.quoted_work import QuotedWork, quoted_against_logged
 from estimator.problems import Problem
 from estimator.quantities.logged_work import LoggedWork, LogRules, model_log
+from estimator.words import OwnFactor
 
 __all__ = ["Calibration", "Learned", "cylinder_sizes", "learn_from_log", "modelled_log"]
 
@@ -98,7 +99,7 @@ def learn_from_log(
     )
     keys = {factor.name: key for key, factor in handbook.items()}
     rows = _new_rows(result, keys, shop.factors, today)
-    hours = handbook[FactorKey(PAID_HOURS)].spread
+    hours = handbook[FactorKey(OwnFactor.MAN_HOURS)].spread
     quoted = quoted_against_logged(log, quoted_min, hours) if quoted_min else None
     return Learned(result, keys, seen.not_used, shop.model_copy(update={"factors": rows}), shop, today, quoted)
 
@@ -164,7 +165,12 @@ def _new_rows(
             spread = error.new_job
             rows.append(
                 FactorRow(
-                    what=ONE_JOB, value=1.0, low=_4(spread.low), high=_4(spread.high), jobs=error.count, measured=today
+                    what=OwnFactor.ONE_JOB,
+                    value=1.0,
+                    low=_4(spread.low),
+                    high=_4(spread.high),
+                    jobs=error.count,
+                    measured=today,
                 )
             )
     learned = {FactorKey.of(row) for row in rows}

@@ -6,19 +6,9 @@ from collections.abc import Iterator
 
 from estimator.check.work_rates import WorkRates
 from estimator.learning.ranges import Term
-from estimator.pricing.own_factors import (
-    CLEANING,
-    CUTTING_OXYGEN,
-    FUEL,
-    HANDLING,
-    LAYOUT,
-    PAID_HOURS,
-    PREHEAT_OXYGEN,
-    SPEED,
-    START_TIME,
-    FactorKey,
-)
+from estimator.pricing.own_factors import FactorKey
 from estimator.quantities.logged_work import LoggedJob
+from estimator.words import OwnFactor
 
 __all__ = [
     "FLAME_MIN",
@@ -33,10 +23,10 @@ __all__ = [
 ]
 
 FLAME_MIN, PAID_MIN, OXYGEN = "flame_time_min", "paid_time_min", "oxygen_m3"
-_HOURS = {FactorKey(PAID_HOURS).name: 1.0}
-_STARTS = {FactorKey(START_TIME).name: 1.0}
-_FUEL = {FactorKey(FUEL).name: 1.0}
-_PREHEAT = {FactorKey(PREHEAT_OXYGEN).name: 1.0}
+_HOURS = {FactorKey(OwnFactor.MAN_HOURS).name: 1.0}
+_STARTS = {FactorKey(OwnFactor.START_TIME).name: 1.0}
+_FUEL = {FactorKey(OwnFactor.FUEL).name: 1.0}
+_PREHEAT = {FactorKey(OwnFactor.PREHEAT_OXYGEN).name: 1.0}
 
 
 def fuel_quantity(fuel: str) -> str:
@@ -53,7 +43,11 @@ def row_paid(job: LoggedJob, line: int, rates: WorkRates) -> tuple[Term, ...]:
     """Return the paid minutes of one row, the job's own set-up left out."""
     lines, rest = job.work.lines, 1.0 + rates.rest_allowance
     rested = [(minutes, powers | _HOURS) for minutes, powers in _lit(job, line)]
-    for name, what in (("layout_min", LAYOUT), ("handling_min", HANDLING), ("cleaning_min", CLEANING)):
+    for name, what in (
+        ("layout_min", OwnFactor.LAYOUT),
+        ("handling_min", OwnFactor.HANDLING),
+        ("cleaning_min", OwnFactor.CLEANING),
+    ):
         rested.append((float(getattr(lines, name)[line]), {FactorKey(what).name: 1.0} | _HOURS))
     other = ("setting_time_min", "helper_min", "grinding_min", "clamp_min", "norm_min")
     rested.append((float(sum(getattr(lines, name)[line] for name in other)), _HOURS))
@@ -86,7 +80,7 @@ def row_gas(job: LoggedJob, line: int, rates: WorkRates, *, share: float = 1.0) 
     jet, flame = float(lines.jet_time_min[line]), float(lines.flame_time_min[line])
     terms = []
     if jet > 0:
-        flow = {FactorKey(CUTTING_OXYGEN, settings.tip[lines.setting[line]]).name: 1.0}
+        flow = {FactorKey(OwnFactor.CUTTING_OXYGEN, settings.tip[lines.setting[line]]).name: 1.0}
         cutting = float(lines.cutting_oxygen_m3[line]) * oxygen
         travelling = min(float(lines.cut_time_min[line]) / jet, 1.0)
         terms.append(Term(OXYGEN, cutting * travelling, _speed(job, line) | flow))
@@ -129,4 +123,4 @@ def _lit(job: LoggedJob, line: int) -> Iterator[tuple[float, dict[str, float]]]:
 def _speed(job: LoggedJob, line: int) -> dict[str, float]:
     settings, setting = job.work.settings, job.work.lines.setting[line]
     by = "machine" if settings.machine[setting] else "hand"
-    return {FactorKey(SPEED, settings.tip[setting], by).name: -1.0}
+    return {FactorKey(OwnFactor.SPEED, settings.tip[setting], by).name: -1.0}

@@ -17,7 +17,7 @@ from estimator.problems import work_log as said
 from estimator.problems.code import Place, Problem
 from estimator.quantities.logged_work import LoggedJob, LoggedWork, LogRules, model_log
 from estimator.quantities.torch_settings import Settings
-from estimator.words import Work
+from estimator.words import OwnFactor, Work
 
 __all__ = ["GasOfLog", "gas_of_log"]
 
@@ -155,7 +155,7 @@ def _add_shared(
     flow_low, flow_high = (
         (settings.oxygen_low, settings.oxygen_high) if gas == "oxygen" else (settings.fuel_low, settings.fuel_high)
     )
-    what = "cutting oxygen" if gas == "oxygen" else "fuel"
+    what = OwnFactor.CUTTING_OXYGEN if gas == "oxygen" else OwnFactor.FUEL
     for line, at in enumerate(setting):
         if at < 0:
             continue
@@ -164,7 +164,7 @@ def _add_shared(
         shared[f"{what}, tip {tip}"] += float(of_line[line]) * flow
         if not was_timed[line]:
             speed = _own_or_band(
-                shop, "travel speed", tip, by, float(settings.speed_low[at]), float(settings.speed_high[at])
+                shop, OwnFactor.SPEED, tip, by, float(settings.speed_low[at]), float(settings.speed_high[at])
             )
             shared[f"speed, tip {tip}, by {by}"] += float(of_line[line]) * speed
 

@@ -15,46 +15,31 @@ from estimator.learning.calibration_result import HandbookFactor
 from estimator.learning.prior import fade
 from estimator.learning.spread import Spread, split_lognormal
 from estimator.quantities.logged_work import LoggedJob
+from estimator.words import OwnFactor
 
 __all__ = [
-    "CLEANING",
-    "CUTTING_OXYGEN",
-    "FUEL",
-    "HANDLING",
-    "LAYOUT",
-    "ONE_JOB",
-    "PAID_HOURS",
-    "PREHEAT_OXYGEN",
-    "SPEED",
-    "START_TIME",
     "FactorKey",
     "faded",
     "handbook_factors",
     "neutral",
 ]
 
-SPEED, CUTTING_OXYGEN, PREHEAT_OXYGEN, FUEL = "travel speed", "cutting oxygen", "preheat oxygen", "fuel"
-START_TIME, LAYOUT, HANDLING, CLEANING = "start time", "layout", "handling", "cleaning"
-PAID_HOURS = "paid hours"
-ONE_JOB = "one job's hours"
-"""Not a factor of the likely figure: how far one job's hours stray from what is expected."""
-
 _RATE_OF = {
-    START_TIME: "edge_start_share",
-    LAYOUT: "layout_min_per_m",
-    HANDLING: "handling_min_per_piece",
-    CLEANING: "clean_above_30_per_mm",
+    OwnFactor.START_TIME: "edge_start_share",
+    OwnFactor.LAYOUT: "layout_min_per_m",
+    OwnFactor.HANDLING: "handling_min_per_piece",
+    OwnFactor.CLEANING: "clean_above_30_per_mm",
 }
-_USUAL_SD = {
-    SPEED: 0.18,
-    CUTTING_OXYGEN: 0.14,
-    PREHEAT_OXYGEN: 0.09,
-    FUEL: 0.27,
-    START_TIME: 0.33,
-    LAYOUT: 0.54,
-    HANDLING: 0.72,
-    CLEANING: 0.36,
-    PAID_HOURS: 0.21,
+_USUAL_SD: dict[str, float] = {
+    OwnFactor.SPEED: 0.18,
+    OwnFactor.CUTTING_OXYGEN: 0.14,
+    OwnFactor.PREHEAT_OXYGEN: 0.09,
+    OwnFactor.FUEL: 0.27,
+    OwnFactor.START_TIME: 0.33,
+    OwnFactor.LAYOUT: 0.54,
+    OwnFactor.HANDLING: 0.72,
+    OwnFactor.CLEANING: 0.36,
+    OwnFactor.MAN_HOURS: 0.21,
 }
 """Spread of the handbook's usual band of each factor on the log scale: what an old factor fades back to."""
 
@@ -106,7 +91,7 @@ def faded(shop: ShopBook, on: dt.date | None) -> ShopBook:
 
 def _fade_row(row: FactorRow, on: dt.date, fade_days: int) -> FactorRow:
     """Fade one factor; the scatter of one job's hours is no belief about the shop and stays."""
-    if row.measured is None or row.low is None or row.high is None or row.what == ONE_JOB:
+    if row.measured is None or row.low is None or row.high is None or row.what == OwnFactor.ONE_JOB:
         return row
     own = split_lognormal(min(row.low, row.value), row.value, max(row.high, row.value))
     age = (on - row.measured).days
@@ -140,33 +125,37 @@ def handbook_factors(jobs: Sequence[LoggedJob], shop: ShopBook) -> dict[FactorKe
     rates = built_in_work_rates()
     if jobs:
         preheat = f"preheat_{jobs[0].fuel.replace(' ', '_')}"
-        found[FactorKey(PREHEAT_OXYGEN)] = _rate_band(preheat, shop, rates)
+        found[FactorKey(OwnFactor.PREHEAT_OXYGEN)] = _rate_band(preheat, shop, rates)
     for what, rate in _RATE_OF.items():
         found[FactorKey(what)] = _rate_band(rate, shop, rates)
     low, high = (_likely(f"hours_range_{end}", shop, rates) for end in ("low", "high"))
-    found[FactorKey(PAID_HOURS)] = split_lognormal(1.0 - low, 1.0, 1.0 + high)
+    found[FactorKey(OwnFactor.MAN_HOURS)] = split_lognormal(1.0 - low, 1.0, 1.0 + high)
     return {key: HandbookFactor(key.name, spread) for key, spread in found.items()}
 
 
 def _tip_bands(jobs: Sequence[LoggedJob]) -> Iterable[tuple[FactorKey, Spread]]:
     """Bands of speed and cutting oxygen by tip, and of fuel over all tips."""
-    rows: dict[str, list[tuple[FactorKey, float, float, float]]] = {SPEED: [], CUTTING_OXYGEN: [], FUEL: []}
+    rows: dict[str, list[tuple[FactorKey, float, float, float]]] = {
+        OwnFactor.SPEED: [],
+        OwnFactor.CUTTING_OXYGEN: [],
+        OwnFactor.FUEL: [],
+    }
     for job in jobs:
         settings, lines = job.work.settings, job.work.lines
         for line, setting in enumerate(lines.setting):
             tip = settings.tip[setting]
             by = "machine" if settings.machine[setting] else "hand"
             lit = float(lines.flame_time_min[line])
-            rows[FUEL].append(
-                (FactorKey(FUEL), float(settings.fuel_low[setting]), float(settings.fuel_high[setting]), lit)
+            rows[OwnFactor.FUEL].append(
+                (FactorKey(OwnFactor.FUEL), float(settings.fuel_low[setting]), float(settings.fuel_high[setting]), lit)
             )
             if settings.is_flame[setting]:
                 continue
             cut = float(lines.cut_time_min[line])
             speed = float(settings.speed_low[setting]), float(settings.speed_high[setting])
             flow = float(settings.oxygen_low[setting]), float(settings.oxygen_high[setting])
-            rows[SPEED].append((FactorKey(SPEED, tip, by), *speed, cut))
-            rows[CUTTING_OXYGEN].append((FactorKey(CUTTING_OXYGEN, tip), *flow, cut))
+            rows[OwnFactor.SPEED].append((FactorKey(OwnFactor.SPEED, tip, by), *speed, cut))
+            rows[OwnFactor.CUTTING_OXYGEN].append((FactorKey(OwnFactor.CUTTING_OXYGEN, tip), *flow, cut))
     for of_what in rows.values():
         keys = list(dict.fromkeys(row[0] for row in of_what))
         group = [keys.index(row[0]) for row in of_what]

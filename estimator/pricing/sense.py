@@ -87,7 +87,7 @@ def torch_on_check(
     --------
     >>> bands = {"hand": Band(0.10, 0.25, "one-offs by hand"), "track": Band(0.3, 0.5, "track runs")}
     >>> torch_on_check(cut_time_min=172, track_cut_time_min=0, paid_time_min=602, bands=bands).words
-    'the torch cuts for 29 % of the paid time; one-offs by hand usually 10 to 25 %: minutes may be missing'
+    'the torch cuts for 29 % of the man-hours; one-offs by hand usually 10 to 25 %: minutes may be missing'
     """
     if not cut_time_min > 0 or not paid_time_min > 0:
         return SenseCheck("torch-on share", None, None, Verdict.NOT_KNOWN, "nothing is cut")
@@ -95,7 +95,7 @@ def torch_on_check(
     verdict = band.verdict(share)
     usual = f"{band.who} usually {band.low * 100:.0f} to {band.high * 100:.0f} %"
     doubt = {Verdict.HIGH: ": minutes may be missing", Verdict.LOW: ": much of the time is not cutting"}
-    words = f"the torch cuts for {share * 100:.0f} % of the paid time; {usual}{doubt.get(verdict, '')}"
+    words = f"the torch cuts for {share * 100:.0f} % of the man-hours; {usual}{doubt.get(verdict, '')}"
     return SenseCheck("torch-on share", share, band, verdict, words)
 
 

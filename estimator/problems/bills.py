@@ -115,7 +115,7 @@ COUNT_MISSING = ProblemCode(
     "W612",
     Level.WARNING,
     "no count of {gas} {size} reaches these days",
-    needs="a count on the sheet 'Rack counts'",
+    needs="a count on the sheet 'Cylinder counts'",
     why="rent and the cylinder balance of this size were not checked",
     do="count the rack once and type the count with its date; the next month can then be checked",
 )
@@ -125,7 +125,7 @@ COUNT_ONLY_ONE = ProblemCode(
     "{gas} was counted fewer than twice",
     needs="a count before and a count after the month",
     why="what was used is worked out from two counts, so the gas was not balanced",
-    do="type the count at the other end of the month on the sheet 'Rack counts'",
+    do="type the count at the other end of the month on the sheet 'Cylinder counts'",
 )
 NO_PRICES = ProblemCode(
     "W614",

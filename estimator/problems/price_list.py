@@ -272,7 +272,7 @@ LOG_ROWS_LEFT_OUT = ProblemCode(
     "W530",
     Level.WARNING,
     "{rows} rows of the work log could not be followed, and their gas is missing from the month",
-    needs="thickness and length of a cut, torch-lit minutes of other flame work, a tip on hand",
+    needs="thickness and length of a cut, torch-lit minutes of heating and welding, a tip on hand",
     why="less use than there is may favour the wrong supplier",
     do="fill in those rows, or type the month's use on the sheet 'Monthly use'",
 )
@@ -289,6 +289,6 @@ NO_LABOUR_RATE = ProblemCode(
     Level.WARNING,
     "no labour rate of the shop book is in force on {date}, so fuels were not compared",
     needs="a row on the sheet 'Labour' that has begun",
-    why="slower starts cost paid time",
+    why="slower starts cost man-hours",
     do="add the rate, or give another date",
 )

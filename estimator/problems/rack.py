@@ -37,7 +37,7 @@ CONTENT_UNKNOWN = ProblemCode(
     Level.ERROR,
     "cylinder {cylinder}: nothing says what it holds when full",
     needs="a size of the Gas prices sheet in force for {gas} ({known}), or a rated content with unit and state",
-    why="what is left, the heel and the draw limit are shares of it",
+    why="what is left, what stays in and the draw limit are shares of it",
     do="type the size or the rated content at {place}",
 )
 FULL_PRESSURE_MISSING = ProblemCode(

@@ -109,7 +109,7 @@ DELIVERIES = Sheet(
 )
 
 RACK_COUNTS = Sheet(
-    name="Rack counts",
+    name="Cylinder counts",
     purpose="One row for each count and kind of cylinder; a count holds for the end of its day.",
     columns=(
         Column(

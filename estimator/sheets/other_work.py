@@ -114,7 +114,7 @@ OTHER_WORK = Sheet(
             "Rest allowed",
             Kind.FLAG,
             "yes where the rest allowance is added, no where a machine works or a man only watches",
-            "paid time follows from it",
+            "man-hours follow from it",
             "yes",
             default=True,
         ),

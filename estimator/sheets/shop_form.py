@@ -120,7 +120,7 @@ SHOP = Sheet(
         ),
         Column(
             "overhead_per_hour",
-            "Overhead per paid hour",
+            "Overhead per man-hour",
             Kind.MONEY,
             "an amount, zero or above",
             "rent of the hall, power, tools",

@@ -17,7 +17,7 @@ LABOUR = Sheet(
             "Per hour",
             Kind.MONEY,
             "an amount, zero or above",
-            "paid time times this",
+            "man-hours times this",
             "38.00",
             required=True,
             low=0,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from estimator.sheets.choices import COST_CLASSES, PERCENT
 from estimator.sheets.statement import Column, Kind, Sheet
+from estimator.words import OwnFactor
 
 __all__ = ["ADD_ONS", "BREAKS", "CUSTOMERS", "FACTORS", "WORK_RATES"]
 
@@ -57,19 +58,8 @@ FACTORS = Sheet(
             Kind.CHOICE,
             "one of the listed quantities",
             "the factor multiplies it",
-            "travel speed",
-            choices=(
-                "travel speed",
-                "cutting oxygen",
-                "preheat oxygen",
-                "fuel",
-                "start time",
-                "layout",
-                "handling",
-                "cleaning",
-                "paid hours",
-                "one job's hours",
-            ),
+            str(OwnFactor.SPEED),
+            choices=tuple(str(factor) for factor in OwnFactor),
             required=True,
         ),
         Column("tip", "Tip", Kind.TEXT, "a tip of the tips sheet; blank for all", "factors are by tip", "1.6"),

@@ -23,7 +23,7 @@ _HEADINGS = (
     "Fuel m³",
     "Fuel kg",
     "a m³ costs",
-    "Paid hours",
+    "Man-hours",
     "Oxygen",
     "Fuel",
     "Labour",
@@ -79,7 +79,7 @@ def write_fuels(book: OutputBook, comparison: Comparison) -> None:
     sheet.set_column(1, len(_HEADINGS) - 1, 11)
     sheet.set_row(0, 26)
     sheet.text(0, 0, "The same month's work on another fuel", Look.TITLE)
-    sheet.text(2, 0, "A paid hour costs", Look.LABEL)
+    sheet.text(2, 0, "A man-hour costs", Look.LABEL)
     sheet.number(2, 1, fuels.labour_per_hour, Look.TYPED, "#,##0.00##")
     book.name_cell("labour_per_hour", FUELS, 2, 1)
     write_headings(sheet, 4, _HEADINGS, lines=4)

@@ -50,7 +50,7 @@ def estimate_text(estimate: Estimate, ranges: EstimateRanges, *, whole: bool = F
         *_cautions_on_the_face(estimate),
         f"{word}: {money(totals.total)}  (before tax {money(totals.taxable)}; cost {money(totals.cost)})",
         f"Four times in five between {ranges.price.low:,.0f} and {ranges.price.high:,.0f} {form.currency}.",
-        f"Hours: {duration_words(paid)} of paid time.",
+        f"Man-hours: {duration_words(paid)}.",
         f"Gas: {gas_shares(estimate)}.",
         f"Steel: {_steel_words(estimate)}.",
         f"Read: {_read_words(estimate)}.",

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from estimator.pricing.own_factors import PAID_HOURS
 from estimator.pricing.past_jobs import PastAnswer, PastFigure, PastReport, past_summary
 from estimator.sheets.shop_rules import FACTORS
+from estimator.words import OwnFactor
 
 __all__ = ["past_json", "past_text"]
 
@@ -99,15 +99,15 @@ def _summary_lines(report: PastReport) -> list[str]:
     else:
         out.append(
             f"Until 'calibrate' has your log, type this in the shop book's sheet '{FACTORS.name}': what "
-            f"'{PAID_HOURS}', value {_paid_hours_factor(report) * whole.ratio:.2f}. A job that is far off is often "
-            "missing work: drilling, grinding, site time."
+            f"'{OwnFactor.MAN_HOURS}', value {_man_hours_factor(report) * whole.ratio:.2f}. A job that is far off is "
+            "often missing work: drilling, grinding, site time."
         )
     return out
 
 
-def _paid_hours_factor(report: PastReport) -> float:
-    """Return the factor of paid hours that the shop book holds already."""
-    own = (row.value for row in report.shop.factors if row.what == PAID_HOURS and not row.tip and not row.by)
+def _man_hours_factor(report: PastReport) -> float:
+    """Return the factor of man-hours that the shop book holds already."""
+    own = (row.value for row in report.shop.factors if row.what == OwnFactor.MAN_HOURS and not row.tip and not row.by)
     return next(own, 1.0)
 
 

@@ -72,7 +72,7 @@ def test_json_says_of_each_factor_what_it_is_and_why(folder: Path) -> None:
     assert kept
     assert all(f["value"] == 1.0 and f["reason"] for f in kept)
     changed = {f["what"] for f in data["factors"] if f["changed"]}
-    assert {"travel speed", "paid hours", "cutting oxygen"} <= changed
+    assert {"travel speed", "man-hours", "cutting oxygen"} <= changed
     assert all(len(i["sha256"]) == 64 for i in data["inputs"])
     assert len(data["observations"]) > 30
 

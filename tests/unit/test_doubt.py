@@ -58,7 +58,7 @@ def test_before_that_the_bars_show_each_work_rate_and_what_to_log():
     assert names[0] == "hours, scope and surprises"
     assert {"layout", "handling", "cleaning", "speed, tip 1.2, by hand"} < set(names)
     assert sum(bar.share for bar in found.price.bars) == pytest.approx(1.0)
-    assert found.price.bars[0].factor.logging == "paid hours of each job"
+    assert found.price.bars[0].factor.logging == "man-hours of each job"
 
 
 def test_a_learned_speed_narrows_the_gas_of_its_tip():

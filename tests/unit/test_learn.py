@@ -8,12 +8,13 @@ from estimator.check.shop_book import FactorRow
 from estimator.check.work_log import CylinderTag, LogEntry, WorkLog
 from estimator.learning.observation import Kind
 from estimator.pricing.learn import learn_from_log, modelled_log
-from estimator.pricing.own_factors import ONE_JOB, FactorKey, faded
+from estimator.pricing.own_factors import FactorKey, faded
 from estimator.read.cylinder_reading import CylinderReading, Means
+from estimator.words import OwnFactor
 from tests.simulate_log import FIRST_DAY, logged_by, true_shop, work_of
 
 TODAY = dt.date(2025, 6, 1)
-TRUTH = {"travel_speed": 0.85, "cutting_oxygen": 1.15, "fuel": 1.2, "paid_hours": 1.25}
+TRUTH = {"travel_speed": 0.85, "cutting_oxygen": 1.15, "fuel": 1.2, "man-hours": 1.25}
 
 
 def learned_from(log, shop=None):
@@ -33,11 +34,11 @@ def test_the_true_factors_of_a_shop_are_found_again(whole):
     assert value(whole, "travel speed", "1.2", "hand").value == pytest.approx(0.85, abs=0.03)
     assert value(whole, "cutting oxygen", "1.2").value == pytest.approx(1.15, abs=0.06)
     assert value(whole, "fuel").value == pytest.approx(1.20, abs=0.06)
-    assert value(whole, "paid hours").value == pytest.approx(1.25, abs=0.07)
+    assert value(whole, "man-hours").value == pytest.approx(1.25, abs=0.07)
 
 
 def test_most_true_factors_lie_in_their_interval(whole):
-    truth = {"travel speed": 0.85, "cutting oxygen": 1.15, "fuel": 1.2, "paid hours": 1.25, "start time": 1.0}
+    truth = {"travel speed": 0.85, "cutting oxygen": 1.15, "fuel": 1.2, "man-hours": 1.25, "start time": 1.0}
     changed = [f for f in whole.changed if whole.keys[f.name].what in truth]
     inside = [f.low <= truth[whole.keys[f.name].what] <= f.high for f in changed]
     assert len(inside) >= 5
@@ -51,7 +52,7 @@ def test_the_new_shop_book_holds_what_was_learned_and_the_old_one_is_untouched(w
         row = rows[whole.keys[factor.name]]
         assert row.value == pytest.approx(factor.value, abs=5e-5)
         assert (row.jobs, row.measured) == (factor.jobs, factor.latest)
-    assert rows[FactorKey(ONE_JOB)].jobs == 16
+    assert rows[FactorKey(OwnFactor.ONE_JOB)].jobs == 16
     assert whole.shop.model_copy(update={"factors": ()}) == whole.before
 
 
@@ -185,7 +186,7 @@ def test_a_row_of_a_persons_day_without_a_cut_adds_its_minutes_to_the_job():
 
 
 def test_an_old_factor_fades_with_the_job_s_date_and_the_book_is_untouched():
-    row = FactorRow(what="paid hours", value=1.3, low=1.25, high=1.35, jobs=12, measured=dt.date(2024, 1, 1))
+    row = FactorRow(what="man-hours", value=1.3, low=1.25, high=1.35, jobs=12, measured=dt.date(2024, 1, 1))
     shop = example_shop().model_copy(update={"factors": (row,)})
     (fresh,) = faded(shop, dt.date(2024, 1, 1)).factors
     (old,) = faded(shop, dt.date(2030, 1, 1)).factors

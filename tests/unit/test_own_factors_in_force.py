@@ -12,7 +12,7 @@ def shop_with(**row):
 
 
 def test_paid_hours_lengthen_all_work_that_rests():
-    plain, own = work_rates(example_shop()), work_rates(shop_with(what="paid hours", value=1.25))
+    plain, own = work_rates(example_shop()), work_rates(shop_with(what="man-hours", value=1.25))
     assert 1 + own.rest_allowance == pytest.approx(1.25 * (1 + plain.rest_allowance))
     assert own.layout_min_per_m == plain.layout_min_per_m
 

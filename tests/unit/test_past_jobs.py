@@ -93,7 +93,7 @@ def test_hours_that_are_far_off_give_the_factor_to_type_and_the_factor_brings_th
     ratio = past_summary(report.answers).ratio
     assert ratio is not None
     text = past_text(report)
-    assert f"'paid hours', value {ratio:.2f}" in text
+    assert f"'man-hours', value {ratio:.2f}" in text
     shop = own_shop().model_copy(update={"factors": (_factor(round(ratio, 2)),)})
     save(folder / "shop_book.xlsx", shop_book_workbook(shop, title="Shop book"), force=True)
     again = past_summary(checked(folder, *long).answers).ratio
@@ -103,7 +103,7 @@ def test_hours_that_are_far_off_give_the_factor_to_type_and_the_factor_brings_th
 def _factor(value: float) -> object:
     from estimator.check.shop_book import FactorRow
 
-    return FactorRow(what="paid hours", value=value)
+    return FactorRow(what="man-hours", value=value)
 
 
 def test_the_newest_rates_are_taken_unless_a_day_is_named(folder: Path) -> None:

@@ -75,7 +75,7 @@ def _cost_steps(estimate: Estimate, lines: LiveTables) -> list[_Step]:
         "rent": "month's rental ÷ flame hours of a month x flame hours",
         "steel": "steel bought x price, less scrap; ours only",
         "add_on": "percentages on one class of cost, all on one base",
-        "overhead": "per paid hour and on direct cost",
+        "overhead": "per man-hour and on direct cost",
     }
     steps = []
     for part in COST_PARTS:

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from estimator.check.shop_book import ShopBook
-from estimator.pricing.own_factors import CLEANING, HANDLING, LAYOUT, ONE_JOB, PAID_HOURS, FactorKey
+from estimator.pricing.own_factors import FactorKey
+from estimator.words import OwnFactor
 from estimator.write.estimate.rate_row import RateRow
 from estimator.write.styles import Look
 
 __all__ = ["own_factor_rows", "times_own"]
 
 _RATES = {
-    "layout_min_per_m": LAYOUT,
-    "layout_min_per_piece": LAYOUT,
-    "handling_min_per_piece": HANDLING,
-    "handling_min_per_kg": HANDLING,
-    "clean_above_30_per_mm": CLEANING,
-    "rest_allowance": PAID_HOURS,
+    "layout_min_per_m": OwnFactor.LAYOUT,
+    "layout_min_per_piece": OwnFactor.LAYOUT,
+    "handling_min_per_piece": OwnFactor.HANDLING,
+    "handling_min_per_kg": OwnFactor.HANDLING,
+    "clean_above_30_per_mm": OwnFactor.CLEANING,
+    "rest_allowance": OwnFactor.MAN_HOURS,
 }
 """Work rates that already hold a factor of the shop's own."""
 
@@ -46,7 +47,9 @@ def own_factor_rows(shop: ShopBook) -> tuple[RateRow, ...]:
             date=row.measured,
             status=f"{row.jobs} jobs logged",
             source="your work log, through calibrate",
-            does="how far one job strays from another" if row.what == ONE_JOB else "is in the figures below already",
+            does="how far one job strays from another"
+            if row.what == OwnFactor.ONE_JOB
+            else "is in the figures below already",
         )
         for row in shop.factors
     )
@@ -58,5 +61,5 @@ def times_own(name: str, shop: ShopBook) -> str:
     row = next((f for f in shop.factors if f.what == what and not f.tip and not f.by and f.value != 1.0), None)
     if row is None:
         return ""
-    part = "1 + it" if what == PAID_HOURS else "it"
+    part = "1 + it" if what == OwnFactor.MAN_HOURS else "it"
     return f"; {part} times your own {what} {row.value:.2f} ({row.jobs} jobs)"

@@ -128,7 +128,7 @@ class _Maker:
                 over,
                 does="cost times this is the price",
             ),
-            self.money("overhead_per_hour", "Overhead", shop.overhead_per_hour, "on every paid hour", "per paid hour"),
+            self.money("overhead_per_hour", "Overhead", shop.overhead_per_hour, "on every man-hour", "per man-hour"),
             self.share("overhead_share", "Overhead on direct cost", shop.overhead_share, "on gas, labour and the rest"),
             *(
                 self.share(f"add_on_{part}", f"Add-ons on {what.lower()}", add_on.get(part, 0.0), "all on one base")
@@ -157,7 +157,7 @@ class _Maker:
                 self.look,
                 date=dates.get(name),
                 status=self.status,
-                does="paid time times this",
+                does="man-hours times this",
             )
             for number, name in enumerate(prices.labour, 1)
         ]

@@ -64,7 +64,7 @@ _METHOD = (
      "definition; see How sure in the guide"),
     ("To order", "fewest full cylinders, last on the rack, with which the likely use finishes; again at the 90 % use",
      "definition"),
-    ("Order by", "paid hours before gas is short ÷ those of a working day, less the lead time; no weekends",
+    ("Order by", "man-hours before gas is short ÷ those of a working day, less the lead time; no weekends",
      "definition"),
 )  # fmt: skip
 
@@ -72,7 +72,7 @@ _METHOD = (
 def _assumed(report: RackReport) -> Iterable[tuple[str, str, str]]:
     work = report.estimates[0].work
     e = ReadingErrors.of(work)
-    yield ("A working day", f"{work.work_day_h:g} paid hours", "common practice, no source")
+    yield ("A working day", f"{work.work_day_h:g} man-hours", "common practice, no source")
     yield ("± of a gauge", f"{e.gauge_bar:g} bar and {e.temperature_c:g} °C, added in square", "judgement")
     yield ("± of a scale", f"{e.scale_kg:g} kg, and {e.tare_kg:g} kg of the tare, added in square", "judgement")
     yield ("± of a look", f"{e.rough_share:.0%} of a full cylinder", "judgement")

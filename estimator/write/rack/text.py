@@ -101,7 +101,7 @@ def _cylinder_table(report: RackReport, gas: GasPlan) -> list[str]:
     if gas.piped or not gas.cylinders:
         return []
     form = "  {:<9.9} {:<7.7} {:<8} {:>6} {:>5} {:>6} {:>6} {:>5}  {}"
-    lines = [form.format("cylinder", "size", "read by", "now m³", "±", "used", "left", "heel", "runs down at")]
+    lines = [form.format("cylinder", "size", "read by", "now m³", "±", "used", "left", "stays", "runs down at")]
     for one in gas.cylinders:
         c = one.content
         at = step_list(report, one.dry_step) or "-"
