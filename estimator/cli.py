@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 
 import typer
@@ -64,4 +65,6 @@ def main() -> None:
     """Run the command line."""
     # Our matrices are small: one thread starts faster than two that wait for each other.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    # A run is short and leaves little that reference counts do not free: without the collector it ends sooner.
+    gc.disable()
     app(prog_name="kerfledger")

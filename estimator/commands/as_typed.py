@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import gc
 import io
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -43,4 +44,5 @@ def run_as_typed(context: typer.Context, arguments: Sequence[str]) -> Said:
     out, err = io.StringIO(), io.StringIO()
     with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
         code = context.find_root().command.main(list(arguments), prog_name="kerfledger", standalone_mode=False)
+    gc.collect()  # which rests while a command runs
     return Said(int(code or 0), out.getvalue(), err.getvalue())

@@ -18,9 +18,6 @@ from estimator.pricing.quote_gaps import quote_gaps
 from estimator.problems import Level, WorkbookProblemsError
 from estimator.tasks import ListReading
 from estimator.write.estimate.workbook import estimate_workbook
-from estimator.write.quote.page import quote_page
-from estimator.write.quote.workbook import quote_workbook
-from estimator.write.reading_text import reading_json, reading_text
 from estimator.write.save import save
 from estimator.write.target import check_lines, check_targets
 
@@ -51,9 +48,12 @@ def write_outputs(
     targets = [path for path in (wanted.workbook, wanted.quote, wanted.pdf, wanted.fill) if path is not None]
     check_targets(targets, inputs=inputs, force=wanted.force)
     check_lines(wanted.workbook, len(done.cuts))
-    today = dt.date.today()
-    page = quote_page(done, today) if wanted.quote or wanted.pdf else None
-    if page is not None:
+    page = None
+    if wanted.quote or wanted.pdf:
+        from estimator.write.quote.page import quote_page
+
+        today = dt.date.today()
+        page = quote_page(done, today)
         done.problems += quote_gaps(done, today)
     filled = filled_list(done, cut_list, read_as=wanted.fill_read_as, force=wanted.force) if wanted.fill else b""
     book = estimate_workbook(
@@ -62,6 +62,8 @@ def write_outputs(
     save(wanted.workbook, book, inputs=inputs, force=wanted.force)
     written = [(wanted.workbook, "the priced estimate, for the shop's own eyes")]
     if wanted.quote and page:
+        from estimator.write.quote.workbook import quote_workbook
+
         save(wanted.quote, quote_workbook(page), inputs=inputs, force=wanted.force)
         written.append((wanted.quote, "the customer's page, without the shop's figures"))
     if wanted.pdf and page:
@@ -106,6 +108,8 @@ def filled_list(done: Estimate, cut_list: Path, *, read_as: bool, force: bool) -
 
 def show_reading(reading: ListReading, *, json_out: bool) -> None:
     """Print how a list was read, row by row, without pricing; a row that cannot be priced ends it as in pricing."""
+    from estimator.write.reading_text import reading_json, reading_text
+
     if json_out:
         print_json(reading_json(reading.cuts, reading.problems))
     else:

@@ -5,17 +5,20 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from estimator.check.shop_book import FactorRow, ShopBook
 from estimator.check.torch_kit import built_in_work_rates
 from estimator.learning.bands import shared_band
-from estimator.learning.calibration_result import HandbookFactor
 from estimator.learning.prior import fade
 from estimator.learning.spread import Spread, split_lognormal
-from estimator.quantities.logged_work import LoggedJob
 from estimator.words import OwnFactor
+
+if TYPE_CHECKING:
+    from estimator.learning.calibration_result import HandbookFactor
+    from estimator.quantities.logged_work import LoggedJob
 
 __all__ = [
     "FactorKey",
@@ -121,6 +124,8 @@ def handbook_factors(jobs: Sequence[LoggedJob], shop: ShopBook) -> dict[FactorKe
     -----
     A tip's band is that of its chart at the thicknesses that were logged, by the time spent on each.
     """
+    from estimator.learning.calibration_result import HandbookFactor
+
     found = dict(_tip_bands(jobs))
     rates = built_in_work_rates()
     if jobs:

@@ -18,17 +18,12 @@ from estimator.problems import files as said
 from estimator.problems.code import WorkbookProblemsError
 from estimator.read.cells import Book, SheetCells
 from estimator.read.file_kind import FORMATS, kind_of_bytes, kind_of_name, rename
-from estimator.read.ods import read_ods
 from estimator.read.preflight import LIMITS, FileRefusedError, Limits, hold_to_size, look_at_parts
 from estimator.read.sheet_grid import CellBudget, SheetGrid
 from estimator.read.text_table import decode_text, read_text_table
-from estimator.read.xls import read_xls
-from estimator.read.xlsb import read_xlsb
 from estimator.read.xlsx import read_xlsx
 
 __all__ = ["load_book"]
-
-_ARCHIVES = {"xlsx": read_xlsx, "xlsm": read_xlsx, "xlsb": read_xlsb, "ods": read_ods}
 
 
 def load_book(path: Path, *, encoding: str | None = None, limits: Limits = LIMITS) -> Book:
@@ -101,14 +96,28 @@ def _load(path: Path, encoding: str | None, limits: Limits) -> Book:
         book.decimal = read_text_table(decode_text(data, encoding), grid, tabs=kind == "tsv")
         book.sheets = [grid.done({})]
     elif kind == "xls":
+        from estimator.read.xls import read_xls
+
         book.sheets = read_xls(data, budget)
     else:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             look_at_parts(archive, limits)
-            book.sheets = _ARCHIVES[kind](archive, budget)
+            book.sheets = _sheets_of(archive, kind, budget)
             book.macros = any(name.endswith("vbaProject.bin") for name in archive.namelist())
     _hold_to_cells(book.sheets)
     return book
+
+
+def _sheets_of(archive: zipfile.ZipFile, kind: str, budget: CellBudget) -> list[SheetCells]:
+    if kind == "ods":
+        from estimator.read.ods import read_ods
+
+        return read_ods(archive, budget)
+    if kind == "xlsb":
+        from estimator.read.xlsb import read_xlsb
+
+        return read_xlsb(archive, budget)
+    return read_xlsx(archive, budget)
 
 
 def _hold_to_cells(sheets: list[SheetCells]) -> None:
