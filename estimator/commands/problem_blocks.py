@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
-from estimator.problems import Level, Problem
+from estimator.problems import Level, Place, Problem
 
 __all__ = ["problem_blocks"]
 
 _SHOWN_OF_ONE_CODE = 20
+_PAIR = 2
 _ORDER = (Level.ERROR, Level.WARNING, Level.NOTE)
 
 
@@ -74,11 +76,30 @@ def _also(first: Problem, others: Sequence[Problem]) -> list[str]:
 
 
 def _places(first: Problem, others: Sequence[Problem]) -> str:
-    """Name places; the sheet is named again only where it changes."""
+    """Name places; the sheet is named again only where it changes, and rows in a row by their ends."""
     said, sheet = [], first.place.sheet
-    for other in others[:_SHOWN_OF_ONE_CODE]:
-        place = other.place.cell if other.place.sheet == sheet and other.place.cell else str(other.place)
-        said.append(place if other.found == first.found else f"{place} ({other.found})")
-        sheet = other.place.sheet
-    left = len(others) - len(said)
-    return ", ".join(said) + (f" and {left} more" if left else "")
+    for run in _runs(others):
+        start, end = run[0].place, run[-1].place
+        name = start.cell if start.sheet == sheet and start.cell else str(start)
+        sheet = start.sheet
+        if len(run) > 1:
+            name += f"{', ' if len(run) == _PAIR else ' to '}{end.cell}"
+        said.append(name if run[0].found == first.found else f"{name} ({run[0].found})")
+    left = len(said) - _SHOWN_OF_ONE_CODE
+    return ", ".join(said[:_SHOWN_OF_ONE_CODE]) + (f" and {left} more" if left > 0 else "")
+
+
+def _runs(problems: Sequence[Problem]) -> list[list[Problem]]:
+    """Put together what was found the same in rows that follow each other in one column."""
+    runs: list[list[Problem]] = []
+    for problem in problems:
+        before = runs[-1][-1] if runs else None
+        if before and problem.found == before.found and _is_next(problem.place, before.place):
+            runs[-1].append(problem)
+        else:
+            runs.append([problem])
+    return runs
+
+
+def _is_next(place: Place, before: Place) -> bool:
+    return place.row > 0 and place == replace(before, row=before.row + 1)

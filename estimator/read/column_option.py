@@ -39,7 +39,8 @@ def read_column_option(file: str, columns: Mapping[str, str] | str | None) -> tu
     for word, place in _pairs(columns):
         name = _house_name(word)
         if name is None or not place:
-            known = [*READING_COLUMNS, *(column.name for column in CUT_LIST.columns)]
+            names = [*READING_COLUMNS, *(column.name for column in CUT_LIST.columns)]
+            known = [known.removesuffix("_mm").removesuffix("_deg") for known in names]
             near = difflib.get_close_matches(word.lower(), known, 2, 0.5)
             hint = f"the nearest names are: {', '.join(near)}" if near else f"known names are: {', '.join(known[:8])} …"
             problems.append(said.COLUMN_OPTION_WORD.at(Place(file), word=word, hint=hint))

@@ -172,7 +172,15 @@ def test_past_twenty_of_one_code_the_rest_are_counted() -> None:
     warnings = [_problem("W1", Level.WARNING, f"C{row}") for row in range(1, 31)]
     blocks = problem_blocks([*errors, *warnings])
     assert "... and 10 more of E1." in blocks
-    assert blocks[20].endswith("C20, C21 and 9 more")
+    assert blocks[20].endswith("  also at C2 to C30")
+
+
+def test_rows_that_follow_each_other_are_named_by_their_ends() -> None:
+    cells = ["C1", "C2", "C3", "C7", "C9", "C10", "D11"]
+    (block,) = problem_blocks([_problem("W1", Level.WARNING, cell) for cell in cells])
+    assert block.endswith("  also at C2, C3, C7, C9, C10, D11")
+    (block,) = problem_blocks([_problem("W1", Level.WARNING, f"C{row}") for row in (1, 4, 5, 6, 9)])
+    assert block.endswith("  also at C4 to C6, C9")
 
 
 def test_columns_keep_their_further_lines_under_the_last() -> None:
