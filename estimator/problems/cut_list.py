@@ -246,7 +246,7 @@ SECTION_CUT_ACROSS = ProblemCode(
     "W225",
     Level.WARNING,
     fact="the {what} is read as a section, {read_as}, cut once across",
-    why="a piece cut from a longer bar takes one cut",
+    why="a piece cut from a longer bar takes one cut; a length greater than its girth is the length of the piece",
     do="check {place}; give a cut length if it is cut otherwise",
 )
 

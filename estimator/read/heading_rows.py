@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 
 from estimator.read.cells import CellError, CellValue, SheetCells
 from estimator.read.headings import Heading, match_grouped, match_heading, near_heading, unit_in_cell
+from estimator.read.numbers import plain_number
 
 __all__ = [
     "HANDS",
@@ -245,7 +246,7 @@ def _allow_slips(heading: HeadingRow) -> None:
 def _numbers_in(sheet: SheetCells, row: int, columns: range | None) -> bool:
     cells = sheet.rows[row] if row < len(sheet.rows) else []
     span = range(len(cells)) if columns is None else columns
-    return any(isinstance(cells[c], float) for c in span if c < len(cells))
+    return any(plain_number(cells[c]) is not None for c in span if c < len(cells))
 
 
 def _all_units(texts: dict[int, str]) -> bool:

@@ -27,7 +27,7 @@ _HOLE = (
     r"|отв(?:ерсти[еяй]|\.)?|孔|lỗ)(?![^\W\d_])"
 )
 _NUM = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[.,]?[0-9]+)(?: ?(?:mm|cm|\"|in|мм)(?![a-z]))?"
-_COUNT = r"(?<![\w.,/×*Ø])(?<![x×*] )\(? ?(?P<n>[0-9]{1,3}) ?\)?"
+_COUNT = r"(?<![\w.,/×*Ø])(?<![x×*] )\(? ?(?P<n>[0-9]{1,3})(?![.,/]?[0-9]) ?\)?"
 _TIMES = r" ?(?:x|×|\*|х|-|off|no\.?|nos\.?|pcs|stk\.?|st\.?|шт\.?)? ?"
 _ON = r"(?: ?(?:on|auf|sur|@|at)? ?(?:a )?(?:pcd|p\.c\.d\.?|bcd|tk|lk)\.? ?Ø? ?[0-9.,]+(?: ?mm)?)?"
 _PHRASES = (
@@ -100,7 +100,7 @@ def take_holes(folded: str, decimal: str | None = None, *, sized: bool = False) 
         rest = f"{before} {after}".strip()
     if not sized and not any(map(str.isdigit, rest)) and not _WORD.search(folded):
         return folded, None
-    sizes = {read for match in found if isinstance(read := _diameter(match, decimal), Length)}
+    sizes = {read for match in found if isinstance(read := _diameter(match, decimal), Length) and read.value > 0}
     if len(sizes) != 1:
         return rest, Refused("it names holes of several sizes, or one that is no length")
     if speaks_of_holes(rest) or _THREAD.search(rest):

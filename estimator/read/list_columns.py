@@ -45,6 +45,8 @@ class ColumnReader:
     first_line: int = 0
     problems: list[Problem] = field(default_factory=list)
     read_as: list[ReadAs] = field(default_factory=list)
+    forms: dict[int, str | Shape] = field(default_factory=dict)
+    """What a title or a heading of walls says that the sizes of a line are, where no word of its row does."""
     _cells: dict[int, list[CellValue]] = field(default_factory=dict)
     _kinds: dict[int, set[type]] = field(default_factory=dict)
     _block: list[list[CellValue]] | None = None
@@ -68,6 +70,8 @@ class ColumnReader:
                 cells = list(map(itemgetter(column), self._block))
             else:
                 cells = [row[column] if column < len(row) else None for row in self._block]
+            if name == "size" and "size part 2" in self.columns:
+                cells = self._over_cells(cells)
             self._cells[column] = self._ditto(name, self._merged(name, column, cells))
         return self._cells[column]
 
@@ -214,6 +218,15 @@ class ColumnReader:
         if self.kinds(name) == {str}:
             return list(map(str.strip, values))  # type: ignore[arg-type]
         return [v.strip() if type(v) is str else "" if v is None else shown(v) for v in values]
+
+    def _over_cells(self, first: list[CellValue]) -> list[CellValue]:
+        """Return sizes that stand over several cells as one text each."""
+        parts = [self.values(name) or [] for name in sorted(self.columns) if name.startswith("size part ")]
+        joined: list[CellValue] = []
+        for cells in zip(first, *parts, strict=True):
+            said_ = [shown(cell) for cell in cells if cell is not None and cell != ""]
+            joined.append(" x ".join(said_) if len(said_) > 1 else cells[0])
+        return joined
 
     def _merged(self, name: str, column: int, cells: list[CellValue]) -> list[CellValue]:
         """Give the value of a cell merged down a column to each of its rows; a quantity is never repeated."""

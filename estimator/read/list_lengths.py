@@ -120,6 +120,7 @@ class _Odd:
                     known[value] = self._text(value)  # type: ignore[arg-type, index]
                 mm, size, read_as, remark, reason, code = known[value]  # type: ignore[index]
                 out.mm[line] = mm
+                out.bare_lines += not (np.isnan(mm) or read_as or reason)
                 if size is not None:
                     out.sizes[line] = size
                 elif read_as or reason:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from estimator.problems import cut_list as said
 from estimator.problems import table as said_table
 from estimator.read.cells import CellError, CellValue
-from estimator.read.lengths import Length, say_length
+from estimator.read.lengths import Length, read_length, say_length
 from estimator.read.list_columns import ColumnReader, shown
 from estimator.read.list_evidence import STEEL_KG_M3
 from estimator.read.list_holes import take_hole
@@ -189,7 +189,12 @@ def _one_size(
         elif strict:
             _refuse(reader, pieces, line, "size", value, "one size alone, and no word says which it is")
         return
-    form = _form_beside(reader, line)
+    if _is_length_of(reader, line, value):
+        length = read_length(value, reader.decimal, reader.gauges_in)
+        if isinstance(length, Length) and (length.unit or length.is_fraction or bare.unit):
+            _set(pieces.length_mm, line, length, bare)
+            return
+    form = _form_beside(reader, line) or reader.forms.get(line)
     size = reader.size_of(value, form)
     alone = isinstance(size, Size) and size.shape is None
     if form == PLATE and not alone and (not np.isnan(pieces.thickness_mm[line]) or np.isnan(pieces.length_mm[line])):
@@ -201,8 +206,10 @@ def _one_size(
         if strict and "bought part" in size.reason:
             reader.say(said.SIZE_NOT_CUT, line, "size", value, what="size")
             pieces.refused[line] = True
-        elif strict:
+        elif strict and any(map(str.isdigit, value)):
             _refuse(reader, pieces, line, "size", value, size.reason)
+        elif strict:
+            pieces.unread.setdefault(line, ("size", value, size.reason))
         return
     _take(reader, pieces, line, "size", size, bare)
 
@@ -213,6 +220,18 @@ def _sides_of_flat(pieces: Pieces, line: int, size: Size, bare: BareUnit) -> boo
     if np.isnan(own) or size.thickness is None or size.a is not None or size.b is None:
         return False
     return all(abs(in_mm(dim, bare) - own) > 0.02 * own for dim in (size.thickness, size.b))
+
+
+def _is_length_of(reader: ColumnReader, line: int, text: str) -> bool:
+    """Return whether a size cell is one length alone, beside a bar or section that another cell gives in full."""
+    if isinstance(read_length(text, reader.decimal, reader.gauges_in), Refused):
+        return False
+    for name in ("material", "description"):
+        other = (reader.values(name) or {line: None})[line]
+        size = reader.size_of(other) if isinstance(other, str) else None
+        if isinstance(size, Size) and (size.flat or size.shape not in {None, *_PLATES}):
+            return size.a is not None or size.b is not None
+    return False
 
 
 def _refuse(reader: ColumnReader, pieces: Pieces, line: int, name: str, value: CellValue, reason: str) -> None:
@@ -267,6 +286,7 @@ def _take_section(
     cut = ~np.isnan(pieces.cut_length_mm[line]) and ~np.isnan(pieces.thickness_mm[line])
     named = size.thickness is not None or size.mass_kg_m is not None or size.shape in _SOLID
     named |= not np.isnan(pieces.section_area_cm2[line])
+    named |= size.a is not None and not np.isnan(pieces.thickness_mm[line])
     if not named and not cut:
         needed = _NEEDED.get(size.shape or Shape.RAIL, "its sizes and the thickness of its wall")
         reader.say(said.SECTION_NEEDS_THICKNESS, line, name, value, what=what, needed=needed)
@@ -279,6 +299,9 @@ def _take_section(
     if np.isnan(pieces.section_area_cm2[line]):
         pieces.section_area_cm2[line] = _area_cm2(size, bare)
     pieces.length_mm[line] = pieces.width_mm[line] = np.nan
+    around_mm = 2 * (pieces.size_a_mm[line] + np.fmax(pieces.size_b_mm[line], pieces.size_a_mm[line]))
+    if pieces.cut_length_mm[line] > around_mm:
+        pieces.cut_length_mm[line] = np.nan
     if size.holes is not None:
         take_hole(reader, pieces, line, name, size.holes, in_mm(size.holes.diameter, bare))
     said_as = _said(size, bare)

@@ -13,7 +13,8 @@ from estimator.read.length_words import UNIT_NAMES
 from estimator.read.list_columns import ColumnReader
 from estimator.read.list_evidence import doubtful_sides, doubtful_unit, mass_evidence, odd_thickness, total_differs
 from estimator.read.list_pieces import Pieces
-from estimator.read.list_units import BareUnit
+from estimator.read.list_units import BareUnit, evidence_of, evidence_of_sizes
+from estimator.read.numbers import plain_number
 from estimator.read.table import Table
 from estimator.sheets.cut_list import CUT_LIST
 
@@ -78,11 +79,20 @@ def _check_sides(reader: ColumnReader, table: Table, pieces: Pieces, units: Mapp
     column, bare = table.columns.get(name), units[name]
     if column is None or bare.sure or not bare.unit:
         return
-    if doubtful_sides(pieces.length_mm, pieces.width_mm, pieces.thickness_mm):
+    if doubtful_sides(pieces.length_mm, pieces.width_mm, pieces.thickness_mm) and _has_bare(reader, name):
         middle = float(np.nanmedian(np.fmax(pieces.length_mm, pieces.width_mm)))
         example = f"{name.title()} (in)"
         _doubt(reader, table, column, bare.unit, what=name, middle=middle, example=example)
         pieces.refused[:] = True
+
+
+def _has_bare(reader: ColumnReader, name: str) -> bool:
+    """Return whether any cell of a column leaves its unit out; what names its own is not in doubt."""
+    values = reader.values(name) or []
+    if name != "size":
+        return bool(evidence_of(values, reader.decimal).bare)
+    sizes = {text for text in values if type(text) is str}
+    return bool(evidence_of_sizes(map(reader.size_of, sizes)).bare) or any(type(v) is float for v in values)
 
 
 def _doubt(
@@ -99,7 +109,7 @@ def _check_masses(reader: ColumnReader, table: Table, pieces: Pieces, quantity: 
         if values is None:
             continue
         factor = _KG_PER.get(table.units.get(name, "kg"), 1.0)
-        masses = np.array([v if type(v) is float else np.nan for v in values], dtype=np.float64) * factor
+        masses = np.array([np.nan if (kg := plain_number(v)) is None else kg for v in values]) * factor
         sides = (pieces.thickness_mm, pieces.length_mm, pieces.width_mm)
         found = mass_evidence(*sides, quantity, masses, total=total)
         for line in np.flatnonzero(found.differs).tolist():

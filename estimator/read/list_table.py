@@ -25,7 +25,7 @@ from estimator.read.list_holes import holes_in_words
 from estimator.read.list_lengths import LengthColumn, read_lengths
 from estimator.read.list_pieces import Pieces, fill_from_sizes, shape_rows
 from estimator.read.list_self_checks import check_itself
-from estimator.read.list_titles import thickness_from_titles
+from estimator.read.list_titles import forms_above, thickness_from_titles
 from estimator.read.list_units import BareUnit
 from estimator.read.materials import uncuttable
 from estimator.read.numbers import decimal_mark
@@ -122,6 +122,7 @@ def read_table(
         neither = np.isnan(columns["quantity"]) & np.isnan(second)
         both = np.nan_to_num(columns["quantity"]) + np.nan_to_num(second)
         columns["quantity"] = np.where(neither, np.nan, both)
+    reader.forms = forms_above(reader, table)
     columns["quantity"] = multiply_by_titles(reader, table, columns["quantity"])
     pieces = _pieces(reader, columns, lengths)
     cutting = np.isin(columns["work"], (Work.CUT, -1))

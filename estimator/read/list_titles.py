@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect
 from collections.abc import Iterator
 
 import numpy as np
@@ -19,14 +20,18 @@ from estimator.read.list_lengths import in_mm
 from estimator.read.list_pieces import Pieces
 from estimator.read.list_units import BareUnit
 from estimator.read.materials import uncuttable
+from estimator.read.numbers import plain_number
 from estimator.read.row_kinds import RowKind
 from estimator.read.row_words import is_note, multiplier
+from estimator.read.section_words import form_of, form_of_title
 from estimator.read.size import Size
 from estimator.read.sizes import read_size
 from estimator.read.table import Table
+from estimator.words import Shape
 
-__all__ = ["thickness_from_titles", "title_problems"]
+__all__ = ["forms_above", "thickness_from_titles", "title_problems"]
 
+_WALL = re.compile(r"\bwall\b|^wand|paroi|pared\b|parede|parete|scianki|стенки|壁")
 _SET_WORDS = (
     "qty|quantity|sets|no of sets|number of sets|set qty|sets required|units required|no off|no of units|assemblies|"
     "no of assemblies|number of assemblies|job qty|job quantity|anzahl|stuckzahl|anzahl satze|nombre|quantite|cantidad|"
@@ -88,6 +93,37 @@ def thickness_from_titles(
         reader.say(said.THICKNESS_FROM_TITLE, line, "thickness_mm", text, read_as=said_as)
 
 
+def forms_above(reader: ColumnReader, table: Table) -> dict[int, str | Shape]:
+    """Return the section that a title, or a heading of wall thicknesses, says each line is; no line where none does.
+
+    Parameters
+    ----------
+    reader : ColumnReader
+        The table and what is gathered.
+    table : Table
+        Its headings and titles.
+
+    Returns
+    -------
+    dict of int to str or Shape
+        By line.
+    """
+    walled = _WALL.search(heading_key(table.heading.texts.get(table.columns.get("thickness_mm", -1), "")))
+    headed = form_of(table.heading.texts.get(table.columns.get("size", -1), "").casefold())
+    default = headed if isinstance(headed, Shape) else Shape.SQUARE_TUBE if walled else form_of_title(table.title)
+    rows = [row for row, kind in sorted(table.rows.others.items()) if kind is RowKind.TITLE]
+    titles = {row: form_of_title(_title_text(table.sheet, row)) for row in rows}
+    if default is None and not any(titles.values()):
+        return {}
+    forms = {}
+    for line, row in enumerate(reader.rows.tolist()):
+        at = bisect(rows, row)
+        form = titles[rows[at - 1]] if at else default
+        if form is not None:
+            forms[line] = form
+    return forms
+
+
 def _title_text(sheet: SheetCells, row: int) -> str:
     return " ".join(cell_text(value).strip() for value in sheet.rows[row] if cell_text(value).strip())
 
@@ -106,10 +142,11 @@ def _above(file: str, sheet: SheetCells, first: int) -> Iterator[Problem]:
         for n, (column, value) in enumerate(cells):
             text = cell_text(value)
             beside = cells[n + 1][1] if n + 1 < len(cells) else None
-            counts = heading_key(text) in _SETS and isinstance(beside, float) and beside > 1
+            sets = plain_number(beside) if heading_key(text) in _SETS else None
+            counts = sets is not None and sets > 1
             if counts or (text and multiplier(text) is not None and not is_note(text)):
                 at = cells[n + 1][0] if counts else column
-                found = f"{beside:g}" if counts and isinstance(beside, float) else text
+                found = f"{sets:g}" if counts else text
                 yield said_table.TITLE_MULTIPLIES.at(Place(file, sheet.name, row + 1, column_letters(at)), found=found)
         yield from _materials(file, sheet, row, titled=False)
 

@@ -10,7 +10,7 @@ from estimator.read.counts import read_count
 from estimator.read.heading_rows import HeadingRow, cell_text, is_blank
 from estimator.read.headings import Heading
 from estimator.read.lengths import Length, read_length
-from estimator.read.numbers import Refused
+from estimator.read.numbers import Refused, plain_number
 from estimator.read.size import Size
 from estimator.read.sizes import read_size
 
@@ -93,8 +93,9 @@ def _first_row(sheet: SheetCells) -> int:
 
 def _kind(values: list[CellValue]) -> str:
     """Return what nearly all cells of a column are: sizes, lengths, pieces, whole or running numbers, or words."""
-    if all(isinstance(v, float) and v.is_integer() and 0 < v <= MOST_PIECES for v in values):
-        return "running" if values == [values[0] + n for n in range(len(values))] else "whole"  # type: ignore[operator]
+    numbers = [number for v in values if (number := plain_number(v)) is not None]
+    if len(numbers) == len(values) and all(n.is_integer() and 0 < n <= MOST_PIECES for n in numbers):
+        return "running" if numbers == [numbers[0] + n for n in range(len(numbers))] else "whole"
     texts = [cell_text(v).strip() for v in values]
     if not all(texts):
         return "other"

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from estimator.read.text import plain_text
 
-__all__ = ["Number", "Refused", "decimal_mark", "read_fraction", "read_number"]
+__all__ = ["Number", "Refused", "decimal_mark", "plain_number", "read_fraction", "read_number"]
 
 MOST_FIGURES = 20
 """Figures and marks of the longest number that is read."""
@@ -39,6 +39,7 @@ class Refused:
     """A fact, to stand in a problem's headline: ``it is a range``."""
 
 
+_PLAIN = re.compile(r"[0-9]{1,9}(?:[.,][0-9]{1,9})?")
 _WHOLE = re.compile(r"[0-9]+")
 _ONE_MARK = re.compile(r"([0-9]*)([.,])([0-9]*)")
 _COMMA_GROUPS = re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+(?:\.[0-9]*)?")
@@ -93,6 +94,22 @@ def read_number(text: str, decimal: str | None = None) -> Number | Refused:
     if _QUOTE_GROUPS.fullmatch(text):
         return Refused("the ' can mean feet or group the thousands")
     return Refused("it is not a number")
+
+
+def plain_number(value: object) -> float | None:
+    """Return the number of a cell, or of a text that is nothing but one, as every cell of a csv file is; else None.
+
+    Examples
+    --------
+    >>> plain_number(12.0), plain_number(" 12,5"), plain_number("1,234"), plain_number("P1")
+    (12.0, 12.5, None, None)
+    """
+    if type(value) is float:
+        return value
+    if not isinstance(value, str) or not _PLAIN.fullmatch(value.strip()):
+        return None
+    number = read_number(value.strip())
+    return None if isinstance(number, Refused) else float(number.value)
 
 
 def read_fraction(text: str) -> Number | Refused | None:

@@ -15,7 +15,7 @@ from estimator.read.cells import CellValue, SheetCells, column_letters
 from estimator.read.counts import read_count
 from estimator.read.heading_rows import HeadingRow, cell_text, heading_at, is_blank, is_ruled
 from estimator.read.lengths import read_length
-from estimator.read.numbers import Refused
+from estimator.read.numbers import Refused, plain_number
 from estimator.read.parents import is_parent, item_number
 from estimator.read.row_words import is_note, is_total, may_be_total, multiplier
 
@@ -288,14 +288,15 @@ def _summed(scan: _Scan, row: int) -> NDArray[np.float64]:
 def _sums_up(scan: _Scan, row: int, cells: dict[int, CellValue]) -> bool:
     """Return whether a row without mark, thickness and size holds the sum of the quantities above it."""
     column = scan.columns.get("quantity")
-    if column is None or not isinstance(cells.get(column), float):
+    held = plain_number(cells.get(column)) if column is not None else None
+    if held is None:
         return False
     if any(
         scan.columns.get(name) in cells for name in ("mark", "item", "description", "thickness_mm", "size", "width")
     ):
         return False
     above = _summed(scan, row)
-    return above.size >= 2 and float(above.sum()) == cells[column]
+    return above.size >= 2 and float(above.sum()) == held
 
 
 def _is_assembly(scan: _Scan, row: int, cells: dict[int, CellValue]) -> bool:
@@ -308,7 +309,7 @@ def _is_assembly(scan: _Scan, row: int, cells: dict[int, CellValue]) -> bool:
     if column is None or column >= len(below) or not is_parent(item_number(cells[column]), item_number(below[column])):
         return False
     count = scan.columns.get("quantity")
-    if count in cells and cells[count] != 1.0:
+    if count in cells and plain_number(cells[count]) != 1.0:
         scan.rows.multiplying[row] = count
     return True
 

@@ -20,6 +20,8 @@ _CODE_INSIDE = re.compile(
 )
 _BY_DEPTH = re.compile(rf"(?<![\w.])(?P<depth>[0-9]{{2,4}}) ?(?P<code>{_BY_MASS}) ?(?P<mass>[0-9.]+)(?![\w.])")
 _LEGS = {Shape.ANGLE: 2, Shape.SQUARE_TUBE: 2, Shape.PIPE: 1}
+MOST_WALL_MM = 25
+"""Of two figures the small one is a wall up to this, and up to a fifth of the other (judgement)."""
 _NOT_SAID = "a section whose thickness is not said"
 
 
@@ -78,6 +80,8 @@ def section_size(form: Shape, dims: list[Length], *, third_is_mass: bool) -> Siz
     if form in {Shape.BEAM, Shape.CHANNEL}:
         return _beam(form, dims, third_is_mass=third_is_mass)
     legs = _LEGS.get(form)
+    if legs is not None and len(dims) == legs:
+        return _without_wall(form, dims)
     if legs is None or len(dims) not in {legs + 1, legs + 2}:
         return Size(form, plain=False, remark=_NOT_SAID)
     parts = _walled(legs, dims)
@@ -104,6 +108,16 @@ def _across_bar(form: Shape, dims: list[Length]) -> tuple[Length, Length | None]
     if small is not first and large.in_mm() < 5 * small.in_mm():
         return Refused("which of its two sizes is the bar and which the length is not said")
     return small, large
+
+
+def _without_wall(form: Shape, dims: list[Length]) -> Size:
+    """Read a section with as many figures as sides: two of which one is a wall, as L50x5; else its wall is not said."""
+    small, large = min(dims, key=Length.in_mm), max(dims, key=Length.in_mm)
+    if len(dims) == 2 and small.in_mm() * 5 <= large.in_mm() and small.in_mm() <= MOST_WALL_MM:
+        return Size(form, small, large, large, plain=False)
+    if form is Shape.PIPE and dims[0].label != "diameter" and dims[0].unit in {"in", "ft"}:
+        return Size(form, plain=False, remark="a pipe by its nominal size, which is not its diameter")
+    return Size(form, None, large, small if len(dims) == 2 else None, plain=False, remark=_NOT_SAID)
 
 
 def _walled(legs: int, dims: list[Length]) -> tuple[list[Length], Length, Length | None] | Refused:

@@ -6,21 +6,13 @@ import re
 from collections.abc import Iterable
 from functools import cache
 
+from estimator.read.text import plain_text
 from estimator.sheets.word_tables import word_table, words_of
 from estimator.words import Shape
 
 __all__ = [
-    "DISC",
-    "FLAT",
-    "HARDWARE",
-    "OPEN",
-    "OTHER_SECTION",
-    "PLATE",
-    "RING",
-    "form_in_words",
-    "form_of",
-    "without_grades",
-    "words_for",
+    *("DISC", "FLAT", "HARDWARE", "OPEN", "OTHER_SECTION", "PLATE", "RING"),
+    *("form_in_words", "form_of", "form_of_title", "without_grades", "words_for"),
 ]
 
 PLATE = "plate"
@@ -36,7 +28,7 @@ OPEN = "open"
 def _any_of(words: Iterable[str]) -> re.Pattern[str]:
     """Match any of some words standing by itself."""
     spelled = sorted(words, key=len, reverse=True)
-    return re.compile(r"(?<![^\W\d_])(?:" + "|".join(map(re.escape, spelled)) + r")(?![^\W\d_])")
+    return re.compile(r"(?<![^\W\d_])(?:" + "|".join(map(re.escape, spelled)) + r")s?(?![^\W\d_])")
 
 
 def _rows(use: str) -> list[tuple[str | Shape, tuple[str, ...]]]:
@@ -54,6 +46,25 @@ _PLATES, _SURE, _OPEN = (
     for _, words in _rows(use)
 )
 _CODE = re.compile(r"^([a-z\[∟∠□]|sq\.?) ?(?=[0-9])")
+_WITH_SECTIONS = frozenset(
+    (
+        "steel",
+        "mild",
+        "iron",
+        "section",
+        "sections",
+        "stock",
+        "material",
+        "list",
+        "hollow",
+        "square",
+        "hot",
+        "rolled",
+        "ms",
+    )
+)
+"""Words that may stand beside a section in a title that names it and nothing else."""
+_BRACKETS = re.compile(r"\([^)]*\)")
 _NEXT_PART = re.compile(r"[,(;:/]| - | for | to | of | with | w/ ")
 _GRADE = re.compile(
     r"""(?<![\w/.,x×*]) (?:(?:astm|en|din|jis|gost|гост|is|bs)[ -]?)? (?:
@@ -63,6 +74,7 @@ _GRADE = re.compile(
     | st\ ?(?:37|44|52)(?:[-.][0-9])? | [cс]\ ?(?:235|245|255|275|345|355)
     | e\ ?(?:24|250|350)[a-z]? | fe\ ?(?:360|430|510)[a-z]? | ст\ ?3(?:сп|пс)?[0-9]? | 09г2с
     | gr\.?\ ?(?:36|43|50|250|300|350)[a-z]?
+    | (?:aisi\ ?|sae\ ?)?(?:10(?:18|20|45)|1117|1215|41[34]0|4340)(?=\ (?:bar|flat|steel|crs|hrs|plate|rect|round|sq))
     | cs | m\.?s\.? | h\.?r\.? | hot[ -]rolled | cold[ -]rolled | mild | carbon
     ) (?!\w) [ ,;]*""",
     re.VERBOSE,
@@ -119,6 +131,22 @@ def form_in_words(text: str) -> str | Shape | None:
     if _SURE.search(name, last):
         return PLATE
     return OPEN if _OPEN.search(name, last) else form
+
+
+def form_of_title(text: str) -> str | Shape | None:
+    """Return the section or flat that a title names and nothing else, as *Angle iron* or *SQUARE TUBING:*.
+
+    Examples
+    --------
+    >>> form_of_title("Angle Iron").name, form_of_title("flat bars"), form_of_title("PIPE SUPPORT 1")
+    ('ANGLE', 'flat', None)
+    """
+    said = _BRACKETS.sub(" ", plain_text(text).casefold()).replace(":", " ").replace("-", " ")
+    for form, pattern in _BOUNDED:
+        if (isinstance(form, Shape) or form == FLAT) and pattern.search(said):
+            rest = pattern.sub(" ", said).split()
+            return form if all(word in _WITH_SECTIONS for word in rest) else None
+    return None
 
 
 def without_grades(text: str) -> str:

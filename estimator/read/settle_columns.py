@@ -7,9 +7,11 @@ from itertools import pairwise
 
 from estimator.problems import table as said
 from estimator.read.cells import CellValue, column_letters
+from estimator.read.column_content import like_marks, size_by_content, size_over_cells
 from estimator.read.column_evidence import describe_by_cells, says_shapes
 from estimator.read.heading_rows import HANDS, cell_text, doubled
 from estimator.read.headings import heading_key, match_heading
+from estimator.read.numbers import plain_number
 from estimator.read.table import Table
 from estimator.words import Steel
 
@@ -31,8 +33,12 @@ def settle_columns(file: str, table: Table, chosen: dict[str, str]) -> dict[str,
         if name in {"material", "grade"}:
             rest = (column for column in candidates if column != columns[name])
             columns |= {f"{name} {n}": column for n, column in enumerate(rest, 2)}
+        if name == "mark":
+            columns.setdefault("description", next(column for column in candidates if column != columns[name]))
     _thickness_of_corners(file, table, columns)
     _bore_beside_outside(table, columns)
+    size_by_content(file, table, columns)
+    size_over_cells(table, columns)
     _named_by_user(file, table, columns, chosen)
     if "quantity" not in columns and "quantity_total" not in columns:
         _numbers_that_count(file, table, columns)
@@ -67,7 +73,8 @@ def _better(table: Table, name: str, candidates: list[int]) -> int:
         return sum(1 for v in table.sample(column) if not isinstance(v, str) or any(ch.isdigit() for ch in v))
 
     if name == "mark":
-        return max(candidates, key=lambda column: (not says_shapes(table.sample(column)), figures(column), -column))
+        shapes = {column: says_shapes(table.sample(column)) for column in candidates}
+        return max(candidates, key=lambda column: (not shapes[column], *like_marks(table, column), -column))
     if name in {"size", "thickness_mm", "material"}:
         return max(candidates, key=lambda column: (figures(column), -column))
     return candidates[0]
@@ -98,7 +105,7 @@ def _thickness_of_corners(file: str, table: Table, columns: dict[str, int]) -> N
         return
     profile = next((c for c, key in keys.items() if key in {"profile", "profile thk", "profile thickness"}), None)
     figures = table.sample(profile) if profile is not None else []
-    if profile is not None and figures and all(isinstance(v, float) for v in figures):
+    if profile is not None and figures and all(plain_number(v) is not None for v in figures):
         for name in [name for name, column in columns.items() if column == profile]:
             del columns[name]
         columns["thickness_mm"] = profile
@@ -128,9 +135,8 @@ def _bore_beside_outside(table: Table, columns: dict[str, int]) -> None:
 def _are_sizes(cells: list[CellValue]) -> bool:
     """Return whether cells are figures that do not number the rows."""
     figures = all(isinstance(v, float) or cell_text(v).strip()[:1].isdigit() for v in cells)
-    counted = len(cells) > 1 and all(
-        isinstance(a, float) and isinstance(b, float) and b == a + 1 for a, b in pairwise(cells)
-    )
+    numbers = [plain_number(v) for v in cells]
+    counted = len(cells) > 1 and all(a is not None and b is not None and b == a + 1 for a, b in pairwise(numbers))
     return bool(cells) and figures and not counted
 
 
@@ -139,7 +145,7 @@ def _numbers_that_count(file: str, table: Table, columns: dict[str, int]) -> Non
     column = columns.get("item")
     if column is None or columns.get("mark") in {None, column}:
         return
-    values = [v for v in table.sample(column) if isinstance(v, float)]
+    values = [number for v in table.sample(column) if (number := plain_number(v)) is not None]
     text = heading_key(table.heading.texts[column])
     runs = all(b == a + 1 for a, b in pairwise(values))
     if (

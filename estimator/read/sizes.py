@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from estimator.read.hole_words import names_holes, take_holes
+from estimator.read.labelled_sizes import labelled_size, take_length, with_length
 from estimator.read.length_words import UNIT_PATTERN
 from estimator.read.lengths import Gauges, Length, read_length
 from estimator.read.numbers import Refused
@@ -53,6 +54,7 @@ _SCHEDULE = re.compile(r"(?<![^\W\d_])(?:sch|sched|schedule)\.? ?-?(?:[0-9]{2,3}
 _THREAD = re.compile(r"(?<![^\W\d_])m$")
 _SPLIT = re.compile(r"(?<=[0-9\"'a-zмм]) ?[x×*✕✖хX] ?(?=[Øøφ.0-9tlwb])|(?<=[0-9]) ?[xх×*] ?(?=[.0-9])")
 _FIGURES = re.compile(r"[0-9]")
+_BARE_FIGURES = re.compile(r"[0-9][0-9.,/]*")
 _PLATE_SIGN = re.compile(r"^-{1,2} ?(?=[0-9])")
 _JOINED = re.compile(r"(?<=[a-z])-(?=[a-z])")
 
@@ -107,6 +109,21 @@ def _without_holes(
 ) -> Size | Refused:
     """Read a folded size string that names no holes."""
     bare = without_grades(_JOINED.sub(" ", said)).strip(" ,;-") if not _PLATE_SIGN.match(said) else said[1:].strip("- ")
+    bare, length = take_length(bare, decimal, gauges_in)
+    if length is not None:
+        size = _by_labels_or_places(bare, said, decimal, gauges_in, form)
+        return size if isinstance(size, Refused) else with_length(size, length)
+    return _by_labels_or_places(bare, said, decimal, gauges_in, form)
+
+
+def _by_labels_or_places(
+    bare: str, said: str, decimal: str | None, gauges_in: Gauges | None, form: str | Shape | None
+) -> Size | Refused:
+    """Read a size by the labels of its figures, else by their places."""
+    words = form_of(_BARE_FIGURES.sub(" ", bare), bare) or form
+    labelled = labelled_size(bare, words, decimal, gauges_in)
+    if labelled is not None:
+        return labelled
     if form_of(bare) == RING:
         bare = _RING_SIZES.sub("x", bare)
     runs = list(_RUN.finditer(bare))
@@ -117,7 +134,7 @@ def _without_holes(
     run = max(runs, key=lambda found: len(_SPLIT.split(found[0])))
     before, outside = bare[: run.start()], bare[: run.start()] + " " + bare[run.end() :]
     if _FIGURES.search(outside):
-        return _whole_length(bare, decimal, gauges_in)
+        return _whole_length(bare, bare[runs[0].start() : runs[-1].end() + 1], decimal, gauges_in)
     own = form_of(outside, bare) or (PLATE if _PLATE_SIGN.match(said) else None)
     form = form if own is None or (own == PLATE and form == FLAT) else own
     if (why := _not_a_size(form, before, outside)) is not None:
@@ -141,9 +158,12 @@ def _not_a_size(form: str | Shape | None, before: str, outside: str) -> str | No
     return _NO_SIZE.get(form) if isinstance(form, str) else None
 
 
-def _whole_length(bare: str, decimal: str | None, gauges_in: Gauges | None) -> Size | Refused:
+def _whole_length(bare: str, figures: str, decimal: str | None, gauges_in: Gauges | None) -> Size | Refused:
     """Read a text with several groups of figures as one length in two notations, or refuse it."""
     read = read_length(bare, decimal, gauges_in)
+    if isinstance(read, Refused) and form_of(bare) in {PLATE, FLAT}:
+        alone = read_length(figures.rstrip(" ,;"), decimal, gauges_in)
+        read = read if isinstance(alone, Refused) and "notations" not in alone.reason else alone
     if isinstance(read, Refused):
         return read if "notations" in read.reason else Refused("it says more than one size")
     if form_of(bare) in {PLATE, FLAT} or read.label == "thickness":

@@ -17,6 +17,7 @@ from estimator.read.heading_rows import (
 )
 from estimator.read.headings import Heading
 from estimator.read.no_headings import heading_by_content
+from estimator.read.numbers import plain_number
 from estimator.read.row_kinds import TableRows, sort_rows
 from estimator.read.row_words import is_example
 from estimator.read.settle_columns import column_of_letters, settle_columns
@@ -107,7 +108,7 @@ def _heading_of_letters(sheet: SheetCells, chosen: dict[str, str]) -> HeadingRow
     """Return a heading for a list without headings: the user's letters over the first row with a number under one."""
     columns = {name: c for name, text in chosen.items() if (c := column_of_letters(text)) is not None}
     for row, cells in enumerate(sheet.rows):
-        if any(c < len(cells) and isinstance(cells[c], float) for c in columns.values()):
+        if any(c < len(cells) and plain_number(cells[c]) is not None for c in columns.values()):
             width = range(len(cells))
             texts = {c: f"column {column_letters(c)}" for c in width}
             return HeadingRow(row, 0, texts, {c: Heading(name) for name, c in columns.items()})

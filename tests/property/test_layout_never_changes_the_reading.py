@@ -27,7 +27,7 @@ TITLES: list[list[Any]] = [
 ]
 # A list that is told by its place (a sheet and cell, columns by letter, merges, formats, side by side) keeps its place.
 MOVABLE = [case for case in CASES if not (case.sheet or case.columns or case.merged or case.formats or case.before)]
-APART = ("two", "example", "same", "numbers the columns", "above", "in the title", "four", "group title")
+APART = ("two", "example", "same", "numbers the columns", "above", "in the title", "four", "group title", "over three")
 SHUFFLED = [case for case in MOVABLE if not any(word in case.name for word in APART)]
 
 
