@@ -34,6 +34,7 @@ __all__ = [
     "SHEETS_MISSING",
     "SHEET_HIDDEN",
     "TEXT_NOT_DECODED",
+    "TEXT_TOO_LONG",
     "VALUE_FROM_OTHER_FILE",
 ]
 
@@ -245,6 +246,15 @@ QUOTE_OPEN = ProblemCode(
     needs="quotation marks in pairs; an inch or ditto sign that begins a cell doubled inside quotes",
     why="rows behind an open quotation mark would be swallowed",
     do="look at line {line}, or save the table as .xlsx",
+)
+
+TEXT_TOO_LONG = ProblemCode(
+    "E025",
+    Level.ERROR,
+    fact="the file has {rows} rows, more than the {limit} that a sheet can have",
+    needs="at most {limit} rows, headings and blank ones included",
+    why="the priced list could not be opened by any spreadsheet program",
+    do="split the list, or check that it is a cut list at all",
 )
 
 SHEET_HIDDEN = ProblemCode(

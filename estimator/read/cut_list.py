@@ -15,6 +15,7 @@ from estimator.check.cut_list import CutList, RowCounts, TitleBlock
 from estimator.problems.code import Level, Problem, sort_problems
 from estimator.read.cells import Book, SheetCells, column_letters
 from estimator.read.choose_table import Choice, choose_tables
+from estimator.read.collection import collection_paused
 from estimator.read.column_option import read_column_option
 from estimator.read.list_table import read_table
 from estimator.read.list_titles import title_problems
@@ -40,6 +41,7 @@ class ListDefaults:
 
 # Numbers without a sensible size are refused by their bounds, not by a warning of the arithmetic.
 @np.errstate(over="ignore", invalid="ignore")
+@collection_paused()
 def read_cut_list(
     book: Book,
     *,

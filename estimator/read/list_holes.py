@@ -19,6 +19,12 @@ from estimator.read.text import LONGEST, plain_text
 __all__ = ["holes_in_words", "take_hole"]
 
 Floats = NDArray[np.float64]
+_MAY_HOLE = re.compile(
+    r"[Øø⌀φ]|hol|hl|dia|bohr|l[oö]ch|trou|aguj|talad|furo|for[oi]|otw|отв|孔|lỗ|slot|langl|tapp|thread|gewinde"
+    r"|(?:[x×*-]|off|no\.?) ?m[0-9]",
+    re.IGNORECASE,
+)
+"""What every text that names holes, slots or threads holds."""
 
 _PLAIN_MARK = re.compile("(?!(?i:hl))[A-Za-z]{0,2}-?[0-9]{1,9}")
 """A mark as most are, as ``P12``: it names no hole, and a long list is read faster without looking closer."""
@@ -76,8 +82,9 @@ def holes_in_words(reader: ColumnReader, pieces: HoledPieces, bare: BareUnit, cu
     """
     for name in ("size", "description", "material", "mark", "note"):
         values = reader.values(name) or []
-        folded = _folded_with_figures({value for value in values if type(value) is str})
-        for line, value in enumerate(values):
+        texts = {value for value in values if type(value) is str}
+        folded = _folded_with_figures(texts) if _MAY_HOLE.search("\n".join(texts)) else {}
+        for line, value in enumerate(values) if folded else ():
             if type(value) is not str or value not in folded or not cutting[line] or pieces.refused[line]:
                 continue
             if not (pieces.holes[line] > 0 and pieces.hole_diameter_mm[line] > 0):

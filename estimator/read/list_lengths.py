@@ -108,13 +108,13 @@ class _Odd:
     formats: Mapping[tuple[int, int], str]
 
     def read(self, values: list[CellValue]) -> LengthColumn:
-        out = LengthColumn(np.full(len(values), np.nan), {})
+        out, plain = self._plain(values)
         known: dict[str, _Text] = {}
         for line, value in enumerate(values):
             kind = type(value)
             if kind is float:
-                out.mm[line] = self._number(line, value)  # type: ignore[arg-type]
-                out.bare_lines += 1
+                if not plain:
+                    out.mm[line] = self._number(line, value)  # type: ignore[arg-type]
             elif kind is str:
                 if value not in known:
                     known[value] = self._text(value)  # type: ignore[arg-type, index]
@@ -128,6 +128,14 @@ class _Odd:
             elif value is not None:
                 out.mm[line] = self._other(line, value)
         return out
+
+    def _plain(self, values: list[CellValue]) -> tuple[LengthColumn, bool]:
+        """Return the bare numbers of the column at once where each has the column's unit, and whether that is so."""
+        plain = not self.formats and self.bare.unit in MM_PER
+        numbers = np.array([value if type(value) is float else np.nan for value in values], dtype=np.float64)
+        many = int(np.count_nonzero(~np.isnan(numbers)))
+        mm = numbers * float(MM_PER[self.bare.unit]) if plain and self.bare.unit else np.full(len(values), np.nan)
+        return LengthColumn(mm, {}, many), plain
 
     def _number(self, line: int, value: float) -> float:
         unit = self.bare.unit

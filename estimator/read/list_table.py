@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
+from operator import attrgetter
 from typing import Any
 
 import numpy as np
@@ -144,7 +145,7 @@ def read_table(
     columns["sheet"] = [table.sheet.name] * len(reader)
     columns["row"] = reader.rows + 1
     cuts = CutList(**columns)
-    cuts.read_as = sorted(reader.read_as, key=lambda one: (one.line, one.column))
+    cuts.read_as = sorted(reader.read_as, key=attrgetter("line", "column"))
     cuts.unknown = _carried(reader, table)
     return cuts, reader.problems
 

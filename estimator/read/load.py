@@ -6,7 +6,6 @@ Whatever is wrong with a file is one coded problem. It is read once, never writt
 from __future__ import annotations
 
 import difflib
-import gc
 import hashlib
 import io
 import zipfile
@@ -17,6 +16,7 @@ from pathlib import Path
 from estimator.problems import files as said
 from estimator.problems.code import WorkbookProblemsError
 from estimator.read.cells import Book, SheetCells
+from estimator.read.collection import collection_paused
 from estimator.read.file_kind import FORMATS, kind_of_bytes, kind_of_name, rename
 from estimator.read.preflight import LIMITS, FileRefusedError, Limits, hold_to_size, look_at_parts
 from estimator.read.sheet_grid import CellBudget, SheetGrid
@@ -62,10 +62,9 @@ def load_book(path: Path, *, encoding: str | None = None, limits: Limits = LIMIT
 @contextmanager
 def _boundary() -> Iterator[None]:
     """Turn whatever a library raises on a bad file into one refusal; the collector rests meanwhile."""
-    collecting = gc.isenabled()
-    gc.disable()
     try:
-        yield
+        with collection_paused():
+            yield
     except FileRefusedError:
         raise
     except (KeyboardInterrupt, SystemExit, GeneratorExit):
@@ -75,9 +74,6 @@ def _boundary() -> Iterator[None]:
     except BaseException as error:
         reason = f"what it holds contradicts itself ({type(error).__name__})"
         raise FileRefusedError(said.FILE_DAMAGED, reason=reason) from error
-    finally:
-        if collecting:
-            gc.enable()
 
 
 def _load(path: Path, encoding: str | None, limits: Limits) -> Book:

@@ -45,8 +45,8 @@ def parents(values: list[CellValue]) -> list[int]:
     >>> parents([1.0, 1.1, 1.2, 2.0]), parents(["1", "1.1", "1.1.1", "1.2"]), parents(["10", "20"])
     ([0], [0, 1], [])
     """
-    dotted = any((type(v) is float and v % 1 > 0) or (type(v) is str and "." in v) for v in set(values))
-    if not dotted:
+    dotted = {v for v in set(values) if (type(v) is float and v % 1 > 0) or (type(v) is str and "." in v)}
+    if not any(map(item_number, dotted)):
         return []
     numbers = [item_number(value) for value in values]
     return [n for n, (number, below) in enumerate(pairwise(numbers)) if is_parent(number, below)]

@@ -38,6 +38,8 @@ class Limits:
     ratio: int = 300
     """Expanded to packed bytes of one part; held from ``ratio_from_bytes`` on, since small parts pack well."""
     ratio_from_bytes: int = 4 << 20
+    rows: int = 1_048_576
+    """Rows of a text file: those of the largest sheet that spreadsheet programs know."""
     columns: int = 1_024
     """A value to the right of this many columns is far."""
     row_gap: int = 20_000

@@ -98,7 +98,10 @@ def read_text_table(text: str, grid: SheetGrid, *, tabs: bool = False) -> str:
     separator, text = _named_separator(text)
     separator = separator or ("\t" if tabs and "\t" in text else _separator(text))
     texts: set[str] = set()
-    for row, fields in enumerate(_records(text, separator)):
+    records = _records(text, separator)
+    if len(records) > (limit := grid.budget.limits.rows):
+        raise FileRefusedError(said.TEXT_TOO_LONG, rows=f"{len(records):,}", limit=f"{limit:,}")
+    for row, fields in enumerate(records):
         values: list[CellValue] = [field or None for field in fields]
         while values and values[-1] is None:
             values.pop()

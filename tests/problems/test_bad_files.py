@@ -12,6 +12,7 @@ import pytest
 
 from estimator.problems import Problem, WorkbookProblemsError, all_codes
 from estimator.read.load import load_book
+from estimator.read.preflight import Limits
 from tests.problems.bad_files import BAD_FILES, ENCODINGS
 
 TEXTS = Path(__file__).with_name("bad_files.txt")
@@ -68,8 +69,18 @@ def test_every_code_of_an_unreadable_file_has_a_bad_file(tmp_path):
         folder.mkdir()
         seen.add(problem_of(name, folder).code)
     stated = {code for code in all_codes() if code.startswith("E0")}
-    # These three need a limit lowered or a permission taken: the tests of the limits and the one above show them.
-    assert stated - seen == {"E003", "E012", "E013", "E018"}
+    # These need a limit lowered or a permission taken: the tests of the limits and the one above show them.
+    assert stated - seen == {"E003", "E012", "E013", "E018", "E025"}
+
+
+def test_a_text_file_longer_than_a_sheet_is_said_as_that(tmp_path):
+    path = tmp_path / "list.csv"
+    path.write_text("Mark,Qty\n" + "P1,4\n" * 5)
+    assert len(load_book(path, limits=Limits(rows=6)).sheets[0].rows) == 6
+    with pytest.raises(WorkbookProblemsError) as caught:
+        load_book(path, limits=Limits(rows=5))
+    (problem,) = caught.value.problems
+    assert (problem.code, problem.fact) == ("E025", "the file has 6 rows, more than the 5 that a sheet can have")
 
 
 def test_memory_that_runs_out_and_a_librarys_own_stop_are_problems_too(tmp_path, monkeypatch):

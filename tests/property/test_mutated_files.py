@@ -1,19 +1,23 @@
 """A mutated workbook gives the original reading or one coded problem: never other data, a traceback or a wait.
 
+Memory is the peak of the whole test process while one file is read, as the system counts it, set back before each file.
 The formats with checksums (.xlsx, .xlsb, .ods) must never give other data. An .xls or a .csv has no checksum, so that a
 changed digit is another digit for every reader; there only the coded problem, the time and the memory are held.
 """
 
 from __future__ import annotations
 
+import contextlib
 import datetime as dt
 import random
 import struct
 import subprocess
+import sys
 import time
 import zipfile
 from collections import Counter
 from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 
 import openpyxl
@@ -137,15 +141,45 @@ def reading(book: Book) -> list[object]:
     ]  # fmt: skip
 
 
+@dataclass
+class Worst:
+    """The slowest and the largest reading of this run."""
+
+    seconds: float = 0.0
+    peak_mb: float = 0.0
+
+
+WORST = Worst()
+
+
+def set_peak_back() -> None:
+    """Begin to measure the peak memory anew, where the system can (Linux: proc(5), clear_refs)."""
+    with contextlib.suppress(OSError):
+        Path("/proc/self/clear_refs").write_text("5")
+
+
+def peak_mb() -> float:
+    """Return the peak memory of this process since it was set back [MB]."""
+    status = Path("/proc/self/status")
+    if status.exists():
+        return int(status.read_text().split("VmHWM:")[1].split()[0]) * 1024 / 1e6
+    resource = pytest.importorskip("resource")
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * (1 if sys.platform == "darwin" else 1024) / 1e6
+
+
 def read_or_refuse(path: Path) -> list[object] | None:
-    """Return a file's reading, or None when it is refused with one stated problem, within five seconds either way."""
+    """Return a file's reading, or None when it is refused with one stated problem, within 5 s and 500 MB either way."""
+    set_peak_back()
     begin, codes = time.monotonic(), []
     try:
         read = reading(load_book(path, limits=LIMITS))
     except WorkbookProblemsError as error:
         read, codes = None, [problem.code for problem in error.problems]
     assert read is not None or (len(codes) == 1 and codes[0] in CODES)
-    assert time.monotonic() - begin < 5
+    seconds, peak = time.monotonic() - begin, peak_mb()
+    WORST.seconds, WORST.peak_mb = max(WORST.seconds, seconds), max(WORST.peak_mb, peak)
+    assert seconds < 5
+    assert peak < 500
     return read
 
 
@@ -217,6 +251,19 @@ def test_a_wounded_xls_is_read_or_refused(tmp_path, bare):
         path.write_bytes(CompoundFile(path.read_bytes()).stream("Workbook"))
     counts = wound_and_read(lambda _: path, tmp_path, seed=5, times=300, checked=False)
     assert counts[True] > 20
+
+
+def test_the_peak_of_one_reading_is_seen():
+    """The measure itself: 60 MB that are gone again count for the file that needed them and not for the next."""
+    set_peak_back()
+    before = peak_mb()
+    block = bytearray(60_000_000)
+    block[::4096] = b"x" * len(block[::4096])
+    del block
+    assert peak_mb() > before + 50
+    if Path("/proc/self/clear_refs").exists():
+        set_peak_back()
+        assert peak_mb() < before + 50
 
 
 @pytest.mark.parametrize("ending", ["xlsx", "xls", "xlsb", "ods", "csv"])

@@ -1,4 +1,4 @@
-"""Lists of small shops: stock in words beside cut sizes, walls in a column, titles that name the stock, labelled figures."""
+"""Lists of small shops: stock in words beside cut sizes, walls in a column, titles naming the stock, labelled figures."""
 
 from tests.workbook.corpus.case import Case
 
