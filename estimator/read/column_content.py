@@ -1,4 +1,4 @@
-"""Columns told by what stands in them: sizes under an unknown heading, sizes over several cells, marks against names."""
+"""Columns told by what stands in them: sizes under an unknown heading or over several cells, marks against names."""
 
 from __future__ import annotations
 

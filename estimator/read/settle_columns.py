@@ -33,8 +33,6 @@ def settle_columns(file: str, table: Table, chosen: dict[str, str]) -> dict[str,
         if name in {"material", "grade"}:
             rest = (column for column in candidates if column != columns[name])
             columns |= {f"{name} {n}": column for n, column in enumerate(rest, 2)}
-        if name == "mark":
-            columns.setdefault("description", next(column for column in candidates if column != columns[name]))
     _thickness_of_corners(file, table, columns)
     _bore_beside_outside(table, columns)
     size_by_content(file, table, columns)

@@ -1,4 +1,4 @@
-"""Lists of small shops: stock in words beside cut sizes, walls in a column, titles naming the stock, labelled figures."""
+"""Small shops: stock in words beside cut sizes, walls in a column, titles naming the stock, labelled figures."""
 
 from tests.workbook.corpus.case import Case
 
@@ -124,7 +124,7 @@ CASES = [
             ["P2", "Foot", '4" x 4" x 1/4" plate', 4, None],
         ],
         [(2, "P1", 4, 3.175, 50.8, 50.8, None, TUBE), (3, "P2", 4, 6.35, 101.6, 101.6, None, R)],
-        codes="W225",
+        codes="W109 W225",
     ),
     Case(
         "a column of specifications in words, the size in the name",

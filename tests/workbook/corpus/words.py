@@ -163,9 +163,9 @@ CASES = [
         ],
         [
             *((row, f"R{row - 1}", 2, 20, 350, 230, None, "ring") for row in range(2, 8)),
-            (8, "P1", 2, 10, None, None, None, None),
+            (8, "P1", 2, 10, 350, None, None, "pipe"),
         ],
-        codes="E204 W213 W213 W213 W213 W213",
+        codes="W213 W213 W213 W213 W213 W225",
     ),
     Case(
         "outside and inside diameter under OD and ID",
