@@ -38,6 +38,7 @@ from estimator.quantities.line_checks import line_place, physical_warnings, sett
 from estimator.quantities.lines import burnt_metres, mass_each_kg
 from estimator.quantities.section_lines import with_section_cuts
 from estimator.quantities.typed_settings import SettingKey, setting_indices, typed_over
+from estimator.shown_units import shown_units
 from estimator.words import BLANK, Steel, Work
 
 __all__ = ["Estimate", "JobOrder", "Reopened", "estimate_job", "gas_in_use", "net_heating_value"]
@@ -210,7 +211,7 @@ def estimate_job(
     )
     if reopened:
         light_at(job.rows, setting_indices(job.settings, reopened.lit_at), job.settings, work)
-    found += [*physical_warnings(cuts, job, kit, work), *break_drops(cuts, shop.breaks)]
+    found += [*physical_warnings(cuts, job, kit, work, shown_units(shop.shop.units)), *break_drops(cuts, shop.breaks)]
     job_labour = order.labour_rate.lower() or cuts.title.labour_rate.lower() or rates.normal_rate
     job.rows.append(cylinder_change_row(cylinders_used(job, rates), job.settings, work))
     job.rows += call_out_minimum(job, rates, job_labour)
@@ -277,7 +278,7 @@ def _line_problems(
 ) -> tuple[NDArray[np.bool_], list[Problem]]:
     shape = shape_problems(cuts)
     chosen = choose_settings(cuts, kit, work, keep_tip_in=shop.shop.keep_tip_in)
-    setting = setting_problems(cuts, chosen, kit)
+    setting = setting_problems(cuts, chosen, kit, shown_units(shop.shop.units))
     other, unknown = _unknown_other_work(cuts, _other_lines(cuts, shop, kit, work, np.zeros(len(cuts))))
     steel = (cuts.steel == BLANK) & np.isin(cuts.work, (Work.CUT, BLANK))
     asked = [say.STEEL_ASKED.at(line_place(cuts, int(i), "steel")) for i in np.flatnonzero(steel)]

@@ -12,6 +12,7 @@ from estimator.pricing.job import Estimate
 from estimator.pricing.rates import steel_row
 from estimator.quantities.pieces import outline_area_mm2
 from estimator.quantities.plates import PlateNeed, PlateOption, plate_need
+from estimator.shown_units import METRIC, ShownUnits
 from estimator.words import BLANK, MadeFrom, Shape, Steel, Work
 
 __all__ = ["PlateBuy", "PlatesBought", "plates_bought"]
@@ -34,13 +35,14 @@ class PlateBuy:
     lines: NDArray[np.int64]
     """Lines of the estimate."""
 
-    def words(self, money: Callable[[float], str], offcut: str) -> str:
+    def words(self, money: Callable[[float], str], offcut: str, units: ShownUnits = METRIC) -> str:
         """Say it; ``offcut`` is the shop's word for what is left."""
         count = self.option.plates
+        length, width = (units.number(size, "mm") for size in (self.plate_length_mm, self.plate_width_mm))
         return (
-            f"{count} plate{'s' if count != 1 else ''} {self.thickness_mm:g} mm, {self.plate_length_mm:g} x "
-            f"{self.plate_width_mm:g}: {self.option.used_share * 100:.0f} % used, {self.option.drop_mass_kg:.0f} kg "
-            f"{offcut}, {money(self.price)}"
+            f"{count} plate{'s' if count != 1 else ''} {units.words(self.thickness_mm, 'mm')}, {length:.6g} x "
+            f"{width:.6g}: {self.option.used_share * 100:.0f} % used, "
+            f"{units.words(self.option.drop_mass_kg, 'kg', '.0f')} {offcut}, {money(self.price)}"
         )
 
 
@@ -54,14 +56,15 @@ class PlatesBought:
     """Lines of a thickness for which the steel sheet has no plate size."""
     how_counted: str
 
-    def words(self, money: Callable[[float], str], offcut: str) -> str:
+    def words(self, money: Callable[[float], str], offcut: str, units: ShownUnits = METRIC) -> str:
         """Say all of them at once, for a place that holds no list."""
         thickness = [buy.thickness_mm for buy in self.buys]
         used = [buy.option.used_share * 100 for buy in self.buys]
+        left_kg = sum(buy.option.drop_mass_kg for buy in self.buys)
         return (
-            f"{sum(buy.option.plates for buy in self.buys)} plates of {len(self.buys)} thicknesses, {min(thickness):g} "
-            f"to {max(thickness):g} mm: {min(used):.0f} to {max(used):.0f} % used, "
-            f"{sum(buy.option.drop_mass_kg for buy in self.buys):,.0f} kg {offcut}, "
+            f"{sum(buy.option.plates for buy in self.buys)} plates of {len(self.buys)} thicknesses, "
+            f"{units.number(min(thickness), 'mm'):.4g} to {units.words(max(thickness), 'mm')}: {min(used):.0f} to "
+            f"{max(used):.0f} % used, {units.words(left_kg, 'kg', ',.0f')} {offcut}, "
             f"{money(sum(buy.price for buy in self.buys))}"
         )
 

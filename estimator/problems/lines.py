@@ -104,7 +104,7 @@ LENGTH_DIFFERS = ProblemCode(
     "W281",
     Level.WARNING,
     "the cut length differs from the one that shape and sizes give",
-    needs="{worked} mm by shape and sizes, {given} mm given, {difference} % apart",
+    needs="{worked} by shape and sizes, {given} given, {difference} % apart",
     why="the given length is used",
     do="check length and sizes in the row at {place}",
 )
@@ -120,7 +120,7 @@ FLOW_AGAINST_BORE = ProblemCode(
     "W283",
     Level.WARNING,
     "the chart's cutting oxygen does not fit the bore",
-    needs="a flow within {within} of {choked} m³/h, the choked flow of its bore and pressure; the chart gives {given}",
+    needs="a flow within {within} of {choked}, the choked flow of its bore and pressure; the chart gives {given}",
     why="one of flow, bore and pressure is mistyped",
     do="check tip {tip} in the shop book against its own manual",
 )
@@ -152,7 +152,7 @@ HOLE_DRILLED = ProblemCode(
     "N286",
     Level.NOTE,
     "small holes are drilled, not burnt",
-    needs="a hole of {limit} mm and over to be burnt by hand in this thickness",
+    needs="a hole of {limit} and over to be burnt by hand in this thickness",
     why="a small burnt hole is tapered and hard",
     do="type yes under Burn small holes at {place} to burn them",
 )
@@ -160,7 +160,7 @@ START_DRILLED = ProblemCode(
     "N287",
     Level.NOTE,
     "a start hole is drilled for each pierce",
-    needs="plate of at most {limit} mm to be pierced by hand",
+    needs="plate of at most {limit} to be pierced by hand",
     why="thick plate is not pierced by hand",
     do="start from an edge where the piece allows it",
 )
@@ -207,7 +207,7 @@ NOTHING_TO_PRICE = ProblemCode(
 SHARING_SAVES = ProblemCode(
     "N294",
     Level.NOTE,
-    "sharing cuts between neighbours would save about {saved} before tax and {metres} m of cutting",
+    "sharing cuts between neighbours would save about {saved} before tax and {length} of cutting",
     needs="pieces of one size that lie in a row, cut once between them",
     why="each piece is cut on its own unless the list says that cuts are shared",
     do="type yes under Share cuts on the lines that can be laid in rows",

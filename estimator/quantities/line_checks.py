@@ -16,6 +16,7 @@ from estimator.problems import lines as say
 from estimator.quantities.job import ChosenSettings, JobQuantities
 from estimator.quantities.orifice import orifice_oxygen_flow_m3_h
 from estimator.quantities.oxidation import kerf_iron_kg, oxygen_need_m3_per_kg, supplied_over_needed
+from estimator.shown_units import METRIC, ShownUnits
 from estimator.words import BLANK, Shape, Work
 
 __all__ = ["BadLines", "line_place", "physical_warnings", "setting_problems", "shape_problems"]
@@ -74,7 +75,7 @@ def shape_problems(cuts: CutList) -> BadLines:
     return BadLines(found, bad)
 
 
-def setting_problems(cuts: CutList, chosen: ChosenSettings, kit: TorchKit) -> BadLines:
+def setting_problems(cuts: CutList, chosen: ChosenSettings, kit: TorchKit, units: ShownUnits = METRIC) -> BadLines:
     """Return the lines for which the torch kit has no tip, no chart or no such tip.
 
     Parameters
@@ -85,6 +86,8 @@ def setting_problems(cuts: CutList, chosen: ChosenSettings, kit: TorchKit) -> Ba
         Their settings.
     kit : TorchKit
         Tips on hand.
+    units : ShownUnits
+        Units in which the shop is told.
 
     Returns
     -------
@@ -92,7 +95,7 @@ def setting_problems(cuts: CutList, chosen: ChosenSettings, kit: TorchKit) -> Ba
         Problems and the lines they stop.
     """
     found: list[Problem] = []
-    covered = ", ".join(f"{a:g} to {b:g} mm" for a, b in zip(kit.tips.from_mm, kit.tips.to_mm, strict=True)) or "none"
+    covered = ", ".join(_span(a, b, units) for a, b in zip(kit.tips.from_mm, kit.tips.to_mm, strict=True)) or "none"
     known = ", ".join([*kit.tips.name, *(t.name for t in kit.flame_tips)]) or "none"
     for line in np.flatnonzero(chosen.unknown_tip):
         found.append(
@@ -103,7 +106,9 @@ def setting_problems(cuts: CutList, chosen: ChosenSettings, kit: TorchKit) -> Ba
         shown = along if not np.isnan(along) else chosen.bevel_along_cut_mm[line]
         found.append(
             say.NO_TIP.at(
-                line_place(cuts, int(line), "thickness_mm"), found=f"{shown:.4g} mm along the cut", covered=covered
+                line_place(cuts, int(line), "thickness_mm"),
+                found=f"{units.words(shown, 'mm')} along the cut",
+                covered=covered,
             )
         )
     for line in np.flatnonzero(chosen.no_chart):
@@ -112,15 +117,17 @@ def setting_problems(cuts: CutList, chosen: ChosenSettings, kit: TorchKit) -> Ba
         found.append(
             say.OFF_CHART.at(
                 line_place(cuts, int(line), "thickness_mm"),
-                found=f"{chosen.thickness_along_cut_mm[line]:.4g} mm along the cut",
+                found=f"{units.words(chosen.thickness_along_cut_mm[line], 'mm')} along the cut",
                 tip=tip,
-                covered=_chart_covers(chart),
+                covered=_chart_covers(chart, units),
             )
         )
     return BadLines(found, chosen.no_tip | chosen.no_chart | chosen.unknown_tip)
 
 
-def physical_warnings(cuts: CutList, job: JobQuantities, kit: TorchKit, rates: WorkRates) -> list[Problem]:
+def physical_warnings(
+    cuts: CutList, job: JobQuantities, kit: TorchKit, rates: WorkRates, units: ShownUnits = METRIC
+) -> list[Problem]:
     """Return what does not hold physically, line by line, and what the list's own figures contradict.
 
     Parameters
@@ -133,6 +140,8 @@ def physical_warnings(cuts: CutList, job: JobQuantities, kit: TorchKit, rates: W
         Tips on hand.
     rates : WorkRates
         The shop's work rates.
+    units : ShownUnits
+        Units in which the shop is told.
 
     Returns
     -------
@@ -140,10 +149,10 @@ def physical_warnings(cuts: CutList, job: JobQuantities, kit: TorchKit, rates: W
         Warnings and notes.
     """
     return [
-        *_length_warnings(cuts, job, rates),
+        *_length_warnings(cuts, job, rates, units),
         *_oxygen_warnings(cuts, job, rates, kit.oxygen_density_kg_m3),
-        *_flow_warnings(cuts, job, kit, rates),
-        *_drill_notes(cuts, job, rates),
+        *_flow_warnings(cuts, job, kit, rates, units),
+        *_drill_notes(cuts, job, rates, units),
     ]
 
 
@@ -153,23 +162,27 @@ def _has_sizes(cuts: CutList) -> Flags:
     return np.asarray(np.where(two, a & b, np.where(cuts.shape == BLANK, False, a)))
 
 
-def _chart_covers(chart: object) -> str:
+def _chart_covers(chart: object, units: ShownUnits) -> str:
     curve = getattr(chart, "fuel_m3_h", None)
     if curve is None or not len(curve.thickness_mm):
         return "no rows for this fuel"
-    return f"{curve.thickness_mm[0]:g} to {curve.thickness_mm[-1]:g} mm"
+    return _span(curve.thickness_mm[0], curve.thickness_mm[-1], units)
 
 
-def _length_warnings(cuts: CutList, job: JobQuantities, rates: WorkRates) -> Iterator[Problem]:
+def _span(low_mm: float, high_mm: float, units: ShownUnits) -> str:
+    return f"{units.number(low_mm, 'mm'):.4g} to {units.words(high_mm, 'mm')}"
+
+
+def _length_warnings(cuts: CutList, job: JobQuantities, rates: WorkRates, units: ShownUnits) -> Iterator[Problem]:
     ratio = job.lines.metres.given_over_worked
     for line in np.flatnonzero(np.abs(ratio - 1.0) > rates.length_differs_share):
         given = cuts.cut_length_mm[line]
         given = given if not np.isnan(given) else cuts.total_cut_length_mm[line] / cuts.quantity[line]
         yield say.LENGTH_DIFFERS.at(
             line_place(cuts, int(line), "cut_length_mm"),
-            found=f"{given:.6g} mm",
-            worked=f"{given / ratio[line]:.6g}",
-            given=f"{given:.6g}",
+            found=units.words(given, "mm", ".6g"),
+            worked=units.words(given / ratio[line], "mm", ".6g"),
+            given=units.words(given, "mm", ".6g"),
             difference=f"{abs(ratio[line] - 1) * 100:.1f}",
         )
 
@@ -206,7 +219,9 @@ def _oxygen_warnings(cuts: CutList, job: JobQuantities, rates: WorkRates, densit
         )
 
 
-def _flow_warnings(cuts: CutList, job: JobQuantities, kit: TorchKit, rates: WorkRates) -> Iterator[Problem]:
+def _flow_warnings(
+    cuts: CutList, job: JobQuantities, kit: TorchKit, rates: WorkRates, units: ShownUnits
+) -> Iterator[Problem]:
     settings = job.settings
     cutting = ~settings.is_flame
     if not cutting.any():
@@ -222,26 +237,26 @@ def _flow_warnings(cuts: CutList, job: JobQuantities, kit: TorchKit, rates: Work
         line = int(np.flatnonzero(job.lines.setting == setting)[0]) if (job.lines.setting == setting).any() else 0
         yield say.FLOW_AGAINST_BORE.at(
             line_place(cuts, line, "tip"),
-            found=f"{given[setting]:.3g} m³/h",
-            choked=f"{choked[setting]:.3g}",
+            found=units.words(given[setting], "m³/h", ".3g"),
+            choked=units.words(choked[setting], "m³/h", ".3g"),
             within=f"{rates.flow_differs_share * 100:g} %",
-            given=f"{given[setting]:.3g}",
+            given=units.words(given[setting], "m³/h", ".3g"),
             tip=settings.tip[int(setting)],
         )
 
 
-def _drill_notes(cuts: CutList, job: JobQuantities, rates: WorkRates) -> Iterator[Problem]:
+def _drill_notes(cuts: CutList, job: JobQuantities, rates: WorkRates, units: ShownUnits) -> Iterator[Problem]:
     metres = job.lines.metres
     for line in np.flatnonzero(metres.drilled_holes_each > 0):
         limit = max(rates.small_hole_mm, rates.small_hole_ratio * float(cuts.thickness_mm[line]))
         yield say.HOLE_DRILLED.at(
             line_place(cuts, int(line), "hole_diameter_mm"),
-            found=f"{cuts.holes[line]:g} of {cuts.hole_diameter_mm[line]:.4g} mm",
-            limit=f"{limit:.4g}",
+            found=f"{cuts.holes[line]:g} of {units.words(cuts.hole_diameter_mm[line], 'mm')}",
+            limit=units.words(limit, "mm"),
         )
     for line in np.flatnonzero(metres.start_holes_each > 0):
         yield say.START_DRILLED.at(
             line_place(cuts, int(line), "thickness_mm"),
-            found=f"{cuts.thickness_mm[line]:.4g} mm",
-            limit=f"{rates.hand_pierce_limit_mm:g}",
+            found=units.words(cuts.thickness_mm[line], "mm"),
+            limit=units.words(rates.hand_pierce_limit_mm, "mm"),
         )

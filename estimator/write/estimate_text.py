@@ -13,6 +13,7 @@ from estimator.pricing.money import format_minor, to_minor
 from estimator.pricing.plates_bought import plates_bought
 from estimator.pricing.second_look import second_look
 from estimator.problems import Level
+from estimator.shown_units import shown_units
 from estimator.words import Steel
 from estimator.write.screen import rows_shown
 
@@ -73,7 +74,7 @@ def gas_shares(estimate: Estimate) -> str:
     for gas, used in ((rates.oxygen, oxygen), (rates.fuel, fuel)):
         usable = gas.usable_m3
         share = f", {bottles_words(used, usable)}" if np.isfinite(usable) else ""
-        said.append(f"{gas.gas} {used:.2f} m³{share}")
+        said.append(f"{gas.gas} {shown_units(estimate.shop.shop.units).gas_words(used, gas.gas)}{share}")
     return "; ".join(said)
 
 
@@ -84,11 +85,12 @@ def _second_look(estimate: Estimate, *, whole: bool) -> list[str]:
     def money(amount: float) -> str:
         return format_minor(int(to_minor(amount, form.decimals)), form.decimals)
 
+    units = shown_units(form.units)
     told = [check.words for check in look.sense if check.found is not None]
     if whole or len(plates.buys) <= _FEW:
-        told += [buy.words(money, form.offcut_word) for buy in plates.buys]
+        told += [buy.words(money, form.offcut_word, units) for buy in plates.buys]
     else:
-        told.append(plates.words(money, form.offcut_word))
+        told.append(plates.words(money, form.offcut_word, units))
     told += [plates.how_counted] if plates.buys else []
     shown = len(look.cheaper) if whole else _FEW
     told += [one.words(_name(estimate, one.line), money) for one in look.cheaper[:shown]]
@@ -125,7 +127,8 @@ def _read_words(estimate: Estimate) -> str:
 def _steel_words(estimate: Estimate) -> str:
     whose = {int(code) for code in np.unique(estimate.cuts.steel) if code >= 0}
     mass = float(np.nansum(estimate.job.lines.mass_each_kg * estimate.cuts.quantity))
-    kg = f"{mass:,.0f} kg in the pieces that give sizes" if mass else "no sizes to weigh it by"
+    units = shown_units(estimate.shop.shop.units)
+    kg = f"{units.words(mass, 'kg', ',.0f')} in the pieces that give sizes" if mass else "no sizes to weigh it by"
     if whose == {Steel.OURS}:
         return f"ours, in the price; {kg}"
     if whose == {Steel.THEIRS}:
@@ -139,7 +142,9 @@ def _line_table(estimate: Estimate, *, whole: bool) -> list[str]:
     cuts, lines, printed = estimate.cuts, estimate.job.lines, estimate.lines
     decimals = estimate.shop.shop.decimals
     form = "{:>5} {:<12} {:>5} {:>6} {:<6} {:>7} {:>7} {:>10} {:>12}"
-    out = [form.format("row", "mark", "qty", "mm", "tip", "cut m", "min", "each", "price")]
+    units = shown_units(estimate.shop.shop.units)
+    heads = ("row", "mark", "qty", units.unit("mm"), "tip", f"cut {units.unit('m')}", "min", "each", "price")
+    out = [form.format(*heads)]
     paid, shown = estimate.paid_time_min, rows_shown(printed.price, whole=whole)
     for i in shown:
         setting = int(lines.setting[i])
@@ -148,9 +153,9 @@ def _line_table(estimate: Estimate, *, whole: bool) -> list[str]:
                 int(cuts.row[i]),
                 _fit(cuts.mark[i], 12),
                 f"{cuts.quantity[i]:.0f}",
-                f"{cuts.thickness_mm[i]:.4g}" if np.isfinite(cuts.thickness_mm[i]) else "-",
+                f"{units.number(cuts.thickness_mm[i], 'mm'):.4g}" if np.isfinite(cuts.thickness_mm[i]) else "-",
                 _fit(estimate.job.settings.tip[setting], 6) if setting >= 0 else "-",
-                f"{lines.cut_m[i]:.2f}",
+                f"{units.number(lines.cut_m[i], 'm'):.2f}",
                 f"{paid[i]:.0f}",
                 format_minor(int(printed.price_each[i]), decimals),
                 format_minor(int(printed.price[i]), decimals),

@@ -50,9 +50,13 @@ class TipCard:
     draw: TipDraw | None = None
     between_mm: tuple[float, ...] = ()
     """Thicknesses of the job that have no column of their own [mm]."""
+    inch: bool = False
+    """Whether the shop reads inches and psi first."""
 
 
-def card_of_settings(found: Sequence[TipSetting], draws: Sequence[TipDraw] = ()) -> list[TipCard]:
+def card_of_settings(
+    found: Sequence[TipSetting], draws: Sequence[TipDraw] = (), *, inch: bool = False
+) -> list[TipCard]:
     """Return the card of cutting settings.
 
     Parameters
@@ -61,6 +65,8 @@ def card_of_settings(found: Sequence[TipSetting], draws: Sequence[TipDraw] = ())
         By hand and on a track, in any order.
     draws : sequence of TipDraw
         What is said of their draw on acetylene.
+    inch : bool
+        Whether the shop reads inches and psi first.
 
     Returns
     -------
@@ -82,7 +88,7 @@ def card_of_settings(found: Sequence[TipSetting], draws: Sequence[TipDraw] = ())
             for thickness in shown
         )
         between = tuple(t for t in thicknesses if t not in shown)
-        cards.append(TipCard(tip, mine[0].fuel, columns, draw=said.get(tip), between_mm=between))
+        cards.append(TipCard(tip, mine[0].fuel, columns, draw=said.get(tip), between_mm=between, inch=inch))
     return cards
 
 
@@ -99,8 +105,10 @@ def card_of_report(report: RackReport) -> list[TipCard]:
             else:
                 at_work.setdefault(settings.tip[place], set()).add(round(float(settings.thickness_mm[place]), 6))
     said = {one.tip: one for one in report.draws}
-    cutting = card_of_settings(_both_ways(report.estimates[0], at_work), report.draws)
-    return [*cutting, *(TipCard(name, row.fuel, flame=row, draw=said.get(name)) for name, row in flame.items())]
+    inch = report.estimates[0].shop.shop.units == "in"
+    cutting = card_of_settings(_both_ways(report.estimates[0], at_work), report.draws, inch=inch)
+    heating = (TipCard(name, row.fuel, flame=row, draw=said.get(name), inch=inch) for name, row in flame.items())
+    return [*cutting, *heating]
 
 
 def _both_ways(estimate: Estimate, at_work: Mapping[str, set[float]]) -> list[TipSetting]:

@@ -11,6 +11,7 @@ from estimator.plain_words import bottles_words, duration_words
 from estimator.pricing.job import Estimate
 from estimator.problems import Level
 from estimator.reference import table
+from estimator.shown_units import shown_units
 from estimator.words import Steel
 from estimator.write.book import OutputBook, a1
 from estimator.write.estimate.answer_charts import AnswerCharts
@@ -144,7 +145,7 @@ class _Answer:
     def in_short(self, row: int) -> int:
         self.page.heads(row, "In short", "", "", "", "Usual, or in words")
         estimate, x = self.estimate, self.estimate.job.lines
-        rows = estimate.rows.rows
+        units, rows = shown_units(estimate.shop.shop.units), estimate.rows.rows
         paid = float(estimate.paid_time_min.sum()) + sum(r.paid_time_min for r in rows)
         lit = float(x.flame_time_min.sum()) + sum(r.flame_time_min for r in rows)
         cut = float(x.cut_time_min.sum())
@@ -156,7 +157,10 @@ class _Answer:
         share = f"IF({paid_formula}=0,0,{self.lines.sum('cut_time_min')}/{paid_formula})"
         usual = _band_words(bands["torch_on_hand"]) + "; " + _band_words(bands["torch_on_track"])
         row = self._short(row, "Share of that time cutting", share, cut / paid if paid else 0.0, "0%", usual)
-        row = self._short(row, "Metres cut", self.lines.sum("cut_m"), float(x.cut_m.sum()), "#,##0.0", "")
+        metres = units.number(1.0, "m")
+        cut_formula = self.lines.sum("cut_m") + (f"*{metres!r}" if units.inch else "")
+        cut_words = "Feet cut" if units.inch else "Metres cut"
+        row = self._short(row, cut_words, cut_formula, float(x.cut_m.sum()) * metres, "#,##0.0", "")
         pieces = float(estimate.cuts.quantity.sum())
         row = self._short(row, "Pieces", self.lines.sum("quantity"), pieces, "#,##0", "")
         row = self._gas(row)
@@ -167,11 +171,12 @@ class _Answer:
         if self.lines.has("our_steel") and self.lines.has("mass_each_kg"):
             names = ("our_steel", "quantity", "mass_each_kg")
             formula = "SUMPRODUCT(" + ",".join(self.lines.range(n) for n in names) + ")"
+        masses = units.number(1.0, "kg")
         row = self._short(
             row,
-            "Our steel in the pieces, kg",
-            formula,
-            float(mass[ours].sum()),
+            f"Our steel in the pieces, {units.unit('kg')}",
+            f"{formula}*{masses!r}" if units.inch else formula,
+            float(mass[ours].sum()) * masses,
             "#,##0",
             f"steel: {', '.join(whose) or 'not said'}",
         )
@@ -190,13 +195,17 @@ class _Answer:
 
     def _gas(self, row: int) -> int:
         x, rows, rates = self.estimate.job.lines, self.estimate.rows.rows, self.estimate.rates
+        units = shown_units(self.estimate.shop.shop.units)
         oxygen = float((x.cutting_oxygen_m3 + x.preheat_oxygen_m3 + x.lost_oxygen_m3).sum())
         oxygen += sum(r.preheat_oxygen_m3 + r.lost_oxygen_m3 for r in rows)
         fuel = float((x.fuel_m3 + x.lost_fuel_m3).sum()) + sum(r.fuel_m3 + r.lost_fuel_m3 for r in rows)
         for key, gas, used in (("oxygen", rates.oxygen, oxygen), ("fuel", rates.fuel, fuel)):
             usable = gas.usable_m3
             words = f"{bottles_words(used, usable)} of {gas.cylinder}" if np.isfinite(usable) else "by pipe"
-            row = self._short(row, f"{gas.gas.capitalize()}, m³", f"{key}_used_m3", used, "#,##0.00", words)
+            volumes = units.gas(1.0, gas.gas)
+            formula = f"{key}_used_m3" + (f"*{volumes!r}" if units.inch else "")
+            heading = f"{gas.gas.capitalize()}, {units.unit('m³')}"
+            row = self._short(row, heading, formula, used * volumes, "#,##0.00", words)
         return row
 
     def not_in_it(self, row: int) -> int:

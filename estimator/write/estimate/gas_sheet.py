@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from estimator.pricing.job import Estimate
+from estimator.shown_units import shown_units
 from estimator.write.book import OutputBook, a1
 from estimator.write.estimate.charts import bar_chart
 from estimator.write.estimate.live_table import LiveTables
@@ -73,11 +74,15 @@ class _Writer:
 
     def __init__(self, page: Page, estimate: Estimate, lines: LiveTables, formats: NumberFormats) -> None:
         self.page, self.estimate, self.lines, self.formats = page, estimate, lines, formats
+        self.units = shown_units(estimate.shop.shop.units)
 
     def gas(self, row: int, key: str, name: str, uses: tuple[_Use, ...]) -> int:
         """Write one gas; return the row below its table."""
         gas = self.estimate.rates.oxygen if key == "oxygen" else self.estimate.rates.fuel
-        self.page.heads(row, name, "Lines, m³", "Rows of the job, m³", "Together, m³", "Together, kg")
+        beside = f"*{self.units.gas(1.0, gas.gas)!r}" if self.units.inch else f"*{key}_kg_per_m3"
+        each = self.units.gas(1.0, gas.gas) if self.units.inch else gas.density_kg_m3
+        last = "Together, ft³ at 70 °F" if self.units.inch else "Together, kg"
+        self.page.heads(row, name, "Lines, m³", "Rows of the job, m³", "Together, m³", last)
         first = row + 1
         total = 0.0
         for use in uses:
@@ -88,19 +93,14 @@ class _Writer:
             self.page.figure(row, 1, self.lines.sum(use.line), of_lines, self.formats.volume)
             self.page.figure(row, 2, f"SUM(row_{use.row})" if use.row else "0", of_rows, self.formats.volume)
             self.page.figure(row, 3, f"{a1(row, 1)}+{a1(row, 2)}", of_lines + of_rows, self.formats.volume)
-            density = f"{key}_kg_per_m3"
-            self.page.figure(
-                row, 4, f"{a1(row, 3)}*{density}", (of_lines + of_rows) * gas.density_kg_m3, self.formats.volume
-            )
+            self.page.figure(row, 4, f"{a1(row, 3)}{beside}", (of_lines + of_rows) * each, self.formats.volume)
             total += of_lines + of_rows
         row += 1
         self.page.sheet.text(row, 0, f"{name} together", Look.TOTAL)
         for column in (1, 2):
             self.page.sheet.blank(row, column, Look.TOTAL)
         self.page.figure(row, 3, f"SUM({a1(first, 3)}:{a1(row - 1, 3)})", total, self.formats.volume, Look.TOTAL)
-        self.page.figure(
-            row, 4, f"{a1(row, 3)}*{key}_kg_per_m3", total * gas.density_kg_m3, self.formats.volume, Look.TOTAL
-        )
+        self.page.figure(row, 4, f"{a1(row, 3)}{beside}", total * each, self.formats.volume, Look.TOTAL)
         self.page.book.name_cell(f"{key}_used_m3", SHEETS.gas, row, 3)
         row += 1
         self.page.sheet.text(

@@ -8,6 +8,7 @@ from estimator.pricing.job import Estimate
 from estimator.pricing.plates_bought import PlatesBought, plates_bought
 from estimator.pricing.second_look import SecondLook, second_look
 from estimator.pricing.sense import SenseCheck
+from estimator.shown_units import shown_units
 from estimator.write.book import OutputBook, a1
 from estimator.write.estimate.live_table import LiveTables
 from estimator.write.estimate.look_of_numbers import SHEETS, NumberFormats
@@ -77,16 +78,18 @@ class _Parts:
         return row + 1
 
     def plates(self, row: int, bought: PlatesBought) -> int:
-        heads = ("Plates to buy", "Size, mm", "Plates", "Used", "Left over, kg", f"Price, {self.currency}", "Lines")
-        self.page.heads(row, *heads)
+        units = shown_units(self.estimate.shop.shop.units)
+        size, left = f"Size, {units.unit('mm')}", f"Left over, {units.unit('kg')}"
+        self.page.heads(row, "Plates to buy", size, "Plates", "Used", left, f"Price, {self.currency}", "Lines")
         for buy in bought.buys:
             row += 1
             option, sheet = buy.option, self.page.sheet
-            sheet.text(row, 0, f"{buy.thickness_mm:g} mm", Look.LABEL)
-            sheet.text(row, 1, f"{buy.plate_length_mm:g} x {buy.plate_width_mm:g}", self.right)
+            sheet.text(row, 0, units.words(buy.thickness_mm, "mm"), Look.LABEL)
+            sides = (units.number(side, "mm") for side in (buy.plate_length_mm, buy.plate_width_mm))
+            sheet.text(row, 1, " x ".join(f"{side:.6g}" for side in sides), self.right)
             sheet.number(row, 2, option.plates, Look.TEXT, self.formats.whole)
             sheet.number(row, 3, option.used_share, Look.TEXT, self.formats.share)
-            sheet.number(row, 4, option.drop_mass_kg, Look.TEXT, self.formats.whole)
+            sheet.number(row, 4, units.number(option.drop_mass_kg, "kg"), Look.TEXT, self.formats.whole)
             sheet.number(row, 5, buy.price, Look.TEXT, self.formats.money)
             self.page.words(row, 6, self._names(buy.lines), Look.TEXT)
         said = [bought.how_counted.capitalize() + "." if bought.buys else "No steel of ours is cut from plate."]

@@ -156,7 +156,7 @@ def _tip(sheets: _Sheets, card: TipCard, top: float, room: float) -> None:
     if card.columns:
         sheets.text(_MARGIN_MM, y - 7.0 * k, "Thickness", 13 * k, bold=True, width=_LABEL_MM - 3)
         for x, column in zip(places, card.columns, strict=True):
-            _large(sheets, x, y, column_heading(column), wide - 4, k)
+            _large(sheets, x, y, column_heading(column, inch=card.inch), wide - 4, k)
         y -= _COLUMN_HEAD_MM * k
         sheets.rule(y)
     for row in rows:
@@ -175,13 +175,13 @@ def _tip(sheets: _Sheets, card: TipCard, top: float, room: float) -> None:
 
 
 def _large(sheets: _Sheets, x: float, y: float, figure: Figure, width: float, k: float) -> None:
-    sheets.text(x, y - 6.5 * k, figure.metric, 18 * k, bold=True, width=width)
-    sheets.text(x, y - 10.7 * k, figure.inch, 12 * k, width=width)
+    sheets.text(x, y - 6.5 * k, figure.main, 18 * k, bold=True, width=width)
+    sheets.text(x, y - 10.7 * k, figure.beside, 12 * k, width=width)
     sheets.text(x, y - 13.3 * k, figure.span, 7 * k, width=width)
 
 
 def _small(sheets: _Sheets, x: float, y: float, figure: Figure, width: float, k: float) -> None:
-    both = f"{figure.metric}, {figure.inch}" if figure.inch else figure.metric
+    both = f"{figure.main}, {figure.beside}" if figure.beside else figure.main
     sheets.text(x, y - 4.7 * k, both, 11 * k, width=width)
 
 

@@ -25,7 +25,7 @@ __all__ = ["CARD", "write_card"]
 CARD = "Settings card"
 _MANUAL_FIRST = "Your torch's own manual and your local codes come first. Trained people only."
 _LABEL_WIDTH, _FIGURE_WIDTH = 22, 18
-_SIZES = (("metric", 16, 23.0), ("inch", 12, 17.0), ("span", 8, 12.0))
+_SIZES = (("main", 16, 23.0), ("beside", 12, 17.0), ("span", 8, 12.0))
 """The three lines of a large figure: which, its size [points], the height of its row."""
 
 
@@ -40,7 +40,7 @@ def write_card(book: OutputBook, cards: Sequence[TipCard]) -> None:
         Tips at work.
     """
     sheet = book.sheet(CARD)
-    sizes = {name: book.add_format({"bold": name == "metric", "font_size": size}) for name, size, _ in _SIZES}
+    sizes = {name: book.add_format({"bold": name == "main", "font_size": size}) for name, size, _ in _SIZES}
     sheet.set_column(0, 0, _LABEL_WIDTH)
     sheet.set_column(1, COLUMNS_PER_TIP, _FIGURE_WIDTH)
     sheet.set_row(0, 26)
@@ -63,7 +63,9 @@ def _tip(sheet: BookSheet, card: TipCard, row: int, sizes: dict[str, Format]) ->
         sheet.text(row, 0, line)
     row += 1
     if card.columns:
-        head = CardRow("Thickness", tuple(map(column_heading, card.columns)), large=True)
+        head = CardRow(
+            "Thickness", tuple(column_heading(column, inch=card.inch) for column in card.columns), large=True
+        )
         row = _large(sheet, head, row, sizes)
     for entry in card_rows(card):
         if entry.large:
@@ -71,7 +73,7 @@ def _tip(sheet: BookSheet, card: TipCard, row: int, sizes: dict[str, Format]) ->
             continue
         sheet.text(row, 0, entry.label, Look.LABEL)
         for column, figure in enumerate(entry.figures, 1):
-            sheet.text(row, column, ", ".join(part for part in (figure.metric, figure.inch) if part), Look.WORKED)
+            sheet.text(row, column, ", ".join(part for part in (figure.main, figure.beside) if part), Look.WORKED)
         row += 1
     alarm = card_alarm(card)
     if alarm:
@@ -85,7 +87,7 @@ def _tip(sheet: BookSheet, card: TipCard, row: int, sizes: dict[str, Format]) ->
 
 
 def _large(sheet: BookSheet, entry: CardRow, row: int, sizes: dict[str, Format]) -> int:
-    """Write a row that is read at arm's length: metric, under it inch, under it the range where there is one."""
+    """Write a row that is read at arm's length: the shop's own unit, under it the other, and the range if any."""
     sheet.text(row, 0, entry.label, Look.LABEL)
     for name, _, high in _SIZES:
         texts = [getattr(figure, name) for figure in entry.figures]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import isnan
 
@@ -33,11 +33,15 @@ _NEAR_MM = 0.3
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One figure: large in metric, beside it in inch, with its range small."""
+    """One figure: large in the shop's own unit, beside it in the other, with its range small."""
 
-    metric: str
-    inch: str
+    main: str
+    beside: str
     span: str = ""
+
+    def turned(self, *, inch: bool) -> Figure:
+        """Return the figure, which is made metric first, for a shop that reads inches or not."""
+        return Figure(self.beside, self.main, self.span) if inch and self.beside else self
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,13 +70,17 @@ def card_subtitle(card: TipCard) -> list[str]:
     ]
 
 
-def column_heading(column: CardColumn) -> Figure:
+def column_heading(column: CardColumn, *, inch: bool) -> Figure:
     """Return a thickness as the head of its column."""
-    return Figure(thickness_words(column.thickness_mm), f"{inch_words(column.thickness_mm)} in")
+    return Figure(thickness_words(column.thickness_mm), f"{inch_words(column.thickness_mm)} in").turned(inch=inch)
 
 
 def card_rows(card: TipCard) -> list[CardRow]:
-    """Return the rows of a tip's entry, the figures that are set first."""
+    """Return the rows of a tip's entry, the figures that are set first, in the shop's own unit."""
+    return [replace(row, figures=tuple(f.turned(inch=card.inch) for f in row.figures)) for row in _metric_rows(card)]
+
+
+def _metric_rows(card: TipCard) -> list[CardRow]:
     if card.flame is not None:
         tip = card.flame
         seam = tip.speed_mm_min

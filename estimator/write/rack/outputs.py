@@ -84,7 +84,7 @@ def write_settings_card(found: Sequence[TipSetting], shop: ShopBook, target: Pat
     """
     one = found[0]
     page = card_pdf(
-        card_of_settings(found),
+        card_of_settings(found, inch=shop.shop.units == "in"),
         cautions([one.fuel] if one.fuel in CONDITIONS else []),
         title=f"Settings card: {thickness_words(one.thickness_mm)} with oxygen and {one.fuel}",
         note=card_note(shop),

@@ -15,6 +15,7 @@ from estimator.write.rack.words import (
     gas_line,
     headline,
     list_names,
+    shown_by,
     step_list,
     to_ft3,
 )
@@ -80,7 +81,7 @@ def write_plan(book: OutputBook, sheet: BookSheet, report: RackReport, lines: li
     row = _paragraph(sheet, row, headline(report), Look.STOP if bad else Look.LABEL)
     row += 1
     for gas in report.gases:
-        row = _paragraph(sheet, row, gas_line(gas))
+        row = _paragraph(sheet, row, gas_line(gas, shown_by(report)))
         if gas.cylinders and not gas.piped:
             row = _cylinders(sheet, report, gas, row)
         row += 1
@@ -106,17 +107,19 @@ def write_plan(book: OutputBook, sheet: BookSheet, report: RackReport, lines: li
 
 def _cylinders(sheet: BookSheet, report: RackReport, gas: GasPlan, row: int) -> int:
     sheet.set_row(row, 32)
+    units = shown_by(report)
+    volume = units.gas(1.0, gas.gas)
     for column, heading in enumerate(_CYLINDERS):
-        sheet.text(row, column, heading, Look.HEADING)
+        sheet.text(row, column, heading.replace("m³", units.unit("m³")), Look.HEADING)
     for place, one in enumerate(gas.cylinders, row + 1):
         c = one.content
         sheet.text(place, 0, c.cylinder_id, Look.LABEL)
         sheet.text(place, 1, c.size)
         sheet.text(place, 2, str(c.how), Look.TEXT if str(c.how) in ("gauge", "weight") else Look.ASSUMED)
         for column, value in enumerate((c.now_m3, c.plus_minus_m3, one.used_m3, one.left_m3, c.heel_m3), 3):
-            sheet.number(place, column, value, Look.WORKED, "0.000")
+            sheet.number(place, column, value * volume, Look.WORKED, "0.0" if units.inch else "0.000")
         parts = "+".join(a1(place, column) for column in (5, 6, 7))
-        check = one.used_m3 + one.left_m3 + c.heel_m3 - c.now_m3
+        check = (one.used_m3 + one.left_m3 + c.heel_m3 - c.now_m3) * volume
         sheet.worked(place, 8, f"=ROUND({parts}-{a1(place, 3)},6)", round(check, 6) + 0.0, Look.GUIDE, "0.000")
         sheet.text(place, 9, step_list(report, one.dry_step), wrap=True)
     row += 1 + len(gas.cylinders)

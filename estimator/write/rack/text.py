@@ -18,6 +18,7 @@ from estimator.write.rack.words import (
     gas_line,
     headline,
     list_names,
+    shown_by,
     step_list,
 )
 from estimator.write.screen import ROWS
@@ -46,7 +47,7 @@ def rack_text(report: RackReport, *, whole: bool = False) -> str:
     """
     out = [*_face(report), *_wrapped([headline(report)]), ""]
     for gas in report.gases:
-        out += [*_wrapped([gas_line(gas)]), *_cylinder_table(report, gas), ""]
+        out += [*_wrapped([gas_line(gas, shown_by(report))]), *_cylinder_table(report, gas), ""]
     if report.draws:
         out += ["How hard each tip pulls acetylene:", *_wrapped(_draw_lines(report, whole=whole), bullet="- ")]
         if any(one.verdict.level in (DrawLevel.STOP, DrawLevel.WARNING) for one in report.draws):
@@ -100,26 +101,31 @@ def _face(report: RackReport) -> list[str]:
 def _cylinder_table(report: RackReport, gas: GasPlan) -> list[str]:
     if gas.piped or not gas.cylinders:
         return []
+    units = shown_by(report)
     form = "  {:<9.9} {:<7.7} {:<8} {:>6} {:>5} {:>6} {:>6} {:>5}  {}"
-    lines = [form.format("cylinder", "size", "read by", "now m³", "±", "used", "left", "stays", "runs down at")]
+    now = f"now {units.unit('m³')}"
+    lines = [form.format("cylinder", "size", "read by", now, "±", "used", "left", "stays", "runs down at")]
     for one in gas.cylinders:
         c = one.content
         at = step_list(report, one.dry_step) or "-"
         how = {HowRead.ROUGH: "rough", HowRead.NOT_READ: "NOT READ"}.get(c.how, str(c.how))
+        places = ".0f" if units.inch else ".2f"
         amounts = (c.now_m3, c.plus_minus_m3, one.used_m3, one.left_m3, c.heel_m3)
-        row = form.format(c.cylinder_id, c.size, how, *(f"{amount:.2f}" for amount in amounts), at)
+        row = form.format(
+            c.cylinder_id, c.size, how, *(f"{units.gas(amount, gas.gas):{places}}" for amount in amounts), at
+        )
         lines.append(row if len(row) <= _WIDTH else row[: _WIDTH - 1] + "…")
     return lines
 
 
 def _draw_lines(report: RackReport, *, whole: bool) -> list[str]:
     """Say each draw; where all are within their limits, one screen has room for the hardest."""
-    draws = report.draws
+    draws, units = report.draws, shown_by(report)
     if whole or len(draws) == 1 or any(one.verdict.level is not DrawLevel.WITHIN for one in draws):
-        return [draw_line(one) for one in draws]
+        return [draw_line(one, units) for one in draws]
     hardest = max(draws, key=lambda one: one.draw_m3_h / one.verdict.limit_m3_h)
     rest = ", ".join(one.tip for one in draws if one is not hardest)
-    return [draw_line(hardest), f"the others, {rest}, are further within their limits"]
+    return [draw_line(hardest, units), f"the others, {rest}, are further within their limits"]
 
 
 def _step_table(report: RackReport, *, whole: bool) -> list[str]:
@@ -128,15 +134,22 @@ def _step_table(report: RackReport, *, whole: bool) -> list[str]:
     heads = ["oxy left" if gas.gas == "oxygen" else "fuel left" for gas in gases] + [""] * (2 - len(gases))
     lines = [form.format("row", "mark", "tip", "oxygen", "fuel", *heads, "change to")]
     left_after = [gas.plan.left_after_line_m3 for gas in gases]
+    units = shown_by(report)
+    places, small = (".0f", ".1f") if units.inch else (".2f", ".3f")
     told = ""
     shown = 0
     for i, (step, changes) in enumerate(zip(report.steps.each, _changes(report, gases), strict=True)):
         if not whole and len(report.steps) > ROWS and changes in ("", told):
             continue
         told, shown = changes, shown + 1
-        left = [f"{one[i]:.2f}" for one in left_after] + [""] * (2 - len(gases))
+        left = [f"{units.gas(one[i], gas.gas):{places}}" for gas, one in zip(gases, left_after, strict=True)] + [""] * (
+            2 - len(gases)
+        )
         mark = step.mark if step.row else f"light {step.tip}"
-        amounts = (f"{step.oxygen_m3:.3f}", f"{step.fuel_m3:.3f}")
+        amounts = (
+            f"{units.gas(step.oxygen_m3, 'oxygen'):{small}}",
+            f"{units.gas(step.fuel_m3, report.fuel):{small}}",
+        )
         row = form.format(step.row or "", mark, step.tip, *amounts, *left, changes).rstrip()
         lines.append(row if len(row) <= _WIDTH else row[: _WIDTH - 1] + "…")
     hidden = len(report.steps) - shown

@@ -7,6 +7,7 @@ from estimator.pricing.rack.gas_plan import GasPlan
 from estimator.pricing.rack.order import Order
 from estimator.pricing.rack.report import RackReport
 from estimator.quantities.draw_verdict import DrawLevel
+from estimator.shown_units import ShownUnits, shown_units
 
 __all__ = [
     "FIRST_WAYS_OUT",
@@ -18,6 +19,7 @@ __all__ = [
     "headline",
     "list_names",
     "order_line",
+    "shown_by",
     "step_list",
     "to_ft3",
 ]
@@ -32,7 +34,7 @@ MANIFOLD_WORDS = (
 _LEVEL_WORDS = {
     DrawLevel.WITHIN: "within its limit",
     DrawLevel.CAUTION: "within the limit of a full cylinder, above that of what is left",
-    DrawLevel.WARNING: "ABOVE THE STRICTER RULE",
+    DrawLevel.WARNING: "ABOVE THE LIMIT FOR SUCH WORK",
     DrawLevel.STOP: "STOP",
 }
 
@@ -54,13 +56,14 @@ def headline(report: RackReport) -> str:
     return f"The rack does NOT finish the work: {'; '.join(said)}."
 
 
-def gas_line(gas: GasPlan) -> str:
+def gas_line(gas: GasPlan, units: ShownUnits) -> str:
     """Return what the jobs take of one gas against what the rack gives."""
-    need = f"{gas.used_m3:.2f} m³ ({to_ft3(gas.used_m3):.0f} ft³)"
-    span = f"four times in five {gas.use_range.low:.1f} to {gas.use_range.high:.1f} m³"
+    need = units.gas_words(gas.used_m3, gas.gas)
+    low = units.gas(gas.use_range.low, gas.gas)
+    span = f"four times in five {low:.1f} to {units.gas_words(gas.use_range.high, gas.gas)}"
     if gas.piped:
         return f"{gas.gas}: {need} by the meter, {span}. Piped: no cylinder to run dry."
-    held = f"{gas.usable_m3:.2f} m³ usable on the rack"
+    held = f"{units.gas_words(gas.usable_m3, gas.gas)} usable on the rack"
     lasts = "not every line may draw on it" if gas.covers <= 0 < gas.usable_m3 else chance_words(gas.chance)
     return f"{gas.gas}: {need} needed, {span}; {held}; {lasts}."
 
@@ -74,15 +77,16 @@ def chance_words(chance: float) -> str:
     return f"enough {max(round(chance * 100), 1)} times in 100"
 
 
-def draw_line(one: TipDraw) -> str:
+def draw_line(one: TipDraw, units: ShownUnits) -> str:
     """Return one tip's draw, its limit and what is said of it."""
     kind = "heating tip" if one.is_heating else "tip"
-    limit = one.verdict.limit_m3_h
     on = one.set_name or f"one full {one.size}"
     basis = "of what is left" if one.is_heating else "of rated content"
+    places = ".0f" if units.inch else ".2f"
     return (
-        f"{kind} {one.tip}: {one.draw_m3_h:.2f} m³/h ({one.draw_ft3_h:.0f} ft³/h) on {on}, limit {limit:.2f} "
-        f"({to_ft3(limit):.0f}) by {one.rule} {basis}, {'continuous' if one.is_continuous else 'intermittent'}: "
+        f"{kind} {one.tip}: {units.words(one.draw_m3_h, 'm³/h', places)} on {on}, limit "
+        f"{units.number(one.verdict.limit_m3_h, 'm³/h'):{places}} by {one.rule} {basis} an hour "
+        f"({'lit long without a break' if one.is_continuous else 'lit with breaks'}): "
         f"{_LEVEL_WORDS[one.verdict.level]}. Full {one.size} needed: {one.counts_words}."
     )
 
@@ -131,6 +135,11 @@ def step_list(report: RackReport, place: int | None) -> str:
         return ""
     step = report.steps.each[place]
     return f"{step.list_number + 1}: {step.name}" if len(report.estimates) > 1 else step.name
+
+
+def shown_by(report: RackReport) -> ShownUnits:
+    """Return the units of the shop whose rack it is."""
+    return shown_units(report.estimates[0].shop.shop.units)
 
 
 def to_ft3(volume_m3: float) -> float:

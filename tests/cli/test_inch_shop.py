@@ -1,0 +1,114 @@
+"""An inch shop is asked and told in inches, feet, pounds, psi and cubic feet, from the first cell to the card."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import openpyxl
+import pytest
+from typer.testing import CliRunner, Result
+
+from estimator.check.shop_book import ShopBook
+from estimator.cli import app
+from estimator.sheets.first_cells import START
+from estimator.tasks import read_shop
+from estimator.write.start_sheet import start_cell
+
+RUNNER = CliRunner()
+TYPED: dict[str, object] = {
+    "currency": "XTS", "labour_per_hour": 42, "markup": 0.3, "oxygen_content": 281, "oxygen_price": 48,
+    "oxygen_rent": 6, "fuel_content": 145, "fuel_price": "0.52 per ft3", "fuel_rent": 7, "planned_flame_hours": 50,
+    "steel_when_silent": "ours", "steel_price": 0.60,
+}  # fmt: skip
+METRIC = re.compile(r"\d ?(?:mm|m|kg|bar|m³|m³/h)\b(?!/)")
+
+
+def run(*arguments: object) -> Result:
+    return RUNNER.invoke(app, [str(a) for a in arguments])
+
+
+@pytest.fixture(scope="module")
+def shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("inch") / "shop"
+    assert run("start", "--inches", folder, "-q").exit_code == 0
+    book = openpyxl.load_workbook(folder / "shop_book.xlsx")
+    for name, value in TYPED.items():
+        row, column = start_cell(name)
+        book[START.name].cell(row + 1, column + 1).value = value
+    rack = book["Rack"]
+    for column, value in {1: "C1", 2: "oxygen", 3: "281 ft3", 7: 2200, 8: 1800}.items():
+        rack.cell(5, column).value = value
+    for column, value in {1: "C2", 2: "acetylene", 3: "145 ft3", 12: 0.75}.items():
+        rack.cell(6, column).value = value
+    book.save(folder / "shop_book.xlsx")
+    (folder / "list.csv").write_text(
+        "Date,2026-11-02\n\nMark,Qty,Thickness,Shape,Length,Width,Holes,Hole dia\n"
+        "BASE,4,3/4,rectangle,12,10,4,13/16\nGUS,10,3/8,rectangle,8,6,,\n",
+        encoding="utf-8",
+    )
+    return folder
+
+
+def book_of(shop: Path) -> ShopBook:
+    book, _ = read_shop(shop / "shop_book.xlsx")
+    return book
+
+
+def test_bare_numbers_are_read_in_the_units_that_its_sheets_show(shop: Path) -> None:
+    book = book_of(shop)
+    assert book.shop.units == "in"
+    assert book.steel[0].price_per_kg == pytest.approx(0.60 * 2.20462, rel=1e-5)  # lb in a kg, by definition
+    assert book.rack[0].full_pressure_bar == pytest.approx(2200 * 0.0689476, rel=1e-5)  # bar in a psi, by definition
+    assert {row.content_unit for row in book.gas_prices} == {"ft3"}
+
+
+def test_its_built_in_tips_are_those_of_a_metric_shop(shop: Path, tmp_path: Path) -> None:
+    assert run("start", tmp_path / "mm", "-q").exit_code == 0
+    metric = openpyxl.load_workbook(tmp_path / "mm" / "shop_book.xlsx")["Tips"]
+    for row, tip in enumerate(book_of(shop).tips, 5):
+        held = (tip.bore_mm, tip.from_mm, tip.to_mm, tip.pressure_from_bar, tip.pressure_to_bar, tip.fuel_pressure_bar)
+        assert held == pytest.approx([metric.cell(row, column).value for column in range(3, 9)], rel=1e-9)
+
+
+@pytest.mark.parametrize("name", ["shop_book", "cut_list", "past_jobs", "work_log"])
+def test_no_blank_of_its_folder_asks_for_a_metric_unit(shop: Path, name: str) -> None:
+    book = openpyxl.load_workbook(shop / f"{name}.xlsx")
+    for sheet in book.worksheets:
+        if sheet.title == "Work rates":  # the engine's own rates keep the unit that stands beside each
+            continue
+        units = {sheet.cell(4, column).value for column in range(1, sheet.max_column + 1)}
+        assert not units & {"mm", "m", "kg", "bar", "°C", "m³/h", "mm/min", "per kg"}, sheet.title
+
+
+@pytest.mark.parametrize("command", ["estimate", "rack"])
+def test_what_the_terminal_says_is_in_its_units(shop: Path, command: str) -> None:
+    result = run(command, shop / "list.csv", "--force")
+    assert result.exit_code == 0, result.stderr
+    assert "ft³" in result.stdout
+    said = result.stdout + result.stderr
+    assert METRIC.findall(said) == []
+    if command == "estimate":
+        assert re.search(r"\bin tip +cut ft\b", said)
+        assert re.search(r"\d lb in the pieces", said)
+
+
+def test_the_first_sheet_of_the_estimate_is_in_its_units(shop: Path) -> None:
+    assert run("estimate", shop / "list.csv", "--force").exit_code == 0
+    book = openpyxl.load_workbook(shop / "list_estimate.xlsx", data_only=True)
+    assert any("4 of 0.8125 in" in str(cell.value) for row in book["Problems"].iter_rows() for cell in row)
+    answer = book["Answer"]
+    figures = {row[0].value: row[1].value for row in answer.iter_rows(max_col=2) if isinstance(row[0].value, str)}
+    # by hand: 4 x (2 x (12 + 10)) and 10 x (2 x (8 + 6)) inches; holes are drilled
+    assert figures["Feet cut"] == pytest.approx((4 * 44 + 10 * 28) / 12, rel=1e-6)
+    assert figures["Oxygen, ft³"] > figures["Acetylene, ft³"] > 5
+    # by hand: 0.2836 lb a cubic inch (7850 kg/m³) x (4 x 12 x 10 x 0.75 + 10 x 8 x 6 x 0.375), four 13/16 holes out
+    assert figures["Our steel in the pieces, lb"] == pytest.approx(0.2836 * (360 + 180 - 16 * 0.389), rel=0.01)
+
+
+def test_its_card_shows_psi_first(shop: Path) -> None:
+    assert run("rack", shop / "list.csv", "--force").exit_code == 0
+    card = openpyxl.load_workbook(shop / "list_rack.xlsx")["Settings card"]
+    cells = [cell.value for row in card.iter_rows() for cell in row if isinstance(cell.value, str)]
+    large = next(number for number, text in enumerate(cells) if text.startswith("Oxygen, lever down"))
+    assert cells[large + 1].endswith("psi")
