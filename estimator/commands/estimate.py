@@ -36,9 +36,10 @@ def estimate(
     labour_rate: opt.LabourRate = "",
     out: opt.Out = None,
     quote: Annotated[
-        Path | None, typer.Option("--quote", metavar="FILE", help="Write the customer's page too.")
+        Path | None,
+        typer.Option("--quote", metavar="FILE", help="Write a draft of the customer's page too; 'quote' sends it."),
     ] = None,
-    pdf: Annotated[bool, typer.Option("--pdf", help="Write the customer's page as a PDF too.")] = False,
+    pdf: Annotated[bool, typer.Option("--pdf", help="Write that draft as a PDF too.")] = False,
     fill: Annotated[
         Path | None, typer.Option("--fill", metavar="FILE", help="Write a copy of the list with prices added.")
     ] = None,
@@ -99,7 +100,15 @@ def estimate(
     if fill_read_as and fill is None:
         fill = cut_list.with_name(f"{cut_list.stem}_filled{cut_list.suffix}")
     wanted = outputs.Outputs(
-        target, quote=quote, pdf=page, fill=fill, fill_read_as=fill_read_as, values=values, force=force, old=old
+        target,
+        quote=quote,
+        pdf=page,
+        fill=fill,
+        fill_read_as=fill_read_as,
+        problems=problems,
+        values=values,
+        force=force,
+        old=old,
     )
     progress("writing the workbook", len(done.cuts), quiet=quiet)
     try:
@@ -110,7 +119,7 @@ def estimate(
         print_json(estimate_json(done, ranges))
     else:
         answer = estimate_text(done, ranges, whole=show_all)
-        then = outputs.next_after_estimate(done, target)
+        then = outputs.next_after_estimate(done, target, has_page=quote is not None or pdf)
         tell(answer, done.problems, written, do_next=then, brief=not show_all, quiet=quiet)
     if done.incomplete:
         raise typer.Exit(Exit.PROBLEMS)

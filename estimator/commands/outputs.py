@@ -24,6 +24,9 @@ from estimator.write.target import check_lines, check_targets
 __all__ = ["Outputs", "free_name", "marked_list", "next_after_estimate", "show_reading", "write_outputs"]
 
 
+_NOT_SENT = "a draft, not in your register"
+
+
 @dataclass(frozen=True, slots=True)
 class Outputs:
     """Which files are wanted, and how."""
@@ -34,6 +37,8 @@ class Outputs:
     fill: Path | None = None
     fill_read_as: bool = False
     """Whether the filled list shows how each row was read."""
+    problems: Path | None = None
+    """Where the list goes with the problems of its rows marked."""
     values: bool = False
     force: bool = False
     old: Path | None = None
@@ -45,8 +50,8 @@ def write_outputs(
 ) -> list[tuple[Path, str]]:
     """Write every file that was asked for, none when one of them cannot be; return each with what it is."""
     inputs = [path for path in (cut_list, shop, wanted.old) if path is not None]
-    targets = [path for path in (wanted.workbook, wanted.quote, wanted.pdf, wanted.fill) if path is not None]
-    check_targets(targets, inputs=inputs, force=wanted.force)
+    targets = (wanted.workbook, wanted.quote, wanted.pdf, wanted.fill, wanted.problems)
+    check_targets([path for path in targets if path is not None], inputs=inputs, force=wanted.force)
     check_lines(wanted.workbook, len(done.cuts))
     page = None
     if wanted.quote or wanted.pdf:
@@ -65,26 +70,32 @@ def write_outputs(
         from estimator.write.quote.workbook import quote_workbook
 
         save(wanted.quote, quote_workbook(page), inputs=inputs, force=wanted.force)
-        written.append((wanted.quote, "the customer's page, without the shop's figures"))
+        written.append((wanted.quote, f"the customer's page, without the shop's figures; {_NOT_SENT}"))
     if wanted.pdf and page:
         from estimator.write.quote.pdf import quote_pdf
 
         save(wanted.pdf, quote_pdf(page), inputs=inputs, force=wanted.force)
-        written.append((wanted.pdf, "the customer's page as a PDF"))
+        written.append((wanted.pdf, f"the customer's page as a PDF; {_NOT_SENT}"))
+    if wanted.problems:
+        from estimator.write.marked_list import reading_problems, write_marked_list
+
+        write_marked_list(cut_list, wanted.problems, reading_problems(done.problems), force=wanted.force)
+        written.append((wanted.problems, "the list with its problems marked"))
     if wanted.fill:
         save(wanted.fill, filled, inputs=inputs, force=wanted.force)
         written.append((wanted.fill, "the list as it was sent, with prices added"))
     return written
 
 
-def next_after_estimate(done: Estimate, workbook: Path) -> str:
-    """Return what to do with a priced estimate, in the words of the terminal."""
+def next_after_estimate(done: Estimate, workbook: Path, *, has_page: bool = False) -> str:
+    """Return what to do with a priced estimate, in the words of the terminal; a page is not in the register yet."""
     if done.incomplete:
         return "answer what is asked above, and run it again with --force."
     if done.shop.is_example:
         return "these prices are invented; kerfledger start FOLDER makes a shop book of your own."
     name = f'"{workbook}"' if " " in str(workbook) else workbook
-    return f"look it over, type in its yellow cells, save; then\n$ kerfledger quote {name} --pdf"
+    first = "before you send the page, number it and put it in the register" if has_page else "then"
+    return f"look it over, type in its yellow cells, save; {first}\n$ kerfledger quote {name} --pdf"
 
 
 def free_name(path: Path) -> Path:

@@ -13,13 +13,12 @@ from estimator.problems import writing as codes
 from estimator.words import Steel
 from estimator.write.estimate.look_of_numbers import MM_PER_INCH
 from estimator.write.fill import FillColumn, Filling, FillKind
+from estimator.write.marked_list import reading_problems
 from estimator.write.read_as import interpreted, pieces_said, words_of
 
 __all__ = ["price_fillings"]
 
 _NOT_PRICED = "not priced"
-_READING_CODES_END = 270
-"""Problems of finding the table and of reading its cells have smaller numbers; others speak of the shop's matters."""
 
 Cell = str | float | None
 
@@ -129,7 +128,7 @@ def _warnings(estimate: Estimate) -> Iterator[tuple[int, str]]:
     """Give each line with what reading it left in doubt."""
     cuts = estimate.cuts
     line_of = {(sheet, int(row)): i for i, (sheet, row) in enumerate(zip(cuts.sheet, cuts.row, strict=True))}
-    for problem in estimate.problems:
+    for problem in reading_problems(estimate.problems):
         line = line_of.get((problem.place.sheet, problem.place.row))
-        if line is not None and problem.level is not Level.ERROR and int(problem.code[1:]) < _READING_CODES_END:
+        if line is not None and problem.level is not Level.ERROR:
             yield line, problem.fact

@@ -34,6 +34,9 @@ def test_quote_and_pdf_are_written_beside_the_estimate(tmp_path: Path, shop_file
         "shop.xlsx",
     ]
     assert "quote.pdf" in result.stdout
+    assert "a draft, not in your register" in result.stdout
+    assert "before you send the page, number it and put it in the register" in " ".join(result.stdout.split())
+    assert "$ kerfledger quote" in result.stdout
     texts = [cell.value for row in openpyxl.load_workbook(quote)["Quotation"].iter_rows() for cell in row]
     assert "Quotation Q-0031" in texts
 
