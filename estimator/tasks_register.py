@@ -15,6 +15,7 @@ from estimator.problems import quotes as say
 from estimator.read.load import load_book
 from estimator.sheets.register import DONE, OPEN, QUOTES, REPLACED, WON
 from estimator.tasks import find_register
+from estimator.write.plain_text import plain_text
 from estimator.write.register import changing_register
 
 __all__ = [
@@ -73,8 +74,8 @@ def file_stem(number: str, revision: str, variation: int = 0) -> str:
 
 
 def plain_name(text: str) -> str:
-    """Return a text as a part of a file's name."""
-    return re.sub(r'[\\/:*?"<>|\s]+', "-", text.strip())
+    """Return a text as a part of a file's name, which a cell of the register can hold as it is."""
+    return re.sub(r'[\\/:*?"<>|\s]+', "-", plain_text(text).strip())
 
 
 def relative_name(file: Path, folder: Path) -> str:

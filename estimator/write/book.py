@@ -39,8 +39,9 @@ _USUAL_WIDTH = 8.43
 """Width of a column that is given none [digits]."""
 _DIGIT, _CELL_MARGIN = 5.25, 3.75
 """Width of a digit, and of the margins of a cell beside it [points]."""
-_FITTED = 0.97
-"""Share of a page's width that is used, since programs differ in how wide a digit is."""
+_FITTED = 0.75
+"""Share of a page's width that is used: where a workbook's font is missing, a digit of the one in its place is up to
+1.3 times as wide."""
 _WIDEST_PAGE = 250.0
 """A sheet that is wider [digits] prints on several pages side by side; smaller print could not be read."""
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from estimator.problems import Place, Problem, WorkbookProblemsError
 from estimator.problems import writing as codes
+from estimator.write.book import LINE_HEIGHT, wrapped_lines
 from estimator.write.patch_columns import with_widths
 from estimator.write.patch_sheet import NewCell, SheetPlaces, find_places, spliced
 from estimator.write.patch_styles import FillKind, PatchedStyles
@@ -137,7 +138,21 @@ def _filled_sheet(markup: bytes, filling: Filling, styles: PatchedStyles) -> byt
                 kind = FillKind.TEXT if words else column.kind
                 cells[row, at] = NewCell(value, styles.for_kind(style, kind))
     widths = {at: column.width for at, column in enumerate(filling.columns, first)}
-    return with_widths(spliced(markup, places, cells), widths, places.prefix)
+    return with_widths(spliced(markup, places, cells, heights=_heights(filling)), widths, places.prefix)
+
+
+def _heights(filling: Filling) -> dict[int, float]:
+    """Return the height that the long texts of each row need."""
+    heights: dict[int, float] = {}
+    for row, values in filling.rows.items():
+        long = [
+            wrapped_lines(str(value), column.width)
+            for value, column in zip(values, filling.columns, strict=False)
+            if column.kind is FillKind.LONG_TEXT and value is not None
+        ]
+        if max(long, default=1) > 1:
+            heights[row] = LINE_HEIGHT * max(long)
+    return heights
 
 
 def _neighbour_style(places: SheetPlaces, row: int, column: int) -> int:

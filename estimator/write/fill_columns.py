@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -19,6 +19,7 @@ from estimator.write.read_as import interpreted, pieces_said, words_of
 __all__ = ["price_fillings"]
 
 _NOT_PRICED = "not priced"
+_WIDEST_NOTES = 160.0
 
 Cell = str | float | None
 
@@ -65,25 +66,27 @@ def price_fillings(estimate: Estimate, *, read_as: bool = False) -> list[Filling
             if number == 1:
                 rows |= {place.row: (_NOT_PRICED,) for place in estimate.unpriced if place.sheet == sheet and place.row}
             which = f", table {number}" if len(tables) > 1 else ""
-            columns = _columns(estimate, which, read_as=read_as)
+            columns = _columns(estimate, which, [row[-1] for row in readings if row])
             fillings.append(Filling(sheet, _heading_rows(cuts, sheet, min(rows)), columns, rows))
     return fillings
 
 
-def _columns(estimate: Estimate, which: str, *, read_as: bool) -> tuple[FillColumn, ...]:
+def _columns(estimate: Estimate, which: str, notes: Sequence[Cell]) -> tuple[FillColumn, ...]:
+    """Return the columns of one table; those of the reading where there are notes on it, a blank one for each line."""
     shop = estimate.shop.shop
     prices = tuple(
         FillColumn(f"{what} {shop.currency}{which}", FillKind.MONEY, 14.0) for what in ("Price each", "Amount")
     )
-    if not read_as:
+    if not notes:
         return prices
+    longest = max(len(str(note or "")) for note in notes)
     return (
         *prices,
         FillColumn(f"Quantity read{which}", FillKind.NUMBER, 14.0),
         FillColumn(f"Thickness read, {shop.units}{which}", FillKind.NUMBER, 20.0),
         FillColumn(f"Piece read, {shop.units}{which}", FillKind.TEXT, 32.0),
         FillColumn(f"Steel read{which}", FillKind.TEXT, 12.0),
-        FillColumn(f"Notes on reading{which}", FillKind.TEXT, 60.0),
+        FillColumn(f"Notes on reading{which}", FillKind.TEXT, min(max(24.0, longest + 2.0), _WIDEST_NOTES)),
     )
 
 

@@ -16,7 +16,7 @@ from estimator.write.styles import Look
 
 __all__ = ["reading_problems", "write_marked_list"]
 
-_WIDTH = 80.0
+_WIDTH = 64.0
 _WORKBOOKS = (".xlsx", ".xlsm")
 _SHOP_MATTERS_FROM = 270
 """Problems of finding the table and of reading its cells have smaller numbers."""

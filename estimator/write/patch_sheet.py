@@ -97,7 +97,12 @@ def find_places(markup: bytes) -> SheetPlaces:
 
 
 def spliced(
-    markup: bytes, places: SheetPlaces, cells: Mapping[tuple[int, int], NewCell], *, typing: bool = False
+    markup: bytes,
+    places: SheetPlaces,
+    cells: Mapping[tuple[int, int], NewCell],
+    *,
+    typing: bool = False,
+    heights: Mapping[int, float] | None = None,
 ) -> bytes:
     """Return the sheet's markup with new cells in it.
 
@@ -112,6 +117,8 @@ def spliced(
     typing : bool
         Whether filled cells are typed over and rows that are not there are made, as a person would; else both are
         refused.
+    heights : mapping of int to float, optional
+        Least height of rows that get new cells [points]; a row that is higher stays so.
 
     Returns
     -------
@@ -137,7 +144,8 @@ def spliced(
         if typing and number not in places.rows:
             edits.append(_new_row(places, number, new))
         else:
-            edits += _row_edits(markup, places.rows[number], new, places.prefix, typing=typing)
+            height = (heights or {}).get(number, 0.0)
+            edits += _row_edits(markup, places.rows[number], new, places.prefix, typing=typing, height=height)
     dimension = re.search(rb"<(?:\w+:)?dimension\b[^>]*?/>", markup[: edits[0][0]] if edits else b"")
     if dimension:
         edits.insert(0, (dimension.start(), dimension.end(), b""))
@@ -210,12 +218,12 @@ def _new_row(places: SheetPlaces, number: int, new: Mapping[int, NewCell]) -> tu
 
 
 def _row_edits(
-    markup: bytes, row: _Row, new: Mapping[int, NewCell], prefix: str, *, typing: bool
+    markup: bytes, row: _Row, new: Mapping[int, NewCell], prefix: str, *, typing: bool, height: float
 ) -> list[tuple[int, int, bytes]]:
     opening_end = markup.index(b">", row.start) + 1
     opening = markup[row.start : opening_end]
     empty = opening.endswith(b"/>")
-    plain = re.sub(rb'\s+spans="[^"]*"', b"", opening)
+    plain = _with_height(re.sub(rb'\s+spans="[^"]*"', b"", opening), height)
     closing = f"</{prefix}row>".encode()
     if empty:
         made = b"".join(_cell_markup(row.number, column, new[column], prefix) for column in sorted(new))
@@ -233,6 +241,16 @@ def _row_edits(
             start = end = min((other.start for at, other in row.cells.items() if at > column), default=last)
         edits.append((start, end, _cell_markup(row.number, column, cell, prefix)))
     return edits
+
+
+def _with_height(opening: bytes, height: float) -> bytes:
+    """Return a row's opening tag with a height, unless it states one that is as high."""
+    stated = re.search(rb'\sht="([\d.]+)"', opening)
+    if not height or (stated and float(stated[1]) >= height):
+        return opening
+    bare = re.sub(rb'\s(?:ht|customHeight)="[^"]*"', b"", opening)
+    end = len(bare) - (2 if bare.endswith(b"/>") else 1)
+    return bare[:end] + f' ht="{height:g}" customHeight="1"'.encode() + bare[end:]
 
 
 def _cell_markup(row: int, column: int, cell: NewCell, prefix: str) -> bytes:

@@ -22,7 +22,7 @@ from estimator.write.styles import Look
 
 __all__ = ["write_answer"]
 
-_WIDTHS = (34.0, 17.0, 17.0, 17.0, 38.0)
+_WIDTHS = (33.0, 16.0, 14.0, 14.0, 34.0)
 _FRESH = "as computed"
 _STALE = "STALE: figures were changed; run again for a new range"
 

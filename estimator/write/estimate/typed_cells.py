@@ -27,6 +27,7 @@ from estimator.write.estimate.rate_row import RateRow
 from estimator.write.estimate.rate_rows import rate_sections
 from estimator.write.estimate.setting_rows import SettingRows
 from estimator.write.estimate.settings_sheet import SettingCell, typed_setting_cells
+from estimator.write.plain_text import plain_text
 from estimator.write.styles import Look
 
 __all__ = ["LINE_COLUMNS", "LineCells", "columns_with_units", "find_lines", "row_with", "typed_figures"]
@@ -170,7 +171,8 @@ def _moved(found: LineCells, before: Estimate, file: str) -> list[Problem]:
     cuts = before.cuts
     for line in range(len(cuts)):
         row, mark = found.value("Row", line), found.value("Mark", line)
-        if row != float(cuts.row[line]) or (cuts.mark[line] and str(mark or "").strip() != cuts.mark[line].strip()):
+        was = plain_text(cuts.mark[line]).strip()  # as the sheet holds it, without what is not to be seen
+        if row != float(cuts.row[line]) or (was and str(mark or "").strip() != was):
             name = f"'{cuts.mark[line]}' (row {cuts.row[line]})" if cuts.mark[line] else f"of row {cuts.row[line]}"
             there = " ".join(shown(value) for value in (row, mark) if not is_blank(value)) or "nothing"
             return [say.LINE_GONE.at(found.place(file, "Row", line), line=name, found=there)]
