@@ -170,6 +170,16 @@ class BookSheet(BlockSheet):
         options = {"validate": "decimal", "criteria": "between", "minimum": low, "maximum": high}
         self._validation(row, column, last_row, {**options, "error_type": "warning"}, title, message)
 
+    def not_negative(
+        self, row: int, column: int, last_row: int, *, title: str, message: str, most: float | None = None
+    ) -> None:
+        """Warn of texts, and of numbers below zero or above the most, in typed cells; show what a cell does."""
+        if most is not None:
+            self.between(row, column, last_row, (0.0, most), title=title, message=message)
+            return
+        options = {"validate": "decimal", "criteria": ">=", "value": 0, "error_type": "warning"}
+        self._validation(row, column, last_row, options, title, message)
+
     def prompt(self, row: int, column: int, last_row: int, *, title: str, message: str) -> None:
         """Show what a typed cell does while it is selected."""
         self._validation(row, column, last_row, {"validate": "any"}, title, message)
@@ -248,7 +258,9 @@ class BookSheet(BlockSheet):
 class OutputBook(Workbook):  # type: ignore[misc]
     """An output workbook, open for writing into a binary file."""
 
-    def __init__(self, file: BinaryIO, *, title: str, paper: Paper = Paper()) -> None:
+    def __init__(
+        self, file: BinaryIO, *, title: str, author: str = "", subject: str = "", paper: Paper = Paper()
+    ) -> None:
         # Our packager writes the file; XlsxWriter is left an empty package of its own to close.
         super().__init__(
             io.BytesIO(),
@@ -262,7 +274,8 @@ class OutputBook(Workbook):  # type: ignore[misc]
         self._file = file
         self.paper = paper
         self.styles = Styles(self)
-        self.set_properties({"title": plain_text(title), "created": _DOCUMENT_DATE})
+        said = {"title": title, "author": author, "subject": subject}
+        self.set_properties({name: plain_text(text) for name, text in said.items()} | {"created": _DOCUMENT_DATE})
 
     def sheet(self, name: str) -> BookSheet:
         """Add a sheet with one of our own names."""
@@ -280,7 +293,12 @@ class OutputBook(Workbook):  # type: ignore[misc]
 
 
 def write_book(
-    build: Callable[[OutputBook], None], *, title: str, paper: Paper = Paper()
+    build: Callable[[OutputBook], None],
+    *,
+    title: str,
+    author: str = "",
+    subject: str = "",
+    paper: Paper = Paper(),
 ) -> Callable[[BinaryIO], None]:
     """Return the function that writes a workbook into an open file, for ``save``.
 
@@ -288,8 +306,8 @@ def write_book(
     ----------
     build : function of OutputBook
         Adds the sheets and their cells.
-    title : str
-        Title in the document's properties.
+    title, author, subject : str
+        What the document's properties say.
     paper : Paper
         The shop's paper.
 
@@ -304,7 +322,7 @@ def write_book(
 
     def write(file: BinaryIO) -> None:
         whole = io.BytesIO()
-        book = OutputBook(whole, title=title, paper=paper)
+        book = OutputBook(whole, title=title, author=author, subject=subject, paper=paper)
         build(book)
         book.close()
         file.write(whole.getbuffer())

@@ -297,7 +297,39 @@ def random_job(seed: int) -> Estimate:
         decimals=int(rng.choice([0, 2, 3])),
         spread_job_rows=bool(rng.random() < 0.3),
     )
-    return estimated(plates(int(rng.integers(1, 60)), seed), shop)
+    if seed % 2:
+        return estimated(plates(int(rng.integers(1, 60)), seed), shop)
+    rates = {
+        "rest_allowance": rng.uniform(0.0, 0.3),
+        "gas_lost_oxygen": rng.uniform(0.0, 0.4),
+        "lighting_every_h": rng.uniform(0.4, 3.0),
+        "cylinder_change_min": rng.uniform(2.0, 15.0),
+    }
+    shop = shop.model_copy(
+        update={"work_rates": tuple(WorkRate(name=name, likely=round(float(v), 4)) for name, v in rates.items())}
+    )
+    return random_mix(rng, shop)
+
+
+def random_mix(rng: np.random.Generator, shop: ShopBook) -> Estimate:
+    """Lines of every kind in any number and order, larger or smaller, some with the owner's own minutes or price."""
+    from estimator.pricing.job import JobOrder, estimate_job
+    from tests.samples.jobs import DATE
+
+    count = int(rng.integers(1, 40))
+    cuts = a_bit_of_everything()
+    cuts = cuts.take(rng.integers(0, len(cuts), count))
+    larger = rng.uniform(0.6, 2.5, count)
+    cuts = replace(
+        cuts,
+        row=np.arange(2, count + 2, dtype=np.int64),
+        quantity=rng.integers(1, 80, count).astype(np.float64),
+        size_a_mm=np.round(cuts.size_a_mm * larger, 1),
+        size_b_mm=np.round(cuts.size_b_mm * larger, 1),
+        cut_length_mm=np.round(cuts.cut_length_mm * larger, 1),
+    )
+    mine = [np.where(rng.random(count) < 0.15, np.round(rng.uniform(1, 300, count), 2), NAN) for _ in range(2)]
+    return estimate_job(cuts, shop, JobOrder(date=DATE), my_minutes=mine[0], my_price_each=mine[1])
 
 
 def test_the_checks_of_this_file_would_find_a_wrong_formula(tmp_path: Path) -> None:

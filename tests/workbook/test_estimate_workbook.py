@@ -204,3 +204,79 @@ def test_own_figures_stand_in_typed_cells_and_win() -> None:
     assert lines.cell(7, heads["My minutes"]).style == "Typed"
     assert lines.cell(7, heads["Man-minutes"]).value == 77.0
     assert lines.cell(8, heads["Price each"]).value == 41.5
+
+
+def test_every_typed_cell_says_what_it_does_and_warns_of_what_cannot_be(everything: bytes) -> None:
+    book = openpyxl.load_workbook(io.BytesIO(everything))
+    for name in ("Lines", "Rates", "Tip settings", "How worked out"):
+        sheet = book[name]
+        rules = sheet.data_validations.dataValidation
+        said = {cell for rule in rules if rule.prompt for cells in rule.sqref.ranges for cell in cells.cells}
+        checked = {cell for rule in rules if rule.type for cells in rule.sqref.ranges for cell in cells.cells}
+        typed = {
+            (cell.row, cell.column) for row in sheet.iter_rows() for cell in row if cell.style in ("Typed", "Assumed")
+        }
+        assert typed, name
+        numbers = {place for place in typed if isinstance(sheet.cell(*place).value, int | float)}
+        assert numbers <= checked, name
+        # Beside a setting that has no such figure the cell is blank.
+        assert {place for place in typed if sheet.cell(*place).value is not None} <= said, name
+
+
+def test_a_working_pressure_of_acetylene_over_15_psi_is_warned_of_in_its_cell(everything: bytes) -> None:
+    sheet = openpyxl.load_workbook(io.BytesIO(everything))["Tip settings"]
+    column = next(c.column for row in sheet.iter_rows() for c in row if c.value == "Fuel pressure")
+    rule = next(
+        r
+        for r in sheet.data_validations.dataValidation
+        if any(cells.min_col == column for cells in r.sqref.ranges) and r.type
+    )
+    # 15 psi is 1.0342 bar: 29 CFR 1910.253(a)(2).
+    assert float(rule.formula2) == pytest.approx(1.0342, abs=1e-4)
+
+
+def test_the_line_to_be_worked_out_is_picked_from_a_drop_down_of_all_rows(everything: bytes) -> None:
+    book = openpyxl.load_workbook(io.BytesIO(everything))
+    (rule,) = book["How worked out"].data_validations.dataValidation
+    assert (rule.type, rule.formula1) == ("list", "line_list_row")
+    assert not rule.showDropDown  # the attribute hides the arrow
+    sheet, cells = book.defined_names["line_list_row"].attr_text.split("!")
+    rows = [cell.value for (cell,) in book[sheet.strip("'")][cells.replace("$", "")]]
+    assert rows == list(range(5, 15))
+
+
+def test_four_charts_answer_questions_and_are_told_apart_without_colour(everything: bytes) -> None:
+    parts = zipfile.ZipFile(io.BytesIO(everything))
+    charts = [parts.read(name).decode() for name in parts.namelist() if name.startswith("xl/charts/chart")]
+    titles = " ".join("".join(re.findall(r"<a:t>([^<]*)</a:t>", chart)) for chart in charts)
+    for question in (
+        "Where does the money go",
+        "Which lines carry the cost",
+        "one set cost",
+        "Which tip takes the gas",
+    ):
+        assert question in titles
+    for chart in charts:
+        series = re.findall(r"<c:ser>.*?</c:ser>", chart, re.DOTALL)
+        looks = {"".join(re.findall(r'<a:pattFill prst="(\w+)"', one)) or "solid" for one in series}
+        assert len(looks) == len(series)
+
+
+def test_the_properties_name_the_shop_and_the_job_and_nothing_of_the_program(everything: bytes) -> None:
+    properties = openpyxl.load_workbook(io.BytesIO(everything)).properties
+    estimate = estimated(a_bit_of_everything())
+    assert properties.title == "Estimate Q-0117"
+    assert properties.creator == estimate.shop.shop.shop_name
+    assert properties.subject == "Invented Machines · Frames"
+
+
+def test_columns_of_settings_have_one_pattern_and_job_rows_differ_in_counts_and_minutes(everything: bytes) -> None:
+    patterns: dict[tuple[str, str], set[str]] = {}
+    for (sheet, cell), formula in formulas(everything).items():
+        if sheet in ("Tip settings", "Job rows"):
+            letters, row = re.match(r"([A-Z]+)(\d+)", cell).groups()  # type: ignore[union-attr]
+            patterns.setdefault((sheet, letters), set()).add(re.sub(rf"(?<=[A-Z]){row}\b", "#", formula))
+    several = {place for place, found in patterns.items() if len(found) > 1}
+    assert ("Job rows", "C") in several
+    assert several <= {("Job rows", "B"), ("Job rows", "C"), ("Job rows", "H")}
+    assert len(patterns) > 20

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from estimator.pricing.job import Estimate
 from estimator.quantities.job_rows import JobRow
 from estimator.write.book import BookSheet, OutputBook, a1
+from estimator.write.estimate.job_row_columns import RowColumn, row_columns
 from estimator.write.estimate.live_table import LiveTables
 from estimator.write.estimate.look_of_numbers import SHEETS, NumberFormats
 from estimator.write.estimate.setting_rows import SettingRows
@@ -19,20 +18,6 @@ __all__ = ["write_job_rows"]
 _TITLE = "What the job takes besides its lines"
 _ABOUT = "Counts of lighting, stripping and cylinder changes follow the lines; other counts are as read."
 _HEAD, _UNITS, _FIRST_ROW = 3, 4, 5
-_PARTS = ("gas", "labour", "rent", "add_on", "overhead")
-"""Parts of cost that a row of the job can have."""
-_PART_HEADINGS = {"gas": "Gas", "labour": "Labour", "rent": "Rental", "add_on": "Add-ons", "overhead": "Overhead"}
-
-
-@dataclass(frozen=True, slots=True)
-class _Column:
-    name: str
-    heading: str
-    unit: str
-    number: str
-    values: list[float]
-    formula: str
-    """With ``{name}`` for cells of its row; empty for a plain value."""
 
 
 def write_job_rows(
@@ -68,7 +53,7 @@ def write_job_rows(
     sheet = book.sheet(SHEETS.job_rows)
     sheet.set_row(0, 26)
     rows = estimate.rows.rows
-    columns = _columns(estimate, lines, settings, formats)
+    columns = row_columns(estimate, settings, formats)
     letters = {column.name: index for index, column in enumerate(columns, 1)}
     sheet.set_column(0, 0, 38.0)
     sheet.text(_HEAD, 0, "Row", Look.HEADING)
@@ -80,11 +65,11 @@ def write_job_rows(
         sheet.set_column(index, index, 10.0)
         sheet.text(_HEAD, index, column.heading, book.styles.get(Look.HEADING, align="right"))
         sheet.text(_UNITS, index, column.unit, book.styles.get(Look.UNIT, align="right"))
-        for offset, value in enumerate(column.values):
+        for offset, (row, value) in enumerate(zip(rows, column.values, strict=True)):
             at = _FIRST_ROW + offset
-            cells = {name: a1(at, place) for name, place in letters.items()}
-            formula = _own_formula(column, rows[offset], estimate, lines, letters, at) or column.formula
+            formula = _own_formula(column, row, estimate, lines, letters, at) or column.formula
             if formula and live:
+                cells = {name: a1(at, place) for name, place in letters.items()}
                 sheet.worked(at, index, "=" + formula.format(**cells), value, Look.WORKED, column.number)
             else:
                 sheet.number(at, index, value, Look.WORKED, column.number)
@@ -100,119 +85,8 @@ def write_job_rows(
     return sheet
 
 
-def _columns(estimate: Estimate, lines: LiveTables, settings: SettingRows, formats: NumberFormats) -> list[_Column]:
-    rows, costs, priced = estimate.rows.rows, estimate.row_costs, estimate.rows
-    currency, minor = estimate.shop.shop.currency, 10.0**estimate.shop.shop.decimals
-    shares = "+".join(f"add_on_{part}*{{{part}_exact}}" for part in ("gas", "labour", "rent"))
-    direct = "({gas_exact}+{labour_exact}+{rent_exact})"
-    exact_formulas = {
-        "gas": "oxygen_cost_per_m3*({preheat_oxygen_m3}+{lost_oxygen_m3})+fuel_cost_per_m3*({fuel_m3}+{lost_fuel_m3})",
-        "labour": "{paid_time_min}/60*INDEX(labour_per_hour,job_labour_row)",
-        "rent": "rent_per_flame_hour*{flame_time_min}/60",
-        "add_on": shares,
-        "overhead": "overhead_per_hour*{paid_time_min}/60+overhead_share*" + direct,
-    }
-
-    def of(name: str) -> list[float]:
-        return [float(getattr(row, name)) for row in rows]
-
-    def flame(flow: str) -> str:
-        return f"{{flame_time_min}}*INDEX({flow},{{setting}})/60"
-
-    spread = estimate.shop.shop.spread_job_rows
-    tips = [float(settings.tip_number[settings.used.index(r.setting)]) if r.setting >= 0 else 0.0 for r in rows]
-    return [
-        _Column("count", "Count", "", formats.quantity, of("count"), ""),
-        _Column("minutes_each", "Minutes each", "min", formats.minutes, of("minutes_each"), ""),
-        _Column("rested", "With rest", "1 = yes", formats.whole, [float(row.rested) for row in rows], ""),
-        _Column(
-            "paid_time_min",
-            "Man-minutes",
-            "min",
-            formats.minutes,
-            of("paid_time_min"),
-            "{count}*{minutes_each}*(1+{rested}*rest_allowance)",
-        ),
-        _Column("setting", "Setting", "row", formats.whole, [float(settings.row(row.setting)) for row in rows], ""),
-        _Column("tip_number", "Tip", "no.", formats.whole, tips, ""),
-        _Column("lit_share", "Lit share", "", formats.share, of("lit_share"), ""),
-        _Column(
-            "flame_time_min",
-            "Flame lit",
-            "min",
-            formats.minutes,
-            of("flame_time_min"),
-            "IF({setting}=1,0,{count}*{minutes_each}*{lit_share})",
-        ),
-        _Column(
-            "preheat_oxygen_m3",
-            "Preheat oxygen",
-            "m³",
-            formats.volume,
-            of("preheat_oxygen_m3"),
-            flame("tip_preheat_m3_h"),
-        ),
-        _Column("fuel_m3", "Fuel", "m³", formats.volume, of("fuel_m3"), flame("tip_fuel_m3_h")),
-        _Column(
-            "lost_oxygen_m3",
-            "Oxygen lost",
-            "m³",
-            formats.volume,
-            of("lost_oxygen_m3"),
-            "{preheat_oxygen_m3}*gas_lost_oxygen",
-        ),
-        _Column("lost_fuel_m3", "Fuel lost", "m³", formats.volume, of("lost_fuel_m3"), "{fuel_m3}*gas_lost_fuel"),
-        *(
-            _Column(
-                f"{part}_exact",
-                f"{_PART_HEADINGS[part]}, exact",
-                currency,
-                formats.exact_money,
-                getattr(costs, part).tolist(),
-                exact_formulas[part],
-            )
-            for part in _PARTS
-        ),
-        *(
-            _Column(
-                f"{part}_cost",
-                _PART_HEADINGS[part],
-                currency,
-                formats.money,
-                (priced.parts[part] / minor).tolist(),
-                f"ROUND({{{part}_exact}},decimals)",
-            )
-            for part in _PARTS
-        ),
-        _Column(
-            "cost",
-            "Cost",
-            currency,
-            formats.money,
-            (priced.cost / minor).tolist(),
-            "+".join(f"{{{part}_cost}}" for part in _PARTS),
-        ),
-        _Column(
-            "cost_exact",
-            "Cost, exact",
-            currency,
-            formats.exact_money,
-            priced.exact_cost.tolist(),
-            "+".join(f"{{{part}_exact}}" for part in _PARTS),
-        ),
-        _Column(
-            "price",
-            "Price",
-            currency,
-            formats.money,
-            (priced.price / minor).tolist(),
-            "0" if spread else "ROUND({cost_exact}*price_over_cost,decimals)",
-        ),
-    ]
-
-
 def _own_formula(
-    column: _Column,
+    column: RowColumn,
     row: JobRow,
     estimate: Estimate,
     lines: LiveTables,

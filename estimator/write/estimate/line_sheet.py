@@ -130,7 +130,14 @@ def read_as_columns(estimate: Estimate, rows: ListRows) -> list[LiveColumn]:
     """Return the typed reason for an own price, and what was interpreted or is wrong on each line."""
     notes = _notes(estimate)
     return [
-        LiveColumn("why", "Why", estimate.why or [""] * len(estimate.cuts), look=Look.TYPED, width=14.0),
+        LiveColumn(
+            "why",
+            "Why",
+            estimate.why or [""] * len(estimate.cuts),
+            look=Look.TYPED,
+            width=14.0,
+            prompt="Why your own minutes or price hold; for you alone, the customer does not see it.",
+        ),
         LiveColumn(
             "read_as", "Read as, warnings", notes, width=34.0, wrap=True, look=Look.TEXT, elsewhere=rows.unpriced
         ),

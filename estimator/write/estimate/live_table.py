@@ -181,7 +181,8 @@ class LiveTables:
             style = book.styles.get(column.look, column.number, wrap=column.wrap, align="" if column.number else "left")
             if column.prompt:
                 last = self.first_row + self.rows - 1
-                sheet.prompt(self.first_row, index, last, title=column.heading, message=column.prompt)
+                typed = sheet.not_negative if column.number else sheet.prompt
+                typed(self.first_row, index, last, title=column.heading, message=column.prompt)
             cells = self._in_place(column)
             if isinstance(cells, np.ndarray) and np.isfinite(cells).any():
                 for value in (np.nanmin(cells), np.nanmax(cells)):

@@ -28,6 +28,8 @@ _HEADINGS = (
 )
 _FIGURES = (1, 3, 4, 5, 6)
 """Columns of figures and dates."""
+_OVER_WHOLE = ("markup", "overhead_share", "add_on_", "rush")
+"""Beginnings of the names of shares that may be over 100 %."""
 _FIRST_ROW = 4
 
 
@@ -101,7 +103,9 @@ def _write_row(sheet: BookSheet, row: int, rate: RateRow, *, live: bool) -> None
         sheet.number(row, 1, rate.value, rate.look, rate.number)
     sheet.text(row, 2, rate.unit, Look.GUIDE, wrap=True)
     if rate.look is not Look.WORKED:
-        sheet.prompt(row, 1, row, title=rate.what, message=f"{rate.does} ({rate.unit})" if rate.unit else rate.does)
+        message = f"{rate.does} ({rate.unit})" if rate.unit else rate.does
+        whole = rate.number.endswith("%") and not rate.name.startswith(_OVER_WHOLE)
+        sheet.not_negative(row, 1, row, title=rate.what, message=message, most=1.0 if whole else None)
         if rate.value is not None:
             sheet.number(row, 3, rate.value, Look.GUIDE, rate.number)
     for column, bound in ((4, rate.low), (5, rate.high)):

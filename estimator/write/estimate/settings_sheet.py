@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from estimator.cautions import Caution
+from estimator.check.shop_book_reading import MAX_ACETYLENE_BAR
 from estimator.pricing.job import Estimate
 from estimator.quantities.orifice import CHOKED_PRESSURE_BAR, orifice_oxygen_flow_m3_h
 from estimator.quantities.torch_settings import Settings
@@ -51,6 +52,7 @@ _PROMPTS = {
     "per_fuel": "Preheat oxygen for one volume of fuel; for cutting tips it is the rate on the Rates sheet.",
     "own_preheat": "Your own preheat oxygen over the worked-out one.",
     "pierce_s": "Pierce time by the chart, in seconds, with acetylene and a steady torch.",
+    "edge_start_s": "Start at an edge, in seconds; worked out from the pierce where the tip pierces.",
     "own_start": "Your own start time over the worked-out one.",
     "kerf_mm": "Width of the cut, in mm. Steel burnt away follows.",
     "cleaning_min_per_m": "Minutes to take the slag off a metre of edge.",
@@ -141,7 +143,10 @@ def write_settings(
             _write_cell(sheet, row, index, value, formula.format(**cells), column.number, look)
         last = _FIRST_ROW + len(column.values)
         if column.name in _PROMPTS and column.values:
-            sheet.prompt(_FIRST_ROW + 1, index, last, title=column.heading, message=_PROMPTS[column.name])
+            limited = column.name == "fuel_pressure_bar" and estimate.kit.fuel == "acetylene"
+            most = MAX_ACETYLENE_BAR if limited else None
+            said = {"title": column.heading, "message": _PROMPTS[column.name]}
+            sheet.not_negative(_FIRST_ROW + 1, index, last, **said, most=most)
         span = f"{a1(_FIRST_ROW, index, absolute=True)}:{a1(last, index, absolute=True)}"
         book.define_name(f"tip_{column.name}", f"='{SHEETS.settings}'!{span}")
     sheet.fit_row(_HEAD, ((column.heading, 10.0) for column in columns))

@@ -102,7 +102,8 @@ def estimate_workbook(
 
     shop = estimate.shop.shop
     title = " ".join(filter(None, ("Estimate", estimate.order.quote_number or estimate.cuts.title.quote_number)))
-    return write_book(build, title=title, paper=Paper(shop.paper))
+    about = " · ".join(filter(None, (estimate.cuts.title.customer, estimate.cuts.title.job)))
+    return write_book(build, title=title, author=shop.shop_name, subject=about, paper=Paper(shop.paper))
 
 
 def _place_lines(parts: _Parts) -> None:

@@ -47,7 +47,8 @@ def quote_workbook(page: QuotePage) -> Callable[[BinaryIO], None]:
             sheet.fit_to_pages(1, 1)
         sheet.hide_gridlines(2)
 
-    return write_book(build, title=page.title, paper=Paper(page.paper))
+    author = page.shop[0] if page.shop else ""
+    return write_book(build, title=page.title, author=author, subject=page.job, paper=Paper(page.paper))
 
 
 def _write_head(sheet: BookSheet, page: QuotePage) -> int:
