@@ -1,4 +1,4 @@
-"""``estimate``, ``explain`` and ``settings``: from a cut list to a priced workbook, one line worked, one thickness."""
+"""``estimate``: from a cut list to a priced workbook."""
 
 from __future__ import annotations
 
@@ -14,14 +14,11 @@ from estimator.commands.boundary import (
     parse_date,
     parse_fuel,
     print_json,
-    print_problems,
-    say,
-    say_wrote,
     tell,
 )
 from estimator.commands.progress import progress
 
-__all__ = ["estimate", "explain", "settings"]
+__all__ = ["estimate"]
 
 
 @at_the_boundary
@@ -123,69 +120,3 @@ def estimate(
         tell(answer, done.problems, written, do_next=then, brief=not show_all, quiet=quiet)
     if done.incomplete:
         raise typer.Exit(Exit.PROBLEMS)
-
-
-@at_the_boundary
-def explain(
-    cut_list: opt.CutListFile,
-    row: Annotated[str, typer.Argument(metavar="ROW", help="Row as the spreadsheet numbers it, or a mark.")],
-    shop: opt.ShopFile = None,
-    sheet: opt.SheetName = "",
-    columns: opt.Columns = "",
-    encoding: opt.Encoding = "",
-    date: opt.DateOption = "",
-    fuel: opt.FuelOption = "",
-    partial: opt.Partial = False,
-    strict: opt.Strict = False,
-    json_out: opt.JsonOption = False,
-) -> None:
-    """Work one line step by step: formula, figures, answer, source.
-
-    Example: kerfledger explain parts.xlsx 12
-    """
-    from dataclasses import asdict
-
-    from estimator import tasks
-    from estimator.pricing.explain import explain_line, line_sentence
-    from estimator.pricing.job import JobOrder
-    from estimator.write.explain_text import explain_text
-
-    order = JobOrder(date=parse_date(date), fuel=parse_fuel(fuel), partial=partial, strict=strict)
-    done = tasks.estimate(cut_list, shop, order, tasks.ReadOptions(sheet=sheet, columns=columns, encoding=encoding))
-    line = tasks.find_line(done, row)
-    if json_out:
-        steps = [asdict(step) for step in explain_line(done, line)]
-        print_json({"schema": "kerfledger/1", "sentence": line_sentence(done, line), "steps": steps})
-    else:
-        say(explain_text(done, line))
-
-
-@at_the_boundary
-def settings(
-    thickness: Annotated[str, typer.Argument(metavar="THICKNESS", help='As 19, 19mm, 3/4 or 1-1/2".')],
-    shop: opt.ShopFile = None,
-    fuel: opt.FuelOption = "",
-    pdf: Annotated[Path | None, typer.Option("--pdf", metavar="FILE", help="Write the settings card too.")] = None,
-    force: opt.Force = False,
-    show_all: opt.ShowAll = False,
-    json_out: opt.JsonOption = False,
-) -> None:
-    """Tip, pressures, speed, flows and cautions for one thickness.
-
-    Example: kerfledger settings 3/4in --fuel propane --pdf card.pdf
-    """
-    from estimator import tasks
-    from estimator.write.settings_text import settings_json, settings_text
-
-    found = tasks.settings_for(thickness, shop, parse_fuel(fuel))
-    if pdf is not None:
-        from estimator.write.rack.outputs import write_settings_card
-
-        print_problems(write_settings_card(found, tasks.read_shop(shop)[0], pdf, force=force))
-    if json_out:
-        print_json(settings_json(found))
-        return
-    say(settings_text(found, whole=show_all))
-    if pdf is not None:
-        say("")
-        say_wrote(pdf, "the settings card, to hang up")

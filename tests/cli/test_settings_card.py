@@ -75,7 +75,7 @@ def test_metric_and_inch_figures_are_the_same_quantities() -> None:
     factors = {"Oxygen, lever down": 14.5038, "Speed by hand": 1 / 25.4, "Cutting oxygen": 35.3147}
     found = {row.label: row.figures[0] for row in card_rows(card)}
     for label, factor in factors.items():
-        metric, inch = (float(text.split()[0]) for text in (found[label].metric, found[label].inch))
+        metric, inch = (float(text.split()[0]) for text in (found[label].main, found[label].beside))
         assert inch == pytest.approx(metric * factor, rel=0.04, abs=0.6)
 
 
