@@ -30,7 +30,8 @@ from estimator.learning.fit import (
     student_t,
 )
 from estimator.learning.joint_fit import JointFit, Scatter, fit_jointly
-from estimator.learning.observation import Kind, Observation, ObservationTable, observation_table
+from estimator.learning.observation import Kind, Observation
+from estimator.learning.observation_table import ObservationTable, observation_table
 from estimator.learning.prior import age_weight
 from estimator.learning.spread import from_log_sd
 from estimator.learning.suspects import ODD_WEIGHT, likely_slip
@@ -39,7 +40,8 @@ __all__ = ["calibrate_factors"]
 
 _LEVEL = 0.80
 _SCATTERS = {
-    Kind.CYLINDER_SPAN: Scatter(prior_sd=0.05, prior_weight=2.0),
+    # A cylinder's jobs even each other out; its unmeasured parts leave little to tell its scatter by.
+    Kind.CYLINDER_SPAN: Scatter(prior_sd=0.03, prior_weight=20.0),
     Kind.GAUGE: Scatter(prior_sd=0.08, prior_weight=2.0),
     Kind.FLAME_TIME: Scatter(prior_sd=0.10, prior_weight=2.0),
     Kind.PAID_TIME: Scatter(prior_sd=0.09, prior_weight=2.0),
@@ -58,6 +60,9 @@ _MOST_ODD = 1 / 3
 _MOST_SCATTER = 0.5
 """Job-to-job scatter (log) from which the log contradicts itself. Source: judgement."""
 
+_PART_LOG_SD = 1.2
+"""Spread of the log of a part before the log speaks: with two parts, about evenly anything between none and all."""
+
 Flags = NDArray[np.bool_]
 
 
@@ -69,19 +74,18 @@ class _Setting:
     prior_log_sd: NDArray[np.float64]
     kind: NDArray[np.int64]
     scatters: list[Scatter]
-    robust: Flags
     age_weight: NDArray[np.float64]
 
-    def fit(self, keep: Flags | None = None) -> JointFit:
-        """Fit all observations, or some of them."""
+    def fit(self, keep: Flags | None = None, start: NDArray[np.float64] | None = None) -> JointFit:
+        """Fit all observations, or some of them from where the fit of all has settled."""
         kept = np.ones(len(self.kind), dtype=bool) if keep is None else keep
         return fit_jointly(
             self.table if keep is None else self.table.rows(kept),
             self.prior_log_sd,
             self.kind[kept],
             self.scatters,
-            self.robust,
             self.age_weight[kept],
+            start,
         )
 
 
@@ -115,11 +119,12 @@ def calibrate_factors(
 
     Notes
     -----
-    Fewer than 3 jobs keep the handbook; from 3 on odd ones lose weight (``docs/decisions.md`` says why not only from 6
-    on). Jobs whose quantities are all alike (largest under 1.5 times the smallest) keep the handbook, and so does a log
+    Fewer than 3 jobs keep the handbook. Odd ones lose weight however few there are (``docs/decisions.md`` says why).
+    Jobs whose quantities are all alike (largest under 1.5 times the smallest) keep the handbook, and so does a log
     that contradicts itself. A factor of which the log says too little is pinned to the handbook and the others fitted
     once more, so that what is kept and what is changed belong together. An error that observations share is fitted
-    beside the factors, so that it widens them however many readings there are. Source: definition.
+    beside the factors, so that it widens them however many readings there are; so is how the work of a day fell on two
+    cylinders. Source: definition.
     """
     shared = dict(shared_errors or {})
     learned = [factor for factor in handbook if factor.spread.log_sd_about_likely > 0]
@@ -128,12 +133,13 @@ def calibrate_factors(
     groups = sorted({(seen.kind, seen.gas) for seen in observations})
     kind = np.array([groups.index((seen.kind, seen.gas)) for seen in observations], dtype=np.int64)
     fixed = {factor.name for factor in handbook} - set(names)
+    table = observation_table([_without(seen, fixed) for seen in observations], names)
+    prior = np.append(prior, np.full(int(table.is_part.sum()), _PART_LOG_SD))
     setting = _Setting(
-        observation_table([_without(seen, fixed) for seen in observations], names),
+        table,
         prior,
         kind,
         [_SCATTERS[each] for each, _ in groups],
-        np.bincount(kind, minlength=len(groups)) >= FEWEST_JOBS,
         np.array([age_weight((today - seen.when).days, half_life_days) for seen in observations]),
     )
     weak = _too_little(setting.fit(), prior, len(learned))
@@ -146,7 +152,8 @@ def calibrate_factors(
     ]
     found = {each.name: each for each in factors}
     changed = np.array([name in found and found[name].changed for name in names], dtype=bool)
-    left_out = _left_out(setting, observations, changed)
+    changed = np.append(changed, np.ones(int(table.is_part.sum()), dtype=bool))
+    left_out = _left_out(setting, observations, changed, whole.log_factors)
     judged = _judge_observations(whole, setting, observations, changed, left_out)
     errors = [
         _kind_error(group, [j for j, k in zip(judged, kind, strict=True) if k == at], float(whole.scatter[at]))
@@ -241,13 +248,15 @@ def _amount_under(seen: Observation, name: str) -> float:
     return float(sum(term.amount for term in seen.terms if term.powers.get(name)))
 
 
-def _left_out(setting: _Setting, observations: Sequence[Observation], changed: Flags) -> NDArray[np.float64]:
+def _left_out(
+    setting: _Setting, observations: Sequence[Observation], changed: Flags, start: NDArray[np.float64]
+) -> NDArray[np.float64]:
     """Return the log of each figure as foretold by factors that were learned without its jobs."""
     foretold = np.zeros(len(observations))
     for jobs in {seen.jobs for seen in observations}:
         own = np.array([bool(set(seen.jobs) & set(jobs)) for seen in observations])
         asked = np.array([seen.jobs == jobs for seen in observations])
-        without = setting.fit(~own)
+        without = setting.fit(~own, start)
         foretold[asked] = setting.table.model(np.where(changed, without.log_factors, 0.0))[0][asked]
     return foretold
 

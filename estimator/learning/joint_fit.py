@@ -10,13 +10,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from estimator.learning.fit import robust_centre
-from estimator.learning.observation import ObservationTable
+from estimator.learning.fit import FEWEST_JOBS, robust_centre
+from estimator.learning.observation_table import ObservationTable
 
 __all__ = ["JointFit", "Scatter", "fit_jointly"]
 
 _ROUNDS = 60
-_SETTLED = 1e-6
+_SETTLED, _NEARLY = 1e-6, 1e-4
+"""Longest step (log) at which a fit has settled; one that starts from another fit only foretells: nearly is enough."""
 _WEIGHT_FREEDOM = 4.0
 """Degrees of freedom of the Student's t whose weights the robust fit uses; 4 is the customary choice."""
 
@@ -55,8 +56,8 @@ def fit_jointly(
     prior_log_sd: Floats,
     kind: NDArray[np.int64],
     scatters: list[Scatter],
-    robust: NDArray[np.bool_],
     age_weight: Floats,
+    start: Floats | None = None,
 ) -> JointFit:
     """Return the factors that agree best with the log and with the handbook.
 
@@ -70,10 +71,10 @@ def fit_jointly(
         Kind of each observation, an index into ``scatters``.
     scatters : list of Scatter
         One for each kind.
-    robust : ndarray of bool, shape (kinds,)
-        Whether odd observations of the kind lose weight; else all count fully.
     age_weight : ndarray of float, shape (n,)
         Weight that each observation keeps at its age, above 0 to 1.
+    start : ndarray of float, shape (k,), optional
+        Log factors of a fit of nearly the same observations; else the handbook.
 
     Returns
     -------
@@ -89,7 +90,7 @@ def fit_jointly(
     scatter of a kind is its robust spread, drawn towards the expected one.
     """
     count, factors = len(table.log_logged), len(prior_log_sd)
-    log_factors = np.zeros(factors)
+    log_factors = np.zeros(factors) if start is None else start
     scatter = np.array([each.prior_sd for each in scatters], dtype=np.float64)
     weights = np.ones(count)
     if count == 0:
@@ -97,11 +98,11 @@ def fit_jointly(
     for round_number in range(_ROUNDS):
         modelled, slopes = table.model(log_factors)
         residuals = table.log_logged - modelled
-        if round_number > 0:
-            scatter = _scatter(residuals, slopes, prior_log_sd, kind, scatters, robust, table.reading_u)
-        centred = residuals - _medians(residuals, kind, robust) if round_number < 3 else residuals
+        if round_number > 0 or start is not None:
+            scatter = _scatter(residuals, slopes, prior_log_sd, kind, scatters, table.reading_u)
+        centred = residuals - _medians(residuals, kind) if round_number < 3 and start is None else residuals
         sd = np.hypot(scatter[kind], table.reading_u)
-        weights = np.where(robust[kind], _odd_weight(centred / sd), 1.0)
+        weights = _odd_weight(centred / sd)
         pull = np.sqrt(weights * age_weight) / sd
         design = np.vstack([slopes * pull[:, np.newaxis], np.diag(1 / prior_log_sd)])
         target = np.concatenate([residuals * pull, -log_factors / prior_log_sd])
@@ -109,7 +110,7 @@ def fit_jointly(
         step = np.linalg.solve(r, q.T @ target)
         longest = float(np.abs(step).max(initial=0.0))
         log_factors = log_factors + step * min(1.0, 1.0 / longest if longest > 0 else 1.0)
-        if longest < _SETTLED and round_number > 3:
+        if longest < (_SETTLED if start is None else _NEARLY) and (round_number > 3 or start is not None):
             break
     inverse = np.linalg.solve(r, np.eye(factors))
     modelled, slopes = table.model(log_factors)
@@ -122,11 +123,11 @@ def _odd_weight(standardised: Floats) -> Floats:
     return np.minimum(raw, 1.0)
 
 
-def _medians(residuals: Floats, kind: NDArray[np.int64], robust: NDArray[np.bool_]) -> Floats:
-    """Median residual of each observation's kind; nought for kinds that are not robust."""
-    medians = np.zeros(len(robust))
+def _medians(residuals: Floats, kind: NDArray[np.int64]) -> Floats:
+    """Median residual of each observation's kind; nought where a kind has too few to have a middle."""
+    medians = np.zeros(int(kind.max()) + 1)
     for index in np.unique(kind):
-        if robust[index]:
+        if np.count_nonzero(kind == index) >= FEWEST_JOBS:
             medians[index] = np.median(residuals[kind == index])
     return medians[kind]
 
@@ -137,7 +138,6 @@ def _scatter(
     prior_log_sd: Floats,
     kind: NDArray[np.int64],
     scatters: list[Scatter],
-    robust: NDArray[np.bool_],
     reading_u: Floats,
 ) -> Floats:
     """Job-to-job standard deviation of each kind, readings' own uncertainty taken off."""
@@ -149,10 +149,7 @@ def _scatter(
             continue
         own = residuals[mine]
         freedom = max(count - _parameters_used(slopes[mine], prior_log_sd, expected.prior_sd), 1.0)
-        if robust[index]:
-            square = robust_centre(np.concatenate([own, -own]))[1] ** 2 * count / freedom
-        else:
-            square = float(own @ own) / freedom
+        square = robust_centre(np.concatenate([own, -own]))[1] ** 2 * count / freedom
         square = max(square - float(np.mean(reading_u[mine] ** 2)), 0.0)
         total = expected.prior_weight * expected.prior_sd**2 + freedom * square
         found[index] = np.sqrt(total / (expected.prior_weight + freedom))

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from estimator.check.work_log import CylinderTag, LogEntry, WorkLog
 from estimator.check.work_rates import WorkRates
-from estimator.learning.observation import Kind, Observation
+from estimator.learning.observation import Kind, Observation, PartTerm
 from estimator.learning.ranges import Term
 from estimator.pricing.cylinder_content import CylinderSize, GasInCylinder, ReadingDoubts, gas_in_cylinder, heel_of
 from estimator.pricing.log_terms import OXYGEN, fuel_quantity, row_flame, row_gas, row_paid, set_up_gas, set_up_paid
@@ -79,8 +79,8 @@ def observe(log: WorkLog, work: LoggedWork, rates: WorkRates, sizes: Sizes, doub
 
     Notes
     -----
-    A day on which two cylinders of one gas stood on torches is shared equally between them where their tags name no
-    jobs. Source: definition.
+    How the gas of a day fell on two cylinders that both stood on torches, where their tags name no jobs, is a part that
+    is fitted beside the factors. Source: definition.
     """
     rows = [_Row(job, line) for job in work.jobs for line in range(len(job.entries))]
     found: list[Observation] = []
@@ -182,23 +182,33 @@ def _span(
     if isinstance(used, str):
         return NotUsed(said, place, used)
     quantity = OXYGEN if tag.gas == "oxygen" else fuel_quantity(tag.gas)
-    terms: list[Term] = []
-    in_doubt = 0.0
-    for row in mine:
-        share = 1.0 / len(_cylinders(row.entry, tag.gas, log.tags))
-        own = _of(quantity, row_gas(row.job, row.line, rates, share=share))
-        terms += own
-        terms += _of(quantity, set_up_gas(row.job, share=share / len(row.job.entries)))
-        # On a day of two cylinders the row may have burnt all of its gas from either.
-        in_doubt += (sum(term.amount for term in own) / share) ** 2 / 12 if share < 1 else 0.0
+    terms = [
+        term for row in mine for term in _parted(_of(quantity, _gas_with_set_up(row, rates)), row.entry, tag, log.tags)
+    ]
     modelled = sum(term.amount for term in terms)
     if used.amount_m3 < _LEAST_GAS_M3 or modelled < _LEAST_GAS_M3:
         return NotUsed(said, place, "next to no gas was used")
-    u = math.hypot(used.doubt_m3, math.sqrt(in_doubt)) / modelled
+    u = used.doubt_m3 / modelled
     jobs = tuple(dict.fromkeys(row.entry.job for row in mine))
     return Observation(
         Kind.CYLINDER_SPAN, said, used.amount_m3, tuple(terms), jobs, tag.date_off, u, ("cylinder fill",), place
     )
+
+
+def _gas_with_set_up(row: _Row, rates: WorkRates) -> tuple[Term, ...]:
+    """Return the gas of one row and its share of the job's lighting."""
+    return row_gas(row.job, row.line, rates) + set_up_gas(row.job, share=1.0 / len(row.job.entries))
+
+
+def _parted(terms: Sequence[Term], entry: LogEntry, tag: CylinderTag, tags: Sequence[CylinderTag]) -> Sequence[Term]:
+    """Return a row's terms, or this cylinder's part of them where several were on that day: how it fell is fitted."""
+    standing = _cylinders(entry, tag.gas, tags)
+    if len(standing) == 1:
+        return terms
+    names = [str(each.place) + each.cylinder for each in standing]
+    whole, part = f"{tag.gas} on {entry.date}: {', '.join(names)}", names[standing.index(tag)]
+    count = len(standing)
+    return [PartTerm(t.quantity, t.amount / count, t.powers, whole, part, count) for t in terms]
 
 
 def _burns(entry: LogEntry, gas: str) -> bool:

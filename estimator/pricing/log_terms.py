@@ -56,7 +56,7 @@ def row_paid(job: LoggedJob, line: int, rates: WorkRates) -> tuple[Term, ...]:
     return tuple(term for term in terms if term.amount > 0)
 
 
-def row_gas(job: LoggedJob, line: int, rates: WorkRates, *, share: float = 1.0) -> tuple[Term, ...]:
+def row_gas(job: LoggedJob, line: int, rates: WorkRates) -> tuple[Term, ...]:
     """Return the gas of one row, what is lost to pilot, purge and leaks among it.
 
     Parameters
@@ -67,8 +67,6 @@ def row_gas(job: LoggedJob, line: int, rates: WorkRates, *, share: float = 1.0) 
         Its row.
     rates : WorkRates
         The shop's work rates.
-    share : float
-        Share of the row's gas that is meant (a day on which two cylinders stood).
 
     Returns
     -------
@@ -76,7 +74,7 @@ def row_gas(job: LoggedJob, line: int, rates: WorkRates, *, share: float = 1.0) 
         Oxygen and the job's fuel.
     """
     lines, settings = job.work.lines, job.work.settings
-    oxygen, fuel = share * (1.0 + rates.gas_lost_oxygen), share * (1.0 + rates.gas_lost_fuel)
+    oxygen, fuel = 1.0 + rates.gas_lost_oxygen, 1.0 + rates.gas_lost_fuel
     jet, flame = float(lines.jet_time_min[line]), float(lines.flame_time_min[line])
     terms = []
     if jet > 0:
