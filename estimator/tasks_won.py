@@ -105,6 +105,7 @@ def card_of_job(register: Path, number: str, revision: str = "") -> tuple[JobCar
     card = job_card(
         [job.reopened.estimate for job in jobs],
         quote=f"{main.number} revision {main.revision}{extras}",
+        quote_number=main.number,
         job_number=main.job_number,
         work_from=main.work_from,
     )

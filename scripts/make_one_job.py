@@ -19,12 +19,16 @@ from typing import Any
 import openpyxl
 from typer.testing import CliRunner
 
+from estimator.check.work_log import read_work_log
 from estimator.cli import app
+from estimator.pricing.learn import modelled_log
+from estimator.read.load import load_book
 from estimator.sheets.agreed_prices import AGREED_PRICES, SUPPLIER_TERMS
 from estimator.sheets.bills import BILL_LINES, BILLS
 from estimator.sheets.cylinder_counts import DELIVERIES, RACK_COUNTS
 from estimator.sheets.statement import Sheet
 from estimator.sheets.work_log import WORK_LOG
+from estimator.tasks_quote import reopen_estimate
 from estimator.write.book import OutputBook, write_book
 from estimator.write.own_sheets import write_own_sheet
 from estimator.write.save import save
@@ -108,7 +112,8 @@ The rack plan takes all work that is won and not done: {use}. Cylinders to order
 
 ## Back from the bench
 
-The foot of the card is typed into the work log, a row for each thickness.
+The foot of the card is the work log's rows: pieces, metres and starts stand there as they were quoted, and the bench
+adds day, name and hours. The card's workbook has them on a sheet of their own, to be copied in one go.
 
     kerfledger decide Q-0001 done
     kerfledger reconcile --bills bills.xlsx --log work_log.xlsx
@@ -119,16 +124,21 @@ The foot of the card is typed into the work log, a row for each thickness.
 | price before tax, revision C and variation | {quoted_price} | |
 | gas, rental and fees of the month's bill | | {job_cost} |
 
-| | the log's work explains | the counts say |
+From the gas that was quoted to the gas that was used, each step in m³:
+
+| | oxygen | acetylene |
 |---|---|---|
-| oxygen, m³ | {expected_oxygen} | {used_oxygen} |
-| acetylene, m³ | {expected_fuel} | {used_fuel} |
+{bridge}
+
+The log has one job where quote and variation are two estimates, and hours without the time at the drill, so the torch is
+lit less often; and its metres are typed to the centimetre.
 
 The bill of {billed} is right, and the gas that was used is what the work explains. In the register the job is done, one
 quote of one is won, and the next list of this customer shows what each mark cost last time.
 
 ![The register](pictures/one_register.png)
 """
+EXTRA_KEPT = f"{NUMBER}_C_V1_estimate.xlsx"
 NOVEMBER = {"bill": "INV-3301", "first": "2026-11-01", "last": "2026-11-30"}
 
 
@@ -208,37 +218,13 @@ def type_in(path: Path, cells: dict[str, tuple[int, object]]) -> dict[str, Any]:
 
 
 def write_log(path: Path, card: dict[str, Any]) -> None:
-    """Type the job card back: a row for each thickness, with the hours that stood at its foot."""
+    """Type the job card back: the rows of its foot, with the day and the hours that the bench wrote beside them."""
     days, minutes = ("2026-11-09", "2026-11-10", "2026-11-11", "2026-11-11", "2026-11-12"), (150, 300, 110, 170, 65)
     rows: list[Row] = []
-    for place, (group, day, paid) in enumerate(zip(card["groups"], days, minutes, strict=True)):
-        length = sum(metres(line) for line in group["lines"])
-        rows.append(
-            {
-                "date": date(day),
-                "job": JOB,
-                "quote_number": NUMBER,
-                "who": "A",
-                "method": "straightedge",
-                "thickness_mm": group["thickness_along_cut_mm"],
-                "cut_length_m": round(length, 2),
-                "pieces": sum(line["quantity"] for line in group["lines"]),
-                "paid_time_min": float(paid),
-                "note": "tip blocked twice" if place == 1 else "",
-            }
-        )
+    for place, (known, day, paid) in enumerate(zip(card["log_rows"], days, minutes, strict=True)):
+        note = "tip blocked twice" if place == 1 else ""
+        rows.append({**known, "date": date(day), "who": "A", "paid_time_min": float(paid), "note": note})
     write(path, "Work log of an invented shop", [(WORK_LOG, rows)])
-
-
-def metres(line: dict[str, Any]) -> float:
-    """Return the metres of a line, as a man with a tape would: round every piece."""
-    a, b, count = line["size_a_mm"], line["size_b_mm"], line["quantity"]
-    around = {
-        "rectangle": 2 * (a + b),
-        "right triangle": a + b + (a**2 + b**2) ** 0.5,
-        "ring": 3.1416 * (a + b),
-    }
-    return float(around[line["shape"]]) * count / 1000.0
 
 
 def write_bills(path: Path) -> None:
@@ -270,8 +256,8 @@ def write_bills(path: Path) -> None:
     counts: list[Row] = [
         {"date": opening, **of(OXYGEN), "full": 1, "part_readings": "120 bar", "empty": 3},
         {"date": opening, **of(ACETYLENE), "full": 1, "part_readings": "64.1 kg", "empty": 0},
-        {"date": last, **of(OXYGEN), "full": 2, "part_readings": "", "empty": 3},
-        {"date": last, **of(ACETYLENE), "full": 1, "part_readings": "63.2 kg", "empty": 0},
+        {"date": last, **of(OXYGEN), "full": 1, "part_readings": "168 bar", "empty": 3},
+        {"date": last, **of(ACETYLENE), "full": 1, "part_readings": "62.9 kg", "empty": 0},
     ]
     sheets = [
         (BILLS, [bill]),
@@ -334,14 +320,56 @@ def figures(story: Story) -> dict[str, Any]:
         "order": ", ".join(f"{gas['gas']} {gas['order']['cylinders']}" for gas in story.rack["gases"]),
         "quoted_min": f"{job['quoted']['paid_time_min']:.0f}",
         "logged_min": f"{job['paid_time_min']:.0f}",
-        "expected_oxygen": f"{gases['oxygen']['expected_m3']:.2f}",
-        "used_oxygen": f"{gases['oxygen']['used_m3']:.2f}",
-        "expected_fuel": f"{gases['acetylene']['expected_m3']:.2f}",
-        "used_fuel": f"{gases['acetylene']['used_m3']:.2f}",
+        "bridge": _bridge(story, gases),
         "quoted_price": job["quoted"]["price"],
         "job_cost": job["cost"],
         "billed": billed,
     }
+
+
+def gas_steps(story: Story) -> dict[str, dict[str, float]]:
+    """Return gas of the lines and of lighting, in m³: as quoted with its variation, and as the log is modelled."""
+    kept = [reopen_estimate(story.folder / name).estimate for name in (f"{NUMBER}_C_estimate.xlsx", EXTRA_KEPT)]
+    log, _ = read_work_log(load_book(story.folder / "work_log.xlsx"))
+    logged = modelled_log(log, kept[0].shop).jobs
+    steps: dict[str, dict[str, float]] = {"oxygen": {}, "acetylene": {}}
+    for who, jobs in (("quoted", [each.job for each in kept]), ("logged", [each.work for each in logged])):
+        for job in jobs:
+            x = job.lines
+            for gas, lines, lit in (
+                ("oxygen", x.cutting_oxygen_m3 + x.preheat_oxygen_m3 + x.lost_oxygen_m3, "preheat_oxygen lost_oxygen"),
+                ("acetylene", x.fuel_m3 + x.lost_fuel_m3, "fuel lost_fuel"),
+            ):
+                lighting = sum(getattr(row, f"{name}_m3") for row in job.rows for name in lit.split())
+                for what, amount in (("lines", float(lines.sum())), ("lighting", float(lighting))):
+                    steps[gas][f"{who} {what}"] = steps[gas].get(f"{who} {what}", 0.0) + amount
+    return steps
+
+
+def _bridge(story: Story, gases: dict[str, dict[str, Any]]) -> str:
+    """Return the steps from quoted to counted gas; each column adds up as it is printed."""
+    columns = []
+    for gas, step in gas_steps(story).items():
+        quoted, explained, used = (
+            round(value, 3)
+            for value in (
+                next(each["used_m3"] for each in story.rack["gases"] if each["gas"] == gas),
+                gases[gas]["expected_m3"],
+                gases[gas]["used_m3"],
+            )
+        )
+        lighting = round(step["logged lighting"] - step["quoted lighting"], 3)
+        shown = (quoted, lighting, explained - quoted - lighting, explained, used - explained, used)
+        columns.append([f"{round(v, 3) + 0.0:+.3f}" if at in (1, 2, 4) else f"{v:.3f}" for at, v in enumerate(shown)])
+    names = (
+        "quoted, revision C and variation",
+        "lighting, as one job",
+        "metres and starts as typed",
+        "**the log's work explains**",
+        "not explained, within what the counts and the handbook can tell",
+        "**the counts say**",
+    )
+    return "\n".join(f"| {name} | {' | '.join(row)} |" for name, *row in zip(names, *columns, strict=True))
 
 
 def _marks() -> str:

@@ -10,6 +10,7 @@ import numpy as np
 
 from estimator.cautions import Caution, cautions
 from estimator.check.flags import flag_lines
+from estimator.pricing.card_log import CardLogRow, card_log_rows
 from estimator.pricing.job import Estimate
 from estimator.pricing.rack.report import rack_conditions
 from estimator.pricing.rack.steps import rack_steps
@@ -79,7 +80,9 @@ class JobCard:
     """The whole card."""
 
     job_number: str
+    quote_number: str
     quote: str
+    """What the quote is called, its revision and variations named."""
     customer: str
     title: str
     work_from: dt.date | None
@@ -90,6 +93,8 @@ class JobCard:
     shop: str
     groups: tuple[CardGroup, ...]
     cautions: tuple[Caution, ...]
+    log_rows: tuple[CardLogRow, ...]
+    """What the work fills in the log, hours left out."""
 
     @property
     def pieces(self) -> int:
@@ -98,7 +103,12 @@ class JobCard:
 
 
 def job_card(
-    estimates: Sequence[Estimate], *, quote: str, job_number: str = "", work_from: dt.date | None = None
+    estimates: Sequence[Estimate],
+    *,
+    quote: str,
+    quote_number: str = "",
+    job_number: str = "",
+    work_from: dt.date | None = None,
 ) -> JobCard:
     """Return the card of a job: the quote that was won, and its variations.
 
@@ -107,7 +117,9 @@ def job_card(
     estimates : sequence of Estimate
         The quote's estimate first, then those of its variations.
     quote : str
-        What the quote is called.
+        What the quote is called, its revision and variations named.
+    quote_number : str
+        Its number, as the work log has it.
     job_number : str
         The number under which the work is logged.
     work_from : datetime.date, optional
@@ -128,6 +140,7 @@ def job_card(
     shop = first.shop.shop
     return JobCard(
         job_number=job_number,
+        quote_number=quote_number,
         quote=quote,
         customer=first.cuts.title.customer,
         title=first.cuts.title.job,
@@ -139,6 +152,7 @@ def job_card(
         shop=shop.shop_name,
         groups=tuple(_in_tip_order(groups.values())),
         cautions=tuple(wanted),
+        log_rows=card_log_rows(estimates),
     )
 
 

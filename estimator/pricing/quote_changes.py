@@ -118,11 +118,11 @@ def _change(old: QuotedLine | None, new: QuotedLine | None, decimals: int) -> Li
         return LineChange(kind, mark, f"{one.quantity:g} off at {one.price_each:,.{decimals}f}", was, now)
     said = []
     if not _same_thickness(old, new):
-        said.append(f"thickness {_mm(old)} -> {_mm(new)}")
+        said.append(f"thickness from {_mm(old)} to {_mm(new)}")
     if old.quantity != new.quantity:
-        said.append(f"quantity {old.quantity:g} -> {new.quantity:g}")
+        said.append(f"quantity from {old.quantity:g} to {new.quantity:g}")
     if to_minor(old.price_each, decimals) != to_minor(new.price_each, decimals):
-        said.append(f"price each {old.price_each:,.{decimals}f} -> {new.price_each:,.{decimals}f}")
+        said.append(f"price each from {old.price_each:,.{decimals}f} to {new.price_each:,.{decimals}f}")
     if old.description != new.description:
         said.append(f"'{old.description}' -> '{new.description}'")
     if not said and was != now:

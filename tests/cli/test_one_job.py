@@ -11,9 +11,10 @@ import pytest
 from estimator.check.register import Register
 from estimator.pricing.quote_history import hit_rates
 from estimator.read.load import load_book
+from estimator.sheets.work_log import WORK_LOG
 from estimator.tasks_quote import reopen_estimate
 from estimator.tasks_register import open_register
-from scripts.make_one_job import JOB, LINES, NUMBER, PAGE, Story, live, page
+from scripts.make_one_job import JOB, LINES, NUMBER, PAGE, Story, gas_steps, live, page
 from tests.cross_check.recalculate import resaved
 from tests.samples.estimates import named_cell
 
@@ -138,6 +139,38 @@ def test_the_bill_is_explained_to_the_last_coin(story: Story) -> None:
     assert all(gas["explained"] for gas in month["gases"])
     tax = steps["tax", ""]
     assert minor(month_job(story)["cost"]) <= total - tax
+
+
+@pytest.mark.parametrize("gas", ["oxygen", "acetylene"])
+def test_the_bridge_from_quoted_to_explained_gas_adds_up_and_each_step_has_its_cause(story: Story, gas: str) -> None:
+    """Quoted lines and lighting are the rack's plan, logged ones what the month end explains; metres differ by cm."""
+    step = gas_steps(story)[gas]
+    planned = next(each["used_m3"] for each in story.rack["gases"] if each["gas"] == gas)
+    explained = next(each["expected_m3"] for each in story.month["months"][0]["gases"] if each["gas"] == gas)
+    assert step["quoted lines"] + step["quoted lighting"] == pytest.approx(planned, abs=0.001)
+    assert step["logged lines"] + step["logged lighting"] == pytest.approx(explained, abs=0.001)
+    assert step["logged lines"] == pytest.approx(step["quoted lines"], rel=0.001)
+
+
+def _log_of(path: Path) -> Any:
+    return next(sheet for sheet in load_book(path).sheets if sheet.name == WORK_LOG.name)
+
+
+def test_the_rows_at_the_foot_of_the_card_are_those_of_the_log(story: Story) -> None:
+    """Copied from the card's workbook, where they stand under the headings of the work log."""
+    on_card = _log_of(story.folder / f"{NUMBER}_job_card.xlsx")
+    typed = _log_of(story.folder / "work_log.xlsx")
+    heads = [next(row for row in sheet.rows if "Man-minutes" in row) for sheet in (on_card, typed)]
+    assert heads[0] == heads[1]
+    known = [
+        heads[0].index(name) for name in ("Job", "Quote", "Tip", "Pieces", "Thickness", "Length cut", "Edge starts")
+    ]
+    rows = [
+        [[row[at] for at in known] for row in sheet.rows if len(row) > 1 and row[1] == JOB]
+        for sheet in (on_card, typed)
+    ]
+    assert rows[0] == rows[1]
+    assert len(rows[0]) == len(story.card["log_rows"]) == 5
 
 
 def test_one_quote_of_one_is_won(story: Story, register: Register) -> None:

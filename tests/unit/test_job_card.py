@@ -15,8 +15,18 @@ import pytest
 from estimator.pricing.job import Estimate
 from estimator.pricing.job_card import JobCard, job_card
 from estimator.quantities.cut_sizes import drop_disc_mm, larger_by_kerf_mm, triangle_path_mm
-from estimator.write.job_card.pdf import box_count, job_card_pdf
-from estimator.write.job_card.words import card_json, cut_words, facts, group_words, keep_words, note_words, piece_words
+from estimator.write.job_card.pdf import job_card_pdf
+from estimator.write.job_card.words import (
+    boxes,
+    card_json,
+    cut_words,
+    facts,
+    group_words,
+    keep_words,
+    log_row_words,
+    note_words,
+    piece_words,
+)
 from estimator.write.job_card.workbook import job_card_workbook
 from tests.samples.estimates import own_shop
 from tests.samples.jobs import a_bit_of_everything, estimated, plates
@@ -148,10 +158,29 @@ def test_a_long_job_prints_on_more_pages_at_a_size_that_can_be_read() -> None:
     assert pages(job_card_pdf(job_card([estimated(plates(120), own_shop())], quote="Q-1"))) > 1
 
 
-def test_pieces_get_a_box_each_and_many_pieces_one_for_ten() -> None:
-    assert box_count(30) == (30, "30")
-    assert box_count(31) == (4, "31, a box for 10")
-    assert box_count(100_000)[0] == 30
+def test_pieces_get_a_box_each_and_many_pieces_one_at_every_ten_that_says_how_many_are_done() -> None:
+    assert boxes(30) == [""] * 30
+    assert boxes(31) == ["10", "20", "30", "31"]
+    assert boxes(200) == [str(10 * n) for n in range(1, 21)]
+    assert boxes(100_000)[-1] == "100000"
+    assert len(boxes(100_000)) <= 30
+
+
+def test_the_rows_for_the_log_are_what_the_quote_reckons_with(card: JobCard, everything: Estimate) -> None:
+    lines, metres = everything.job.lines, everything.job.lines.metres
+    burns = lines.setting >= 0
+    assert sum(row.cut_length_m for row in card.log_rows) == pytest.approx(np.nansum(metres.cut_m[burns]))
+    assert sum(row.pieces for row in card.log_rows) == everything.cuts.quantity[burns].sum()
+    assert {row.operation for row in card.log_rows} == {"cut", "heat"}
+    ring = next(row for row in card.log_rows if row.thickness_mm == 25.0)
+    assert ring.cut_length_m == pytest.approx(2 * np.pi * (0.400 + 0.250))
+    assert (ring.pieces, ring.pierces, ring.edge_starts) == (2, 2, 2), "two rings: each a hole pierced, an edge started"
+    assert log_row_words(ring, card) == "25 mm, circle guide, 2 pieces, 4.08 m, 2 pierces, 2 edge starts"
+
+
+def test_an_inch_shop_reads_feet_in_the_rows_for_the_log() -> None:
+    card = job_card([estimated(plates(1), own_shop(units="in"))], quote="Q-1")
+    assert f"{card.log_rows[0].cut_length_m / 0.3048:.1f} ft" in log_row_words(card.log_rows[0], card)
 
 
 def test_the_card_holds_no_money(card: JobCard, everything: Estimate) -> None:
@@ -174,9 +203,10 @@ def test_the_workbook_has_a_row_for_each_line_and_blank_rows_for_the_log(card: J
     sheet = openpyxl.load_workbook(file)["Job card"]
     marks = [cell.value for cell in sheet["A"]]
     assert all(line.mark in marks for g in card.groups for line in g.lines)
-    heads = next(row for row in sheet.iter_rows(values_only=True) if row[0] == "Date")
-    assert heads[:7] == (
-        "Date", "Who", "Hours on", "Hours off", "Oxygen cylinder on / off", "Fuel cylinder on / off",
+    heads = next(row for row in sheet.iter_rows(values_only=True) if row[0] == "Row of the log")
+    assert [head for head in heads if head] == [
+        "Row of the log", "Date, who", "Hours on / off", "Oxygen cylinder on / off", "Fuel cylinder on / off",
         "What went wrong",
-    )  # fmt: skip
+    ]  # fmt: skip
+    assert all(log_row_words(row, card) in marks for row in card.log_rows)
     assert dict(facts(card))["Begins"] == "2026-11-16"

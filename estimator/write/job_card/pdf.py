@@ -9,11 +9,13 @@ from xml.sax.saxutils import escape
 from estimator.pricing.job_card import CardGroup, CardLine, JobCard
 from estimator.write.job_card.words import (
     LOG_HEADINGS,
-    MOST_BOXES,
+    boxes,
     cut_words,
     facts,
     group_words,
     keep_words,
+    log_row_words,
+    log_title,
     note_words,
     piece_words,
     title_words,
@@ -24,16 +26,16 @@ from estimator.write.quote.pdf import page_fonts
 if TYPE_CHECKING:
     from reportlab.platypus import Flowable
 
-__all__ = ["box_count", "job_card_pdf"]
+__all__ = ["job_card_pdf"]
 
 _SIZES = (1.0, 0.92, 0.85, 0.78, 0.72)
 """Tried from the largest; smaller print cannot be read at the bench."""
 _WIDTHS_MM = (18.0, 50.0, 34.0, 40.0, 11.0, 33.0)
-_LOG_WIDTHS_MM = (18.0, 18.0, 17.0, 17.0, 36.0, 36.0, 44.0)
-_LOG_ROWS = 5
+_LOG_WIDTHS_MM = (44.0, 17.0, 13.0, 15.0, 15.0, 26.0, 26.0, 30.0)
+_SPARE_ROWS = 2
+"""Blank rows of the log: a second day, a second man."""
 _HEADINGS = ("Mark", "Piece", "Centre of the cut", "Done", "kg each", "And")
 _SHADE, _RULE = "#DCE6EE", "#8C8C8C"
-_HEAD = "Log: type these rows into the work log, the cylinders into its tags"
 
 
 def job_card_pdf(card: JobCard) -> bytes:
@@ -152,11 +154,12 @@ class _Setter:
         from reportlab.platypus import KeepTogether
 
         heads = [self.say(heading, self.strong) for heading in LOG_HEADINGS]
-        rows = [heads, *[[""] * len(heads) for _ in range(_LOG_ROWS)]]
-        heights = [None, *[8.5 * mm * self.size] * _LOG_ROWS]
+        known = [self.say(log_row_words(row, self.card), self.small) for row in self.card.log_rows]
+        empty = [""] * (len(heads) - 1)
+        rows = [heads, *[[first, *empty] for first in [*known, *[""] * _SPARE_ROWS]]]
+        heights = [None, *[8.5 * mm * self.size] * (len(rows) - 1)]
         table = self.table(rows, _LOG_WIDTHS_MM, [("GRID", (0, 0), (-1, -1), 0.5, _RULE)], heights=heights)
-        number = f" (job {self.card.job_number})" if self.card.job_number else ""
-        return [KeepTogether([self.say(f"{_HEAD}{number}", self.strong), table])]
+        return [KeepTogether([self.say(log_title(self.card), self.strong), table])]
 
     def table(
         self, rows: list[list[Any]], widths: tuple[float, ...], style: list[Any], repeat: int = 0, heights: Any = None
@@ -186,44 +189,34 @@ class _Setter:
 
 
 def _boxes(quantity: int, size: float, font: str) -> Flowable:
-    """Return a box to tick for each piece; for many, a box for each ten and what is over."""
+    """Return a box to tick for each piece; for many, one at every ten, with how many are then done."""
     from reportlab.platypus import Flowable
 
-    class Boxes(Flowable):  # type: ignore[misc]
-        """Squares in rows."""
+    named = boxes(quantity)
+    counted = bool(named[0])
 
-        side, step = 6.0 * size, 8.8 * size
+    class Boxes(Flowable):  # type: ignore[misc]
+        """Squares in rows, the quantity in front of them."""
+
+        side, step = 6.0 * size, (22.0 if counted else 8.8) * size
+        indent, down = 18.0 * size, 8.8 * size
 
         def wrap(self, width: float, height: float) -> tuple[float, float]:
             del height
-            _, said = box_count(quantity)
-            self.indent = self.step * 2 if said == str(quantity) else 0.0
             self.across = max(int((width - self.indent) // self.step), 1)
-            self.rows = -(-box_count(quantity)[0] // self.across) + (0 if self.indent else 1)
-            return width, self.step * self.rows + 1.5 * size
+            self.rows = -(-len(named) // self.across)
+            return width, self.down * self.rows + 1.5 * size
 
         def draw(self) -> None:
-            count, said = box_count(quantity)
-            top = self.step * self.rows
+            top = self.down * self.rows
             self.canv.setFont(font, 8.4 * size)
-            self.canv.drawString(0, top - 6.6 * size, said)
+            self.canv.drawString(0, top - 6.6 * size, str(quantity))
             self.canv.setLineWidth(0.5)
-            for box in range(count):
-                row, column = divmod(box, self.across)
-                down = row + (1 if self.indent else 2)
-                self.canv.rect(self.indent + column * self.step, top - down * self.step + 1.4, self.side, self.side)
+            self.canv.setFont(font, 6.0 * size)
+            for place, done in enumerate(named):
+                row, column = divmod(place, self.across)
+                left, low = self.indent + column * self.step, top - (row + 1) * self.down + 1.4
+                self.canv.rect(left, low, self.side, self.side)
+                self.canv.drawString(left + self.side + 1.2, low + 1.0, done)
 
     return Boxes()
-
-
-def box_count(quantity: int) -> tuple[int, str]:
-    """Return how many boxes a line gets and what stands above them.
-
-    Examples
-    --------
-    >>> box_count(8), box_count(48)
-    ((8, '8'), (5, '48, a box for 10'))
-    """
-    if quantity <= MOST_BOXES:
-        return quantity, str(quantity)
-    return min(-(-quantity // 10), MOST_BOXES), f"{quantity}, a box for 10"

@@ -2,29 +2,36 @@
 
 from __future__ import annotations
 
+import itertools
 import math
+from dataclasses import fields
 from typing import Any
 
+from estimator.pricing.card_log import CardLogRow
 from estimator.pricing.job_card import CardGroup, CardLine, JobCard
 from estimator.quantities.cut_sizes import larger_by_kerf_mm, triangle_path_mm
 from estimator.units import FACTORS
 
 __all__ = [
     "LOG_HEADINGS",
-    "MOST_BOXES",
+    "boxes",
     "card_json",
     "cut_words",
     "facts",
     "group_words",
     "keep_words",
+    "log_records",
+    "log_row_words",
+    "log_title",
     "note_words",
     "piece_words",
     "title_words",
 ]
 
-MOST_BOXES = 30
-"""Pieces up to here get a box each to tick; more are counted in tens."""
+_MOST_BOXES = 30
+"""Pieces up to here get a box each to tick; more get one at every ten (or fifty, or hundred) and one at the last."""
 LOG_HEADINGS = (
+    "Row of the log",
     "Date",
     "Who",
     "Hours on",
@@ -117,6 +124,49 @@ def note_words(line: CardLine) -> str:
     return "; ".join(filter(None, (heavy, *line.notes)))
 
 
+def boxes(quantity: int) -> list[str]:
+    """Return what stands beside each box to tick: nothing, or how many pieces are done when it is ticked.
+
+    Examples
+    --------
+    >>> boxes(3), boxes(32), len(boxes(200)), boxes(1250)[:2]
+    (['', '', ''], ['10', '20', '30', '32'], 20, ['50', '100'])
+    """
+    if quantity <= _MOST_BOXES:
+        return [""] * quantity
+    steps = (first * 10**power for power in itertools.count(1) for first in (1, 2, 5))
+    step = next(each for each in steps if quantity <= each * _MOST_BOXES)
+    return [str(min(done, quantity)) for done in range(step, quantity + step, step)]
+
+
+def log_title(card: JobCard) -> str:
+    """Return what stands over the rows of the log."""
+    number = f" of job {card.job_number}" if card.job_number else ""
+    return f"Back to the work log{number}: a row each, hours as man-minutes; cylinders go on their tags"
+
+
+def log_row_words(row: CardLogRow, card: JobCard) -> str:
+    """Return what the quote reckons for one row of the log: its columns that are known before the work."""
+    what = row.operation if row.thickness_mm != row.thickness_mm else f"{_length(row.thickness_mm, card)} {_unit(card)}"
+    said = [f"{what}, {row.method}" if row.method else what, f"{row.pieces} piece{'s' if row.pieces != 1 else ''}"]
+    if row.cut_length_m:
+        said.append(f"{row.cut_length_m / 0.3048:.1f} ft" if card.inch else f"{row.cut_length_m:.2f} m")
+    counts = ((row.pierces, "pierce"), (row.edge_starts, "edge start"))
+    said += [f"{count} {name}{'s' if count != 1 else ''}" for count, name in counts if count]
+    return ", ".join(said)
+
+
+def log_records(card: JobCard) -> list[dict[str, Any]]:
+    """Return the rows of the work log by house name, as far as they are known before the work."""
+    named = {"job": card.job_number, "quote_number": card.quote_number}
+    rows = []
+    for row in card.log_rows:
+        known = {field.name: getattr(row, field.name) for field in fields(row)}
+        known |= {"thickness_mm": _null(row.thickness_mm), "cut_length_m": round(row.cut_length_m, 2) or None}
+        rows.append(named | {name: value or None for name, value in known.items()})
+    return rows
+
+
 def keep_words(card: JobCard) -> str:
     """Return what is left over and kept; empty for nothing named."""
     named = [f"{_length(g.thickness_mm, card)} {_unit(card)}: {one}" for g in card.groups for one in g.keep]
@@ -135,6 +185,7 @@ def card_json(card: JobCard) -> dict[str, Any]:
         "fuel": card.fuel,
         "pieces": card.pieces,
         "groups": [_group_json(group) for group in card.groups],
+        "log_rows": log_records(card),
         "cautions": [{"text": one.text, "source": one.source} for one in card.cautions],
     }
 

@@ -1,4 +1,4 @@
-"""The job card as a workbook of one sheet, on one page of the shop's paper."""
+"""The job card as a workbook: the card on one page of the shop's paper, and its rows as the work log has them."""
 
 from __future__ import annotations
 
@@ -6,26 +6,40 @@ from collections.abc import Callable
 from typing import BinaryIO
 
 from estimator.pricing.job_card import CardLine, JobCard
+from estimator.sheets.work_log import WORK_LOG
 from estimator.write.book import BookSheet, OutputBook, Paper, write_book
 from estimator.write.job_card.words import (
-    LOG_HEADINGS,
-    MOST_BOXES,
+    boxes,
     cut_words,
     facts,
     group_words,
     keep_words,
+    log_records,
+    log_row_words,
+    log_title,
     note_words,
     piece_words,
     title_words,
 )
+from estimator.write.own_cells import OwnUnits
+from estimator.write.own_sheets import write_own_sheet
 from estimator.write.styles import Look
 
 __all__ = ["job_card_workbook"]
 
 _HEADINGS = ("Mark", "Drawing", "Piece", "Centre of the cut", "Quantity", "Done", "kg each", "And")
-_WIDTHS = (10.0, 11.0, 30.0, 24.0, 9.0, 22.0, 8.0, 32.0)
+_WIDTHS = (10.0, 11.0, 30.0, 24.0, 12.0, 24.0, 14.0, 32.0)
 _LAST = len(_WIDTHS) - 1
-_LOG_ROWS = 6
+_LOG = (
+    ("Row of the log", 0, 2),
+    ("Date, who", 3, 3),
+    ("Hours on / off", 4, 4),
+    ("Oxygen cylinder on / off", 5, 5),
+    ("Fuel cylinder on / off", 6, 6),
+    ("What went wrong", 7, 7),
+)
+"""Headings of the foot, with the columns of the page that each takes."""
+_SPARE_ROWS = 2
 _ONE_PAGE_ROWS = 60
 
 
@@ -57,6 +71,7 @@ def job_card_workbook(card: JobCard) -> Callable[[BinaryIO], None]:
         if row < _ONE_PAGE_ROWS:
             sheet.fit_to_pages(1, 1)
         sheet.hide_gridlines(2)
+        write_own_sheet(book, WORK_LOG, log_records(card), units=OwnUnits("in" if card.inch else "mm"))
 
     return write_book(build, title=title_words(card), paper=Paper(card.paper))
 
@@ -88,8 +103,8 @@ def _write_groups(sheet: BookSheet, row: int, card: JobCard) -> int:
 
 
 def _write_line(sheet: BookSheet, row: int, line: CardLine, card: JobCard) -> None:
-    boxes = "☐ " * line.quantity if line.quantity <= MOST_BOXES else f"☐ for each ten: {'☐ ' * -(-line.quantity // 10)}"
-    texts = (line.mark, line.drawing, piece_words(line, card), cut_words(line, card), "", boxes.strip(), "")
+    ticks = " ".join(f"☐{done}" for done in boxes(line.quantity))
+    texts = (line.mark, line.drawing, piece_words(line, card), cut_words(line, card), "", ticks, "")
     for column, text in enumerate((*texts, note_words(line))):
         strong = column == 0 or (column == _LAST and line.heavy)
         sheet.text(row, column, text, Look.LABEL if strong else Look.TEXT, wrap=True)
@@ -109,16 +124,21 @@ def _across(sheet: BookSheet, row: int, text: str) -> int:
 
 
 def _write_log(sheet: BookSheet, row: int, card: JobCard) -> int:
-    """Write the blank rows of the log; return the last of them."""
-    number = f", job {card.job_number}" if card.job_number else ""
-    sheet.text(row, 0, f"Log: type these rows into the work log{number}, the cylinders into its tags", Look.LABEL)
-    row += 1
-    for column, heading in enumerate(LOG_HEADINGS):
-        sheet.text(row, column, heading, Look.HEADING)
-    sheet.fit_row(row, zip(LOG_HEADINGS, _WIDTHS, strict=False))
-    for _ in range(_LOG_ROWS):
+    """Write the rows of the log that are known, and blank ones; return the last of them."""
+    sheet.text(row, 0, log_title(card), Look.LABEL)
+    known = [log_row_words(one, card) for one in card.log_rows]
+    for place, said in enumerate([None, *known, *[""] * _SPARE_ROWS]):
         row += 1
         sheet.set_row(row, 22)
-        for column in range(len(LOG_HEADINGS)):
-            sheet.blank(row, column, Look.TYPED)
+        for heading, first, last in _LOG:
+            text = heading if said is None else said if first == 0 else ""
+            look = Look.HEADING if said is None else Look.TEXT if said and first == 0 else Look.TYPED
+            if last > first:
+                sheet.merge_range(row, first, row, last, "", sheet.styles.get(look, wrap=True))
+            if text:
+                sheet.text(row, first, text, look, wrap=True)
+            else:
+                sheet.blank(row, first, look)
+        if place == 0:
+            sheet.fit_row(row, [(heading, sum(_WIDTHS[first : last + 1])) for heading, first, last in _LOG])
     return row

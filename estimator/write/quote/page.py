@@ -168,7 +168,7 @@ def changes_shown(changes: RevisionChanges, *, lump_sum: bool) -> QuoteChanges:
     if changes.rest_minor and not lump_sum:
         rows.append(("Set-up, discounts and the rest", "", changes.rest_minor))
     whole = changes.now_minor - changes.was_minor
-    return QuoteChanges(f"Changed since revision {changes.since}", (*rows, ("Price before tax", "", whole)))
+    return QuoteChanges(f"Changed since revision {changes.since}", (*rows, ("Difference before tax", "", whole)))
 
 
 def _lines(estimate: Estimate) -> list[QuoteLine]:
