@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from estimator.pricing.rack.draws import TipDraw
 from estimator.pricing.rack.gas_plan import GasPlan
 from estimator.pricing.rack.order import Order
@@ -31,6 +33,7 @@ MANIFOLD_WORDS = (
     "Otherwise an acetylene manifold approved by the supplier: cylinders of one size and fill, a non-return valve on "
     "each leg, never tees, never plain copper."
 )
+_DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 _LEVEL_WORDS = {
     DrawLevel.WITHIN: "within its limit",
     DrawLevel.CAUTION: "within the limit of a full cylinder, above that of what is left",
@@ -112,12 +115,22 @@ def order_line(order: Order) -> str:
 
 
 def call_list(report: RackReport) -> list[str]:
-    """Return the call to the supplier: what to bring, by when, what goes back."""
-    lines = [order_line(order) for order in report.orders if order.size != "piped"]
-    back = [name for order in report.orders for name in order.empties]
-    if back:
-        lines.append(f"Run to change-over by this work, to send back: {', '.join(back)}.")
-    return lines
+    """Return the call to each supplier in one breath, then each gas with its dates and what to be sure of."""
+    orders = [order for order in report.orders if order.size != "piped"]
+    suppliers = dict.fromkeys(order.supplier for order in orders)
+    calls = [_call(name, [order for order in orders if order.supplier == name]) for name in suppliers]
+    return [*filter(None, calls), *(order_line(order) for order in orders)]
+
+
+def _call(supplier: str, orders: Sequence[Order]) -> str:
+    """Return what is said on the telephone: "oxygen 2, acetylene 1, by Thursday noon; send back 3"."""
+    wanted = [f"{order.gas} {order.cylinders} ({order.size})" for order in orders if order.cylinders and order.helps]
+    days = [order.order_by for order in orders if order.cylinders and order.helps and order.order_by]
+    back = [name for order in orders for name in order.empties]
+    if days and wanted:
+        wanted.append(f"by {_DAYS[min(days).weekday()]} noon, {min(days)}")
+    said = [", ".join(wanted), f"send back {len(back)} when run down: {', '.join(back)}" if back else ""]
+    return f"Call {supplier or 'the supplier'}: {'; '.join(filter(None, said))}." if any(said) else ""
 
 
 def list_names(report: RackReport) -> str:
