@@ -43,21 +43,21 @@ def card_log_rows(estimates: Sequence[Estimate]) -> tuple[CardLogRow, ...]:
     tuple of CardLogRow
         Thin plate first; work without a torch has no row. Bevel passes are left to the bench.
     """
-    rows: dict[tuple[str, str, str, float], CardLogRow] = {}
+    rows: dict[tuple[str, str, str, str], CardLogRow] = {}
     for estimate in estimates:
         for line in np.flatnonzero(estimate.job.lines.setting >= 0):
             _add(rows, estimate, int(line))
     return tuple(sorted(rows.values(), key=lambda row: np.nan_to_num(row.thickness_mm, nan=np.inf)))
 
 
-def _add(rows: dict[tuple[str, str, str, float], CardLogRow], estimate: Estimate, line: int) -> None:
+def _add(rows: dict[tuple[str, str, str, str], CardLogRow], estimate: Estimate, line: int) -> None:
     cuts, settings, lines = estimate.cuts, estimate.job.settings, estimate.job.lines
     setting, metres = int(lines.setting[line]), lines.metres
     flame = bool(settings.is_flame[setting])
     thickness = np.nan if flame else float(settings.thickness_mm[setting])
     operation = "cut" if cuts.work[line] == BLANK else Work(int(cuts.work[line])).word
     method = "" if flame or cuts.method[line] == BLANK else Method(int(cuts.method[line])).word
-    key = (operation, method, settings.tip[setting], 0.0 if flame else round(thickness, 6))
+    key = (operation, method, settings.tip[setting], "" if flame else f"{thickness:g}")
     row = rows.setdefault(key, CardLogRow(operation, method, settings.tip[setting], thickness))
     row.pieces += int(cuts.quantity[line])
     row.cut_length_m += float(np.nan_to_num(metres.cut_m[line]))
