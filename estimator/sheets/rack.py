@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from estimator.sheets.choices import GAS_STATES, GAS_UNIT_WORDS, GASES
+from estimator.sheets.choices import GASES
+from estimator.sheets.gas_columns import CONTENT_STATE, content_unit_column
 from estimator.sheets.statement import Column, Kind, Sheet
 
 __all__ = ["RACK"]
@@ -33,24 +34,8 @@ RACK = Sheet(
             "10",
             low=0.001,
         ),
-        Column(
-            "content_unit",
-            "Unit",
-            Kind.CHOICE,
-            "m3, ft3, kg, lb, Nm3 or L",
-            "mixing units costs 0.4 to 7 %",
-            "m3",
-            choices=GAS_UNIT_WORDS,
-        ),
-        Column(
-            "content_state",
-            "At",
-            Kind.CHOICE,
-            "temperature and pressure of the volume; blank for kg and lb",
-            "mixing states costs 0.4 to 7 %",
-            "15 °C, 1 bar",
-            choices=GAS_STATES,
-        ),
+        content_unit_column(required=False),
+        CONTENT_STATE,
         Column(
             "full_pressure_bar",
             "Full pressure",

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from estimator.sheets.choices import GAS_STATES, GAS_UNIT_WORDS, GASES, PERCENT
+from estimator.sheets.choices import GASES, PERCENT
+from estimator.sheets.gas_columns import CONTENT_STATE, content_unit_column
 from estimator.sheets.statement import Column, Kind, Sheet
 
 __all__ = ["GAS_PRICES", "LABOUR", "STEEL"]
@@ -64,25 +65,8 @@ GAS_PRICES = Sheet(
             required=True,
             low=0.001,
         ),
-        Column(
-            "content_unit",
-            "Unit",
-            Kind.CHOICE,
-            "m3, ft3, kg, lb, Nm3 or L",
-            "mixing units costs 0.4 to 7 %",
-            "m3",
-            choices=GAS_UNIT_WORDS,
-            required=True,
-        ),
-        Column(
-            "content_state",
-            "At",
-            Kind.CHOICE,
-            "temperature and pressure of the volume; blank for kg and lb",
-            "mixing states costs 0.4 to 7 %",
-            "15 °C, 1 bar",
-            choices=GAS_STATES,
-        ),
+        content_unit_column(required=True),
+        CONTENT_STATE,
         Column(
             "price",
             "Price",
