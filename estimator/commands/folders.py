@@ -28,23 +28,24 @@ def start(
 ) -> None:
     """Make your shop folder: shop book, blanks, guide, launcher.
 
-    Asks nothing: what it needs to know is a cell of the shop book, and its first sheet leads to each. The folder may be
+    Asks nothing: what it needs to know is a cell of the shop book, and its first sheet asks for that. The folder may be
     moved or copied: its launcher prices with the shop book beside it.
 
     Example: kerfledger start my_shop
     """
-    from estimator.write.shop_folder import LISTS_FOLDER, write_launcher, write_shop_folder
+    from estimator.write.shop_folder import write_launcher, write_shop_folder
 
     if launcher:
         written, problems = write_launcher(folder)
         tell("", problems, written, quiet=quiet)
         return
     written, problems = write_shop_folder(folder, dt.date.today().replace(month=1, day=1), inches=inches, force=force)
-    tell("", problems, written, quiet=quiet)
+    guide, _ = written[0]
+    tell("", problems, [(folder, f"your shop, {len(written)} files; {guide.name} tells what each is for")], quiet=quiet)
     say(
-        f"\nNext: open {folder / 'shop_book.xlsx'} and type the cells that its first sheet names.\n"
-        f"Then drop a cut list on {written[-1][0]}, or put it into {folder / LISTS_FOLDER} and double-click that.\n"
-        f"In a terminal: kerfledger estimate {folder / 'LIST.xlsx'}  (it finds the shop book beside the list)",
+        f"Next: open {folder / 'shop_book.xlsx'}, type what its first sheet asks, save and close.\n"
+        f"Then put a list into {folder}, and: kerfledger estimate {folder / 'LIST.xlsx'}\n"
+        f"Or drop a list on {written[-1][0]}.",
         quiet=quiet,
     )
 

@@ -47,7 +47,7 @@ NAMED_TWICE = ProblemCode(
 STATE_MISSING = ProblemCode(
     "W306",
     Level.WARNING,
-    "its temperature and pressure are not said: {state} is taken",
+    "a gas volume does not say its temperature and pressure: {state} is taken",
     needs="temperature and pressure of the volume (its reference state), as 15 °C, 1 bar or 70 °F, 1 atm",
     why="the same volume at another temperature or pressure is 0.4 to 7 % of other gas",
     do="nothing when that is right; else choose it at {place}, from the supplier's price list",

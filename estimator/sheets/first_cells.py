@@ -16,8 +16,8 @@ from estimator.words import Steel
 
 __all__ = ["LATER", "NEEDED_FIRST", "START", "Later"]
 
-_PRICE = "the price of a full one, as 45.00; or by amount, as 0.32 per ft3, 2.10 per lb"
-_RENT = "what one costs you a month while it stands with you; blank for nothing"
+_PRICE = "of a full one, as 45.00; or by amount, as 0.32 per ft3, 2.10 per lb"
+_RENT = "for one bottle; blank for none"
 
 
 def _bottle(gas: str, name: str, content: str) -> tuple[Column, Column, Column]:
@@ -26,7 +26,7 @@ def _bottle(gas: str, name: str, content: str) -> tuple[Column, Column, Column]:
             f"{name}_content",
             f"{gas}: content of a full bottle",
             Kind.GAS,
-            "what the supplier prints, in the unit beside it or typed with it",
+            "as the supplier prints it, in the unit beside it",
             "the gas of a job is counted in bottles",
             content,
             unit="m³",
@@ -48,7 +48,7 @@ START = Sheet(
             "currency",
             "Currency",
             Kind.TEXT,
-            "its three letters, as on a bank statement",
+            "its three letters, as USD",
             "printed beside every amount; blank prints XTS, which is nobody's money",
             "USD",
         ),
@@ -56,7 +56,7 @@ START = Sheet(
             "labour_per_hour",
             "Cost of an hour of work",
             Kind.MONEY,
-            "the wage with everything that comes on top of it",
+            "the wage and all that comes on top of it",
             "hours are nearly all of a price",
             "38.00",
             low=0,
@@ -65,7 +65,7 @@ START = Sheet(
             "markup",
             "Markup on cost",
             Kind.SHARE,
-            "with its percent sign, as 25 %; for a margin leave it blank and type that on the sheet Shop",
+            "with its percent sign, as 25 %; a margin is typed on the sheet Shop instead",
             "price = cost x (1 + markup)",
             "25 %",
             low=0,
@@ -86,7 +86,7 @@ START = Sheet(
             "planned_flame_hours",
             "Hours of burning a month",
             Kind.NUMBER,
-            "a rough figure, torch burning, not hours paid",
+            "roughly, with the torch lit; bottle rental is shared over them",
             "bottle rental is shared over them",
             "60",
             unit="h",
@@ -97,7 +97,7 @@ START = Sheet(
             "steel_when_silent",
             "Steel when a list does not say",
             Kind.CHOICE,
-            "ours (in the price), theirs, excluded (not in it), or ask each time; blank asks",
+            "ours (in the price), theirs, excluded, or ask; blank asks each time",
             "steel is often half the price",
             "ours",
             choices=(*Steel.words(), "ask"),
@@ -106,7 +106,7 @@ START = Sheet(
             "steel_price",
             "Price of plate",
             Kind.MONEY,
-            "what you charge it at before markup; blank when the steel is never yours",
+            "before markup; blank when the steel is never yours",
             "added where the steel is ours",
             "1.20",
             unit="per kg",
@@ -116,7 +116,7 @@ START = Sheet(
             "from_date",
             "Prices hold from",
             Kind.DATE,
-            "the first day on which they are right; blank for always",
+            "the first day on which they are right",
             "a job is priced with what holds on its day",
             "2026-01-01",
         ),

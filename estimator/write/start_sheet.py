@@ -73,7 +73,7 @@ def _write_cell(made: BookSheet, row: int, stated: Column, value: object, units:
         made.choice(row, 2, row, GAS_UNIT_WORDS, title="Unit", message="What the content is measured in.")
     else:
         made.text(row, 2, unit_shown(stated, units), Look.UNIT)
-    said = f"{capital(stated.needs)}. {capital(stated.why)}."
+    said = f"{capital(stated.needs)}."
     made.text(row, 3, said, Look.TEXT, wrap=True)
     made.fit_row(row, [(stated.heading, _WIDTHS[0]), (said, _WIDTHS[3])])
     place = a1(row, 1)
