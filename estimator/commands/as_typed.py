@@ -5,12 +5,17 @@ from __future__ import annotations
 import contextlib
 import gc
 import io
+import shlex
+import subprocess
+import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import typer
 
-__all__ = ["Said", "run_as_typed"]
+from estimator.commands.group import TYPED
+
+__all__ = ["Said", "command_line", "run_as_typed"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +46,15 @@ def run_as_typed(context: typer.Context, arguments: Sequence[str]) -> Said:
     -----
     Source: definition.
     """
-    out, err = io.StringIO(), io.StringIO()
+    out, err, typed = io.StringIO(), io.StringIO(), TYPED.get()
     with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
         code = context.find_root().command.main(list(arguments), prog_name="kerfledger", standalone_mode=False)
     gc.collect()  # which rests while a command runs
+    TYPED.set(typed)
     return Said(int(code or 0), out.getvalue(), err.getvalue())
+
+
+def command_line(arguments: Sequence[str]) -> str:
+    """Return a command as its user types it, names with blanks in quotes."""
+    whole = ["kerfledger", *arguments]
+    return subprocess.list2cmdline(whole) if sys.platform == "win32" else shlex.join(whole)

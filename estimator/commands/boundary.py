@@ -7,7 +7,7 @@ import functools
 import json
 import os
 import sys
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from enum import IntEnum
 from pathlib import Path
 from typing import Any, ParamSpec
@@ -15,10 +15,13 @@ from typing import Any, ParamSpec
 import typer
 
 from estimator import __version__
+from estimator.commands.as_typed import command_line
+from estimator.commands.group import TYPED
 from estimator.commands.problem_blocks import problem_blocks
 from estimator.commands.terminal import is_harmless, print_line, wrote_line
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError
 from estimator.problems.asked import NOT_A_DATE, UNKNOWN_FUEL
+from estimator.problems.writing import FILE_EXISTS
 from estimator.write.plain_text import whole_characters
 
 __all__ = [
@@ -58,10 +61,12 @@ def at_the_boundary(command: Callable[P, Any]) -> Callable[P, Any]:
                 print_json({"schema": "kerfledger/1", "problems": [p.as_json() for p in error.problems]})
             else:
                 print_problems(error.problems)
-                print_line(_nothing_written(error.problems), err=True)
+                print_line(_nothing_written(error.problems, can_replace="force" in kwargs), err=True)
             raise typer.Exit(Exit.PROBLEMS) from None
         except Exception as fault:
-            if isinstance(fault, typer.Exit | typer.Abort | typer.BadParameter) or os.environ.get("KERFLEDGER_TRACE"):
+            # A reader that has closed, as head does, is no fault.
+            known = isinstance(fault, typer.Exit | typer.Abort | typer.BadParameter | BrokenPipeError)
+            if known or os.environ.get("KERFLEDGER_TRACE"):
                 raise
             print_line(_our_fault(fault), err=True)
             raise typer.Exit(Exit.OUR_FAULT) from None
@@ -137,7 +142,11 @@ def parse_fuel(text: str) -> str:
     raise WorkbookProblemsError([UNKNOWN_FUEL.at(Place(), found=text, known=", ".join(known), nearest=nearest)])
 
 
-def _nothing_written(problems: Iterable[Problem]) -> str:
+def _nothing_written(problems: Sequence[Problem], *, can_replace: bool) -> str:
+    typed = TYPED.get()
+    if can_replace and typed and {p.code for p in problems if p.level is Level.ERROR} == {FILE_EXISTS.code}:
+        again = command_line([*typed, "--force"])
+        return f"Nothing was written. To replace what is there, and all that was typed into it, type\n$ {again}"
     errors = sum(p.level is Level.ERROR for p in problems)
     what, them = ("error", "it") if errors == 1 else ("errors", "them")
     return f"Nothing was written: {errors} {what} above. Correct {them} and run the same command again."

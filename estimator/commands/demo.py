@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import shlex
-import subprocess
+import re
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -14,7 +13,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.as_typed import run_as_typed
+from estimator.commands.as_typed import command_line, run_as_typed
 from estimator.commands.boundary import Exit, at_the_boundary, say
 
 __all__ = ["SAMPLE_FILES", "demo", "demo_tasks", "sample_folder"]
@@ -28,6 +27,8 @@ SAMPLE_FILES = (
 )
 """What the demo copies, flat, into its folder."""
 
+_BELOW = re.compile(r"([0-9]+ warnings?), below")
+"""What an answer says of problems that follow it; here they are left to the command."""
 _MEANS = {
     Exit.PROBLEMS: "It stopped: something needs your answer first (exit code 3).",
     Exit.DOES_NOT_RECONCILE: "The bills do not agree with what was delivered (exit code 4).",
@@ -64,7 +65,7 @@ def demo(
     )
     for number, task in enumerate(tasks, 1):
         account = _run(context, [*task.arguments, *(["--force"] if force else [])])
-        say(f"\n{number}. {task.question}\n$ {_command_line(task.arguments)}\n{account}", quiet=quiet)
+        say(f"\n{number}. {task.question}\n$ {command_line(task.arguments)}\n{account}", quiet=quiet)
     say(
         f"\nOpen {folder / 'cut_list_estimate.xlsx'} first and change a rate: it prices itself anew. For your own "
         "shop: kerfledger start FOLDER",
@@ -124,7 +125,7 @@ def _copy_sample(folder: Path, *, force: bool) -> None:
 
 
 def _run(context: typer.Context, arguments: Sequence[str]) -> str:
-    """Run one command as typed; return its first paragraph, what it wrote, and how many problems it named."""
+    """Run one command as typed; return its first paragraph, what it wrote, and whether it named problems."""
     said = run_as_typed(context, arguments)
     if said.code in (Exit.OUR_FAULT, Exit.USAGE) or not said.out:
         sys.stderr.write(said.problems)
@@ -133,13 +134,13 @@ def _run(context: typer.Context, arguments: Sequence[str]) -> str:
     first = lines[: lines.index("")] if "" in lines else lines
     wrote = _wrote(lines)
     first = [line for line in first if line not in wrote]
-    named = sum(line.startswith(("warning ", "note ", "error ")) for line in said.problems.splitlines())
+    warned = any(_BELOW.search(line) for line in first)
+    first = [_BELOW.sub(r"\1, which the command prints", line) for line in first]
     return "\n".join(
         [
             *first,
             *([_MEANS[Exit(said.code)]] if said.code in _MEANS else []),
-            *([f"{named} warnings and notes; the command prints them."] if named > 1 else []),
-            *(["1 warning or note; the command prints it."] if named == 1 else []),
+            *(["The command prints what to look at, besides."] if said.problems and not warned else []),
             *wrote,
         ]
     )
@@ -153,8 +154,3 @@ def _wrote(lines: Sequence[str]) -> list[str]:
         elif wrote:
             break
     return wrote
-
-
-def _command_line(arguments: Sequence[str]) -> str:
-    whole = ["kerfledger", *arguments]
-    return subprocess.list2cmdline(whole) if sys.platform == "win32" else shlex.join(whole)

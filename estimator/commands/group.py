@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from contextvars import ContextVar
 from importlib import import_module
 from typing import Any, ClassVar
 
@@ -10,7 +11,10 @@ import typer
 import typer.core
 import typer.main
 
-__all__ = ["CommandList", "Commands"]
+__all__ = ["TYPED", "CommandList", "Commands"]
+
+TYPED: ContextVar[tuple[str, ...]] = ContextVar("TYPED", default=())
+"""What was typed after the program's name, so that a message can give it back with one more option."""
 
 
 class Commands(Mapping[str, Any]):
@@ -45,6 +49,11 @@ class CommandList(typer.core.TyperGroup):
     def __init__(self, **settings: Any) -> None:
         super().__init__(**settings)
         self.commands = Commands({name: where for name, (where, _) in self.lines.items()})  # type: ignore[assignment]
+
+    def make_context(self, info_name: str | None, args: list[str], parent: Any = None, **extra: Any) -> Any:
+        """Keep what was typed, so that a message can give it back with one more option."""
+        TYPED.set(tuple(args))
+        return super().make_context(info_name, args, parent, **extra)
 
     def list_commands(self, ctx: Any) -> list[str]:
         """Return the names in their order."""

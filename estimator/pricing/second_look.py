@@ -14,7 +14,7 @@ from estimator.pricing.sense import Band, SenseCheck, gas_share_check, own_past_
 from estimator.quantities.lines import is_machine
 from estimator.reference import table
 
-__all__ = ["OwnFigures", "SecondLook", "own_figures", "second_look"]
+__all__ = ["OwnFigures", "SecondLook", "own_figures", "price_without_steel", "second_look"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,8 +73,8 @@ def second_look(estimate: Estimate, past: Mapping[str, Sequence[float]] | None =
             bands={"hand": bands["torch_on_hand"], "track": bands["torch_on_track"]},
         ),
         gas_share_check(
-            gas_cost=float(estimate.costs.gas.sum() + estimate.row_costs.gas.sum()),
-            price=_price_without_steel(estimate),
+            gas_cost=estimate.totals.parts["gas"] / 10.0**estimate.shop.shop.decimals,
+            price=price_without_steel(estimate),
             band=bands["gas_share_hand"],
         ),
     ]
@@ -97,16 +97,17 @@ def own_figures(estimate: Estimate) -> OwnFigures:
         Before tax, steel left out; NaN where the list has no metres, no mass or no pieces.
     """
     lines, q = estimate.job.lines, estimate.cuts.quantity
-    price = _price_without_steel(estimate)
+    price = price_without_steel(estimate)
     metres = float((lines.cut_m + lines.metres.passes * lines.metres.bevel_m_each).sum())
     mass = float(np.nansum(lines.mass_each_kg * q))
     return OwnFigures(*(price / amount if amount > 0 else np.nan for amount in (metres, mass, float(q.sum()))))
 
 
-def _price_without_steel(estimate: Estimate) -> float:
-    form = estimate.shop.shop
-    steel = float(estimate.costs.steel.sum()) * (1.0 + estimate.rates.add_on.get("steel", 0.0) + form.overhead_share)
-    return estimate.totals.taxable / 10.0**form.decimals - steel * form.price_over_cost
+def price_without_steel(estimate: Estimate) -> float:
+    """Return the price before tax without the steel in it, in the major unit."""
+    form, totals = estimate.shop.shop, estimate.totals
+    steel = totals.parts["steel"] * (1.0 + estimate.rates.add_on.get("steel", 0.0) + form.overhead_share)
+    return (totals.taxable - steel * form.price_over_cost) / 10.0**form.decimals
 
 
 def _bands() -> dict[str, Band]:

@@ -123,13 +123,13 @@ def gas_share_check(*, gas_cost: float, price: float, band: Band) -> SenseCheck:
     Examples
     --------
     >>> gas_share_check(gas_cost=71, price=841, band=Band(0.01, 0.08, "hand cutting")).words
-    'gas is 8.4 % of the price; over 8 % of a hand-cut price means that minutes are missing'
+    'gas is 8.4 % of the price without steel; over 8 % of a hand-cut price means that minutes are missing'
     """
     if not price > 0:
         return SenseCheck("gas share", None, None, Verdict.NOT_KNOWN, "nothing is priced")
     share = gas_cost / price
     high = share > band.high
-    words = f"gas is {share * 100:.1f} % of the price"
+    words = f"gas is {share * 100:.1f} % of the price without steel"
     if high:
         words += f"; over {band.high * 100:.0f} % of a hand-cut price means that minutes are missing"
     return SenseCheck("gas share", share, band, Verdict.HIGH if high else Verdict.USUAL, words)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import shlex
 import shutil
 import subprocess
 import sys
@@ -16,6 +17,7 @@ from typer.testing import CliRunner
 from estimator.cli import Kerfledger as CommandLine
 from estimator.cli import app
 from estimator.commands import boundary, terminal
+from estimator.commands.as_typed import command_line
 from estimator.commands.problem_blocks import problem_blocks
 from estimator.problems import Level, Place, Problem
 
@@ -254,3 +256,17 @@ def test_completion_is_there_for_the_usual_shells(shell: str) -> None:
         capture_output=True, text=True, check=False,
     )  # fmt: skip
     assert "kerfledger" in done.stdout
+
+
+def test_a_taken_name_is_answered_with_the_command_that_replaces_it(tmp_path: Path) -> None:
+    cut_list = tmp_path / "my list.xlsx"
+    cut_list.write_bytes((SAMPLES / "cut_list.xlsx").read_bytes())
+    arguments = ["rack", str(cut_list), "--shop", str(SAMPLES / "shop_book.xlsx")]
+    assert not (first := RUNNER.invoke(app, arguments)).stderr.startswith("error E801"), first.output
+    again = RUNNER.invoke(app, arguments)
+    assert again.exit_code == 3
+    told = again.stderr.strip().splitlines()[-1]
+    assert told == f"$ {command_line([*arguments, '--force'])}"
+    if os.name != "nt":
+        replaced = RUNNER.invoke(app, shlex.split(told)[2:])
+        assert "Wrote" in replaced.stdout, replaced.output

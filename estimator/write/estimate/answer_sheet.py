@@ -9,6 +9,7 @@ import numpy as np
 from estimator.learning.ranges import Range
 from estimator.plain_words import bottles_words, duration_words
 from estimator.pricing.job import Estimate
+from estimator.pricing.second_look import price_without_steel
 from estimator.problems import Level
 from estimator.reference import table
 from estimator.shown_units import shown_units
@@ -148,13 +149,14 @@ class _Answer:
         units, rows = shown_units(estimate.shop.shop.units), estimate.rows.rows
         paid = float(estimate.paid_time_min.sum()) + sum(r.paid_time_min for r in rows)
         lit = float(x.flame_time_min.sum()) + sum(r.flame_time_min for r in rows)
-        cut = float(x.cut_time_min.sum())
+        cut = float((x.cut_time_min + x.bevel_time_min).sum())
         paid_formula = f"({self.lines.sum('paid_time_min')}+SUM(row_paid_time_min))"
         bands = {str(n): i for i, n in enumerate(table("sense_bands").column("name"))}
         row = self._short(row, "Man-hours", f"{paid_formula}/60", paid / 60.0, "#,##0.0", duration_words(paid))
         lit_formula = f"({self.lines.sum('flame_time_min')}+SUM(row_flame_time_min))/60"
         row = self._short(row, "Hours with the torch lit", lit_formula, lit / 60.0, "#,##0.0", "")
-        share = f"IF({paid_formula}=0,0,{self.lines.sum('cut_time_min')}/{paid_formula})"
+        bevel = f"+{self.lines.sum('bevel_time_min')}" if self.lines.has("bevel_time_min") else ""
+        share = f"IF({paid_formula}=0,0,({self.lines.sum('cut_time_min')}{bevel})/{paid_formula})"
         usual = _band_words(bands["torch_on_hand"]) + "; " + _band_words(bands["torch_on_track"])
         row = self._short(row, "Share of that time cutting", share, cut / paid if paid else 0.0, "0%", usual)
         metres = units.number(1.0, "m")
@@ -180,10 +182,12 @@ class _Answer:
             "#,##0",
             f"steel: {', '.join(whose) or 'not said'}",
         )
-        gas_share = estimate.totals.parts["gas"] / (estimate.totals.taxable or 1)
-        gas_formula = "IF(net_price=0,0,gas_total/net_price)"
+        price = price_without_steel(estimate)
+        gas_share = estimate.totals.parts["gas"] / self.minor / price if price > 0 else 0.0
+        rest = "(net_price-steel_total*(1+add_on_steel+overhead_share)*price_over_cost)"
+        gas_formula = f"IF({rest}<=0,0,gas_total/{rest})"
         usual = _band_words(bands["gas_share_hand"])
-        return self._short(row, "Gas in the net price", gas_formula, gas_share, "0.0%", usual) + 2
+        return self._short(row, "Gas in the price without steel", gas_formula, gas_share, "0.0%", usual) + 2
 
     def _short(self, row: int, what: str, formula: str, value: float, number: str, words: str) -> int:
         row += 1
