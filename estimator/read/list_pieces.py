@@ -293,6 +293,7 @@ def _take_section(
         pieces.refused[line] = True
         return
     pieces.shape[line] = size.shape if size.shape is not None else BLANK
+    pieces.sized[line] = name
     _set(pieces.size_a_mm, line, size.a, bare)
     _set(pieces.size_b_mm, line, size.b, bare)
     _set(pieces.thickness_mm, line, size.thickness, bare)
