@@ -62,8 +62,8 @@ def headline(report: RackReport) -> str:
 def gas_line(gas: GasPlan, units: ShownUnits) -> str:
     """Return what the jobs take of one gas against what the rack gives."""
     need = units.gas_words(gas.used_m3, gas.gas)
-    low = units.gas(gas.use_range.low, gas.gas)
-    span = f"four times in five {low:.1f} to {units.gas_words(gas.use_range.high, gas.gas)}"
+    low, high = (units.gas(end, gas.gas) for end in (gas.use_range.low, gas.use_range.high))
+    span = f"four times in five {low:.1f} to {high:.1f} {units.unit('m³')}"
     if gas.piped:
         return f"{gas.gas}: {need} by the meter, {span}. Piped: no cylinder to run dry."
     held = f"{units.gas_words(gas.usable_m3, gas.gas)} usable on the rack"
