@@ -42,7 +42,7 @@ _DIGIT, _CELL_MARGIN = 5.25, 3.75
 _FITTED = 0.75
 """Share of a page's width that is used: where a workbook's font is missing, a digit of the one in its place is up to
 1.3 times as wide."""
-_WIDEST_PAGE = 250.0
+_WIDEST_PAGE = 260.0
 """A sheet that is wider [digits] prints on several pages side by side; smaller print could not be read."""
 
 
@@ -153,7 +153,7 @@ class BookSheet(BlockSheet):
     def jump(self, row: int, column: int, sheet: str, cell: str, shown: str) -> None:
         """Write a link to a cell of one of our own sheets; the text shown may be a user's, the target never is."""
         target = "internal:'" + sheet.replace("'", "''") + f"'!{cell}"
-        self.write_url(row, column, target, self.styles.get(Look.LINK), plain_text(shown))
+        self.write_url(row, column, target, self.styles.get(Look.LINK, wrap=True), plain_text(shown))
 
     def choice(self, row: int, column: int, last_row: int, choices: Sequence[str], *, title: str, message: str) -> None:
         """Offer a list in cells of one column; other entries are warned of, not refused."""

@@ -121,13 +121,12 @@ def test_no_page_of_the_answer_parts_a_table_from_its_chart(paper: str) -> None:
     data = made(estimated(a_bit_of_everything(), own_shop(paper=paper)))
     sheet = openpyxl.load_workbook(io.BytesIO(data))["Answer"]
     breaks = [0, *(b.id for b in sheet.row_breaks.brk), sheet.max_row + 30]
-    parts = zipfile.ZipFile(io.BytesIO(data))
+    drawing = zipfile.ZipFile(io.BytesIO(data)).read("xl/drawings/drawing1.xml").decode()
     anchors = re.findall(
-        r"<xdr:from>.*?<xdr:row>(\d+)</xdr:row>.*?<xdr:to>.*?<xdr:row>(\d+)</xdr:row>",
-        parts.read("xl/drawings/drawing1.xml").decode(),
-        re.DOTALL,
+        r"<xdr:from>.*?<xdr:row>(\d+)</xdr:row>.*?<xdr:to>.*?<xdr:row>(\d+)</xdr:row>", drawing, re.DOTALL
     )
     assert len(anchors) == 4
+    assert {int(column) for column in re.findall(r"<xdr:to>.*?<xdr:col>(\d+)", drawing, re.DOTALL)} <= {0, 1, 2, 3, 4}
     for top, bottom in anchors:
         page = max(b for b in breaks if b <= int(top))
         following = min(b for b in breaks if b > page)

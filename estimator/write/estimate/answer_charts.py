@@ -21,7 +21,8 @@ _SETS = (1, 2, 3, 5, 10, 20, 50)
 _BARS = 8
 _BESIDE = (6, 7)
 """Columns beside the printed ones, for figures that a chart alone needs."""
-_WIDE = 880
+_WIDE = 780
+"""Width of a chart [pixels]: that of the printed columns."""
 _LONGEST_LABEL = 34
 
 
@@ -56,7 +57,7 @@ class AnswerCharts:
             series=[(self.currency, 1)],
             axis=f"{self.currency}, before tax",
             number=self.formats.money,
-            size=(880, 300),
+            size=(_WIDE, 300),
         )
         self.page.sheet.insert_chart(row + 2, 0, chart, {"object_position": 2})
         return row + 19
@@ -89,7 +90,7 @@ class AnswerCharts:
             series=[(self.currency, 1)],
             axis=self.currency,
             number=self.formats.money,
-            size=(880, 90 + 26 * len(order)),
+            size=(_WIDE, 90 + 26 * len(order)),
         )
         self.page.sheet.insert_chart(row + 2, 0, chart, {"object_position": 2})
         return row + 2 + (90 + 26 * len(order)) // 20 + 2
@@ -114,7 +115,7 @@ class AnswerCharts:
             categories=(first, 0, row, 0),
             series=[(f"{self.currency} a set", 1)],
             axes=("sets ordered", f"{self.currency} a set, before rush, discount and tax"),
-            size=(880, 280),
+            size=(_WIDE, 280),
         )
         self.page.sheet.insert_chart(row + 2, 0, chart, {"object_position": 2})
         return row + 18
@@ -124,8 +125,8 @@ class AnswerCharts:
         self.page.heads(
             row,
             "What moves the price",
-            "Total at its low",
-            "Total at its high",
+            "At its low",
+            "At its high",
             "Of the doubt",
             "How to know it better",
         )

@@ -72,7 +72,7 @@ def line_columns(estimate: Estimate, rows: ListRows, settings: SettingRows, form
             quantity, prompt="Pieces of this line. Times, gas and price follow; readings of a shared row are kept."
         ),
         LiveColumn("shown_thickness", "Thickness", cuts.thickness_mm / scale, unit, formats.thickness, width=9.5),
-        LiveColumn("what", "What", pieces_said(cuts, scale), width=27.0, wrap=True, look=Look.TEXT),
+        LiveColumn("what", "What", pieces_said(cuts, scale), width=25.0, wrap=True, look=Look.TEXT),
         LiveColumn("steel_word", "Steel", words_of(Steel, cuts.steel), width=9.0, look=Look.TEXT),
         LiveColumn("tip", "Tip", tips, width=7.0, look=Look.TEXT),
     ]
@@ -135,7 +135,7 @@ def read_as_columns(estimate: Estimate, rows: ListRows) -> list[LiveColumn]:
             "Why",
             estimate.why or [""] * len(estimate.cuts),
             look=Look.TYPED,
-            width=14.0,
+            width=12.0,
             prompt="Why your own minutes or price hold; for you alone, the customer does not see it.",
         ),
         LiveColumn(

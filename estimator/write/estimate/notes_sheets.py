@@ -19,6 +19,8 @@ from estimator.write.styles import Look
 
 __all__ = ["write_checks", "write_problems", "write_sources"]
 
+_LONGEST_FOUND = 90
+"""Letters of what was found that are shown; the rest stands in the list itself."""
 _SHOWN_PROBLEMS = 2_000
 _LOOKS = {Level.ERROR: Look.STOP, Level.WARNING: Look.CAUTION, Level.NOTE: Look.TEXT}
 
@@ -53,7 +55,14 @@ def write_problems(book: OutputBook, estimate: Estimate, lines: LiveTables) -> N
         else:
             _, at, column = lines.address("mark", line)
             page.sheet.jump(row, 2, SHEETS.lines, a1(at, column), str(place))
-        texts = (problem.fact, problem.found, problem.needs, problem.why, problem.do)
+        found = problem.found if len(problem.found) <= _LONGEST_FOUND else problem.found[:_LONGEST_FOUND] + "…"
+        texts = (
+            problem.fact,
+            found,
+            problem.needs,
+            problem.why,
+            problem.do,
+        )
         for column, text in enumerate(texts, 3):
             page.sheet.text(row, column, text, Look.TEXT, wrap=True)
         page.sheet.fit_row(row, zip((str(place), *texts), widths[2:], strict=True))

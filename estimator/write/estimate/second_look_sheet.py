@@ -23,7 +23,7 @@ _FROZEN = (
     "cell is changed. Price the list again for a new second look."
 )
 _FRESH, _STALE = "as priced", "STALE: price the list again"
-_SHOWN = 200
+_SHOWN = 20
 
 
 def write_second_look(book: OutputBook, estimate: Estimate, lines: LiveTables, formats: NumberFormats) -> None:
@@ -116,7 +116,8 @@ class _Parts:
             for place, value in enumerate((one.burn_cost_each, one.way_cost_each, one.saving), 3):
                 sheet.number(row, place, value, Look.TEXT, self.formats.money)
             said = f"{one.way} takes {one.way_min_each:.1f} paid minutes each, the torch {one.burn_min_each:.1f}"
-            self.page.words(row, 6, said, Look.TEXT)
+            sheet.text(row, 6, said, Look.TEXT, wrap=True)
+            sheet.fit_row(row, [(name, self.page.widths[0]), (said, self.page.widths[6])])
         left = len(look.cheaper) - _SHOWN
         said = f"{left} more lines would save less." if left > 0 else "" if look.cheaper else "Nothing."
         return self.page.say(row + 1, said, Look.GUIDE) if said else row + 1
