@@ -16,7 +16,7 @@ _CLOSE = 0.15
 
 
 def past_text(report: PastReport) -> str:
-    """Return every job and what they say together.
+    """Return what the jobs say together, then each of them.
 
     Parameters
     ----------
@@ -32,9 +32,10 @@ def past_text(report: PastReport) -> str:
     out = [f"What would have been said of {len(report.answers)} finished jobs{on}:"]
     if report.shop.is_example:
         out.append("EXAMPLE SHOP: rates, tips and cylinders are invented. Use --shop with your own book.")
+    out += _summary_lines(report)
     for answer in report.answers:
         out += ["", *_job_lines(answer, currency)]
-    return "\n".join([*out, "", *_summary_lines(report)])
+    return "\n".join(out)
 
 
 def past_json(report: PastReport) -> dict[str, Any]:
