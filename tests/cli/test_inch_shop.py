@@ -97,6 +97,11 @@ def test_the_first_sheet_of_the_estimate_is_in_its_units(shop: Path) -> None:
     assert run("estimate", shop / "list.csv", "--force").exit_code == 0
     book = openpyxl.load_workbook(shop / "list_estimate.xlsx", data_only=True)
     assert any("4 of 0.8125 in" in str(cell.value) for row in book["Problems"].iter_rows() for cell in row)
+    lines = book["Lines"]
+    head = next(row for row in lines.iter_rows() if "Cut" in [cell.value for cell in row])
+    cut = next(cell for cell in head if cell.value == "Cut")
+    below = [lines.cell(cut.row + more, cut.column).value for more in (1, 2, 3)]
+    assert below == ["ft", pytest.approx(4 * 44 / 12), pytest.approx(10 * 28 / 12)]
     answer = book["Answer"]
     figures = {row[0].value: row[1].value for row in answer.iter_rows(max_col=2) if isinstance(row[0].value, str)}
     # by hand: 4 x (2 x (12 + 10)) and 10 x (2 x (8 + 6)) inches; holes are drilled

@@ -11,6 +11,7 @@ import numpy as np
 from estimator.cautions import Caution, cautions
 from estimator.learning.ranges import Range
 from estimator.pricing.job import Estimate
+from estimator.shown_units import shown_units
 from estimator.words import Surface
 from estimator.write.book import OutputBook, Paper, write_book
 from estimator.write.estimate.answer_sheet import write_answer
@@ -115,7 +116,9 @@ def _place_lines(parts: _Parts) -> None:
     lines.place(SHEETS.work, reading_columns(estimate, parts.settings, formats))
     lines.place(SHEETS.work, time_columns(estimate, formats))
     lines.place(SHEETS.work, gas_columns(estimate, formats))
-    lines.place(SHEETS.lines, [_shown("cut_m", "Cut", estimate.job.lines.cut_m, "m", formats.metres)])
+    units = shown_units(estimate.shop.shop.units)
+    length = _shown("cut_m", "Cut", estimate.job.lines.cut_m, units.unit("m"), formats.metres, units.number(1.0, "m"))
+    lines.place(SHEETS.lines, [length])
     lines.place(SHEETS.lines, minutes_columns(estimate, formats))
     lines.place(SHEETS.costs, cost_columns(estimate, parts.prices, formats))
     cost = estimate.lines.cost / 10.0**formats.decimals
@@ -129,9 +132,10 @@ def _place_lines(parts: _Parts) -> None:
         lines.range(name)
 
 
-def _shown(name: str, heading: str, values: np.ndarray, unit: str, number: str) -> LiveColumn:
-    """Return a column that shows a column of another sheet."""
-    return LiveColumn(f"shown_{name}", heading, values, unit, number, (f"[{name}]",), width=10.0)
+def _shown(name: str, heading: str, values: np.ndarray, unit: str, number: str, each: float = 1.0) -> LiveColumn:
+    """Return a column that shows a column of another sheet, ``each`` of its units in one of that column's."""
+    formula = f"[{name}]" if each == 1.0 else f"[{name}]*{each!r}"
+    return LiveColumn(f"shown_{name}", heading, values * each, unit, number, (formula,), width=10.0)
 
 
 def _write_sheets(book: OutputBook, parts: _Parts) -> None:
