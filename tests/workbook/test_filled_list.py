@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import zipfile
 from dataclasses import replace
 from pathlib import Path
@@ -20,6 +21,7 @@ from estimator.write.fill import fill_problems, filled_workbook
 from estimator.write.fill_columns import price_fillings
 from tests.samples.estimates import own_shop
 from tests.samples.jobs import DATE
+from tests.workbook.test_quote import secrets
 
 HEADINGS = ["Mark", "Qty", "Thickness", "Length mm", "Width mm", "Steel", "Double"]
 ROWS = [
@@ -184,3 +186,18 @@ def test_invented_prices_are_never_filled_in(tmp_path: Path) -> None:
 
 def test_force_does_not_fill_a_list_of_another_kind() -> None:
     assert [p.code for p in fill_problems("list.csv", b"Mark,Qty", force=True)] == ["E814"]
+
+
+def test_the_filled_list_tells_prices_and_the_reading_and_no_figure_of_the_shop(tmp_path: Path) -> None:
+    path = customers_list(tmp_path / "list.xlsx")
+    estimate = priced(path)
+    sheet = filled(path, estimate, read_as=True)["Parts"]
+    added = [cell.value for row in sheet.iter_rows(min_col=8) for cell in row if cell.value is not None]
+    told = {price / 100 for price in (*estimate.lines.price_each, *estimate.lines.price)}
+    told |= set(estimate.cuts.quantity) | set(estimate.cuts.thickness_mm)
+    assert {value for value in added if not isinstance(value, str)} <= told
+    words = " ".join(value for value in added if isinstance(value, str))
+    hidden = {name: value for name, value in secrets(estimate).items() if value not in told}
+    assert len(hidden) > 20
+    for name, value in hidden.items():
+        assert not re.search(rf"(?<![\d.]){re.escape(f'{value:.2f}')}(?!\d)", words), name

@@ -5,8 +5,10 @@ from __future__ import annotations
 import datetime as dt
 import io
 import re
+import subprocess
 import zipfile
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import openpyxl
@@ -100,6 +102,23 @@ def test_no_part_of_the_file_holds_a_cost_a_rate_a_time_or_an_amount_of_gas(lump
         for shown in {f"{value:.2f}", f"{value:.3f}", repr(value)} if value >= 10 else {repr(value)}:
             for part, text in texts.items():
                 assert not re.search(rf"(?<![\d.]){re.escape(shown)}(?![\d])", text), (name, part)
+
+
+@pytest.mark.parametrize("lump_sum", [False, True])
+def test_no_text_and_no_property_of_the_pdf_holds_a_figure_of_the_shop(tmp_path: Path, lump_sum: bool) -> None:
+    estimate = estimated(a_bit_of_everything(), our_shop(lump_sum=lump_sum))
+    page = quote_page(estimate)
+    (tmp_path / "quote.pdf").write_bytes(quote_pdf(page))
+    said = "".join(
+        subprocess.run([*command, tmp_path / "quote.pdf", *end], check=True, capture_output=True, text=True).stdout
+        for command, end in ((["pdftotext", "-layout"], ["-"]), (["pdfinfo"], []))
+    ).replace(",", "")
+    assert f"{page.money(estimate.totals.total):.2f}" in said
+    told_shown = {f"{amount:.2f}" for amount in told(page)}
+    for name, value in secrets(estimate).items():
+        shown = f"{value:.2f}"
+        if shown not in told_shown and value >= 10:
+            assert not re.search(rf"(?<![\d.]){re.escape(shown)}(?!\d)", said), name
 
 
 def test_the_file_has_one_visible_sheet_no_formula_no_comment_and_no_name_but_for_print() -> None:
