@@ -6,12 +6,28 @@ import numpy as np
 from numpy.typing import NDArray
 
 from estimator.pricing.job import Estimate
+from estimator.quantities.times import LineQuantities
 from estimator.write.estimate.live_table import LiveColumn
 from estimator.write.estimate.look_of_numbers import NumberFormats
 
 __all__ = ["hour_columns"]
 
 Floats = NDArray[np.float64]
+
+_ONE_LIFT = "handling_min_per_piece+handling_min_per_kg*[mass_each_kg?]"
+_LIFTED = f"IF([mass_each_kg?]>handling_limit_kg,lift_min,{_ONE_LIFT})"
+_RESTED = (
+    "flame_time_min",
+    "setting_time_min",
+    "layout_min",
+    "handling_min",
+    "helper_min",
+    "cleaning_min",
+    "grinding_min",
+    "clamp_min",
+    "norm_min",
+)
+"""Minutes on which the rest allowance is paid."""
 
 
 def hour_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]:
@@ -29,26 +45,13 @@ def hour_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]
     list of LiveColumn
     """
     x = estimate.job.lines
-    minutes = formats.minutes
+    return [*_piece_columns(x, formats), *_edge_columns(x, formats), *_other_columns(x, formats)]
 
-    def column(name: str, heading: str, values: Floats, unit: str, number: str, *terms: str) -> LiveColumn:
-        return LiveColumn(name, heading, values, unit, number, terms)
 
-    one_lift = "handling_min_per_piece+handling_min_per_kg*[mass_each_kg?]"
-    lifted = f"IF([mass_each_kg?]>handling_limit_kg,lift_min,{one_lift})"
-    rested = (
-        "flame_time_min",
-        "setting_time_min",
-        "layout_min",
-        "handling_min",
-        "helper_min",
-        "cleaning_min",
-        "grinding_min",
-        "clamp_min",
-        "norm_min",
-    )
+def _piece_columns(x: LineQuantities, formats: NumberFormats) -> list[LiveColumn]:
+    """Return metres and mass, and the minutes of laying out and lifting."""
     return [
-        column(
+        _column(
             "cut_m",
             "Cut",
             x.cut_m,
@@ -69,90 +72,108 @@ def hour_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]
             ("[volume_l_each]*steel_density_kg_m3/litres_per_m3",),
             neutral=0.0,
         ),
-        column(
+        _column(
             "layout_min",
             "Layout",
             x.layout_min,
             "min",
-            minutes,
+            formats.minutes,
             "[is_cut]*[outside_norm]*layout_min_per_m*[cut_m]",
             "[is_cut]*[outside_norm]*layout_min_per_piece*[quantity]",
         ),
-        column(
+        _column(
             "handling_min",
             "Handling",
             x.handling_min,
             "min",
-            minutes,
-            f"[has_piece]*[outside_norm]*[quantity]*{lifted}",
+            formats.minutes,
+            f"[has_piece]*[outside_norm]*[quantity]*{_LIFTED}",
         ),
-        column(
+        _column(
             "helper_min",
             "Helper",
             x.helper_min,
             "min",
-            minutes,
+            formats.minutes,
             "[has_piece]*[quantity]*IF([mass_each_kg]>handling_limit_kg,helper_min_per_lift,0)",
         ),
-        column(
+    ]
+
+
+def _edge_columns(x: LineQuantities, formats: NumberFormats) -> list[LiveColumn]:
+    """Return the minutes of cleaning and grinding edges, of a norm's rest, and of clamping a stack."""
+    return [
+        _column(
             "cleaning_min",
             "Slag off",
             x.cleaning_min,
             "min",
-            minutes,
+            formats.minutes,
             "[cleaned_by_edge]*[quantity]*[edge_m_each]*INDEX(tip_cleaning_min_per_m,[setting])",
             "[cleaned_by_edge]*[once_edge_m]*INDEX(tip_cleaning_min_per_m,[setting])",
             "[quantity]*[end_cleaning_min_each]",
         ),
-        column(
+        _column(
             "grinding_min",
             "Grinding",
             x.grinding_min,
             "min",
-            minutes,
+            formats.minutes,
             "[quantity]*[edge_m_each]*[touch_up]*touch_up_min_per_m",
             "[quantity]*[edge_m_each]*[bright]*bright_min_per_m",
             "[once_edge_m]*[touch_up]*touch_up_min_per_m",
             "[once_edge_m]*[bright]*bright_min_per_m",
             "[is_cut]*[quantity]*[circles_each]*stop_mark_min",
         ),
-        column(
+        _column(
             "norm_min",
             "Rest of the norm",
             x.norm_min,
             "min",
-            minutes,
+            formats.minutes,
             "IF([norm_cut_min_each]=0,0,MAX([quantity]*[norm_cut_min_each]/(1+rest_allowance)-[flame_time_min],0))",
         ),
-        column("clamp_min", "Clamping", x.clamp_min, "min", minutes, "[stacked]*[passes]*stack_clamp_min"),
-        column(
+        _column("clamp_min", "Clamping", x.clamp_min, "min", formats.minutes, "[stacked]*[passes]*stack_clamp_min"),
+    ]
+
+
+def _other_columns(x: LineQuantities, formats: NumberFormats) -> list[LiveColumn]:
+    """Return the minutes of work without a flame, and the man-minutes that all come to."""
+    return [
+        _column(
             "drilling_min",
             "Drilling",
             x.drilling_min,
             "min",
-            minutes,
+            formats.minutes,
             "[quantity]*[drilled_holes_each]*drill_min_per_hole",
             "[quantity]*[drilled_cm3_each]*drill_min_per_cm3",
             "[quantity]*[start_holes_each]*start_hole_min",
         ),
-        column("other_work_min", "Other work", x.other_work_min, "min", minutes, "[quantity]*[other_min_each]"),
-        column(
+        _column(
+            "other_work_min", "Other work", x.other_work_min, "min", formats.minutes, "[quantity]*[other_min_each]"
+        ),
+        _column(
             "wait_min",
             "Cooling wait",
             x.wait_min,
             "min",
-            minutes,
+            formats.minutes,
             "[quantity]*[wait_min_each]",
         ),
-        column(
+        _column(
             "worked_min",
             "Man-minutes worked out",
             x.paid_time_min,
             "min",
-            minutes,
-            *(f"[{name}]*(1+rest_allowance)" for name in rested),
+            formats.minutes,
+            *(f"[{name}]*(1+rest_allowance)" for name in _RESTED),
             "[wait_min]",
             "[drilling_min]",
             "[other_work_min]*(1+[other_rested]*rest_allowance)",
         ),
     ]
+
+
+def _column(name: str, heading: str, values: Floats, unit: str, number: str, *terms: str) -> LiveColumn:
+    return LiveColumn(name, heading, values, unit, number, terms)
