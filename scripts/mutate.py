@@ -20,7 +20,10 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[1]
 TARGETS = {
     "money": ("estimator.pricing.money", ["tests/unit/test_money.py", "estimator/pricing/money.py"]),
-    "lengths": ("estimator.read.lengths", ["tests/unit/test_lengths.py", "estimator/read/lengths.py"]),
+    "lengths": (
+        "estimator.read.lengths",
+        ["tests/unit/test_lengths.py", "tests/unit/test_length_bounds.py", "estimator/read/lengths.py"],
+    ),
     "preflight": ("estimator.read.preflight", ["tests/unit/test_preflight.py", "tests/problems/test_bad_files.py"]),
 }
 OPERATORS: dict[type, type] = {

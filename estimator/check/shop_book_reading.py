@@ -11,6 +11,7 @@ from pydantic import BaseModel
 
 from estimator import reference
 from estimator.check import shop_book as records
+from estimator.check.acetylene_limit import is_over_acetylene_limit
 from estimator.check.first_figures import FORM_NAMES, FirstFigures, first_figures
 from estimator.check.other_work import OtherWork
 from estimator.check.outfit import CylinderOutlet, OutfitItem
@@ -29,12 +30,7 @@ from estimator.sheets.shop_rules import ADD_ONS, BREAKS, CUSTOMERS, FACTORS, WOR
 from estimator.sheets.statement import Sheet
 from estimator.shop_units import assumed_state
 
-__all__ = ["MAX_ACETYLENE_BAR", "SHOP_BOOK_SHEETS", "read_shop_book", "whole_book_problems"]
-
-MAX_ACETYLENE_BAR = 1.03421359
-"""15 psi gauge, the working-pressure limit of acetylene [bar]; 15 psi itself passes."""
-_ROUNDING_BAR = 1e-4
-"""Ten pascals, so that 15 psi typed as 1.0343 bar or 103.42 kPa passes."""
+__all__ = ["SHOP_BOOK_SHEETS", "read_shop_book", "whole_book_problems"]
 
 SHOP_BOOK_SHEETS: dict[str, tuple[Sheet, type[BaseModel]]] = {
     "labour": (LABOUR, records.LabourRate),
@@ -194,7 +190,7 @@ def _acetylene_pressures(sheet: Sheet, rows: Iterable[Any], at: Callable[[Sheet,
     found = []
     for row in rows:
         highest = max(row.fuel_pressure_bar, getattr(row, "fuel_pressure_high_bar", None) or 0.0)
-        if row.fuel == "acetylene" and highest > MAX_ACETYLENE_BAR + _ROUNDING_BAR:
+        if row.fuel == "acetylene" and is_over_acetylene_limit(highest):
             found.append(say.ACETYLENE_PRESSURE.at(at(sheet, row), found=f"{highest:.4g} bar gauge"))
     return found
 

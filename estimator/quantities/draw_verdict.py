@@ -12,7 +12,7 @@ from enum import StrEnum
 from estimator.quantities.draw import cylinders_to_manifold, draw_limit_m3_h
 from estimator.quantities.ranges import above_zero, within, zero_or_above
 
-__all__ = ["DrawLevel", "DrawRules", "DrawVerdict", "draw_verdict", "is_over_working_limit"]
+__all__ = ["DrawLevel", "DrawRules", "DrawVerdict", "draw_verdict"]
 
 
 class DrawLevel(StrEnum):
@@ -118,38 +118,6 @@ def draw_verdict(
         ),
         _count(draw, basis, share) if basis > 0 else None,
     )
-
-
-def is_over_working_limit(pressure_bar: float, *, limit_bar: float) -> bool:
-    """Return whether a delivery or working pressure of acetylene is over its limit; the limit itself passes.
-
-    Parameters
-    ----------
-    pressure_bar : float
-        Pressure at the regulator's outlet or the hose, zero or above [bar gauge]; never a cylinder's pressure.
-    limit_bar : float
-        Limit, above zero [bar gauge]; 15 psi is 1.0342.
-
-    Returns
-    -------
-    bool
-        True when it must be refused.
-
-    Raises
-    ------
-    ValueError
-        When a pressure is out of range.
-
-    Notes
-    -----
-    Ten pascals are left to rounding, so that 15 psi typed as 1.0342 or 103.42 kPa passes. Source: 29 CFR 1910.253.
-
-    Examples
-    --------
-    >>> is_over_working_limit(1.0342, limit_bar=1.03421), is_over_working_limit(1.103, limit_bar=1.03421)
-    (False, True)
-    """
-    return float(zero_or_above(pressure_bar=pressure_bar)) > float(above_zero(limit_bar=limit_bar)) + 1e-4
 
 
 def _level(draw: float, rated: float, now: float, *, is_heating: bool, share: float, rules: DrawRules) -> DrawLevel:

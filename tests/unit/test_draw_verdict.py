@@ -2,9 +2,7 @@
 
 import pytest
 
-from estimator.quantities.draw_verdict import DrawLevel, DrawRules, draw_verdict, is_over_working_limit
-from estimator.reference import table
-from estimator.units import to_house
+from estimator.quantities.draw_verdict import DrawLevel, DrawRules, draw_verdict
 
 RULES = DrawRules(1 / 15, 1 / 10, 1 / 7, 1 / 10)
 
@@ -81,20 +79,3 @@ def test_no_draw_is_within_every_limit() -> None:
 def test_more_in_the_cylinder_than_it_is_rated_for_is_refused() -> None:
     with pytest.raises(ValueError, match="now_m3 must be from 0 to 150, got 160"):
         level(5, 150, 160, heating=False, continuous=False)
-
-
-@pytest.mark.parametrize(
-    ("amount", "unit", "over"),
-    [
-        (15, "psi", False),
-        (103.42, "kPa", False),
-        (1.0342, "bar", False),
-        (15.1, "psi", True),
-        (16, "psi", True),
-        (1.05, "bar", True),
-    ],
-)
-def test_acetylene_over_15_psi_is_refused_and_15_psi_itself_passes(amount: float, unit: str, over: bool) -> None:
-    psi = table("acetylene_pressures").where(what="acetylene working pressure, upper limit").column("psi_gauge")[0]
-    limit = to_house("pressure_bar", psi, "psi")
-    assert is_over_working_limit(to_house("pressure_bar", amount, unit), limit_bar=limit) is over
