@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from estimator.learning.spread import TAIL, Spread, draws
+from estimator.quantities.sorted_values import quantiles
 
 __all__ = ["DRAWS", "SEED", "Bar", "Factor", "Output", "Range", "Term", "first_order_log_sd", "job_bars", "job_ranges"]
 
@@ -134,7 +135,7 @@ def job_ranges(
     for output in outputs:
         weights = np.array([output.weights.get(term.quantity, 0.0) for term in terms], dtype=np.float64)
         likely = float(_shaped(output, np.array([weights @ amounts]))[0])
-        low, high = np.quantile(_shaped(output, products @ weights), [TAIL, 1 - TAIL]).tolist()
+        low, high = quantiles(_shaped(output, products @ weights), [TAIL, 1 - TAIL]).tolist()
         bars = _bars(output, factors, powers, weights * amounts)
         ranges[output.name] = Range(min(low, likely), likely, max(high, likely), bars)
     return ranges

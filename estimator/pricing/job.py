@@ -37,6 +37,7 @@ from estimator.quantities.job_rows import cylinder_change_row, light_at
 from estimator.quantities.line_checks import line_place, physical_warnings, setting_problems, shape_problems
 from estimator.quantities.lines import burnt_metres, mass_each_kg
 from estimator.quantities.section_lines import with_section_cuts
+from estimator.quantities.sorted_values import distinct
 from estimator.quantities.typed_settings import SettingKey, setting_indices, typed_over
 from estimator.shown_units import shown_units
 from estimator.words import BLANK, Steel, Work
@@ -343,7 +344,7 @@ def _with_flame_minutes(cuts: CutList, shop: ShopBook, fuel: str) -> tuple[CutLi
 
 def _steel_without_price(cuts: CutList, rates: Rates) -> tuple[NDArray[np.bool_], list[Problem]]:
     ours = cuts.steel == Steel.OURS
-    without = [t for t in np.unique(cuts.thickness_mm[ours]) if steel_row(rates.steel, float(t)) is None]
+    without = [t for t in distinct(cuts.thickness_mm[ours]) if steel_row(rates.steel, float(t)) is None]
     bad = ours & np.isin(cuts.thickness_mm, without)
     return bad, [
         say.NO_STEEL_PRICE.at(

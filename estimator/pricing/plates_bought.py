@@ -12,6 +12,7 @@ from estimator.pricing.job import Estimate
 from estimator.pricing.rates import steel_row
 from estimator.quantities.pieces import outline_area_mm2
 from estimator.quantities.plates import PlateNeed, PlateOption, plate_need
+from estimator.quantities.sorted_values import distinct
 from estimator.shown_units import METRIC, ShownUnits
 from estimator.words import BLANK, MadeFrom, Shape, Steel, Work
 
@@ -92,7 +93,7 @@ def plates_bought(estimate: Estimate) -> PlatesBought:
     wanted = np.isin(cuts.work, (Work.CUT, BLANK)) & (cuts.steel == Steel.OURS) & np.isfinite(area)
     wanted &= np.isin(cuts.made_from, (MadeFrom.PLATE, BLANK)) & np.isfinite(cuts.thickness_mm)
     index = np.flatnonzero(wanted)
-    offers = _offers(estimate, np.unique(cuts.thickness_mm[index]))
+    offers = _offers(estimate, distinct(cuts.thickness_mm[index]))
     none = np.empty(0, dtype=np.int64)
     if not index.size or not offers:
         return PlatesBought([], none, index, "")

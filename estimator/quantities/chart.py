@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from estimator.check.torch_figures import TipFigures
+from estimator.quantities.sorted_values import distinct
 
 __all__ = ["choose_tips", "distinct_values", "effective_thickness_mm", "interpolate_log"]
 
@@ -161,8 +162,8 @@ def distinct_values(values: Floats) -> tuple[Floats, NDArray[np.int64]]:
     >>> distinct_values(np.array([20.0, 12.0, 20.0]))
     (array([12., 20.]), array([1, 0, 1]))
     """
-    distinct = np.unique(values)
-    return distinct, np.searchsorted(distinct, values)
+    known = distinct(values)
+    return known, np.searchsorted(known, values)
 
 
 def _covering(thickness_mm: float, tips: TipFigures) -> Sequence[int]:

@@ -16,6 +16,7 @@ from estimator.quantities.job_rows import JobRow, job_rows
 from estimator.quantities.lines import BurntMetres, is_machine
 from estimator.quantities.normed import no_normed_work, normed_work
 from estimator.quantities.orifice import orifice_oxygen_flow_m3_h
+from estimator.quantities.sorted_values import distinct
 from estimator.quantities.times import LineQuantities, line_quantities
 from estimator.quantities.torch_settings import (
     Settings,
@@ -248,12 +249,12 @@ def _distinct_settings(
     # Thicknesses that differ only by binary dust (0.5 in and 12.7 mm) are one setting.
     values, at = distinct_values(np.round(along[has], 6))
     keys = (at * max(len(kit.tips.name), 1) + chosen[has]) * 2 + machine[has]
-    distinct = np.unique(keys)
+    known = distinct(keys)
     index = np.full(len(chosen), -1, dtype=np.int64)
-    index[has] = np.searchsorted(distinct, keys)
-    by_machine = distinct % 2 > 0
-    tip = distinct // 2 % max(len(kit.tips.name), 1)
-    thickness = values[distinct // 2 // max(len(kit.tips.name), 1)]
+    index[has] = np.searchsorted(known, keys)
+    by_machine = known % 2 > 0
+    tip = known // 2 % max(len(kit.tips.name), 1)
+    thickness = values[known // 2 // max(len(kit.tips.name), 1)]
     pressure = tip_pressure_bar(tip, thickness, kit.tips) if len(tip) else np.empty(0)
     flow = (
         orifice_oxygen_flow_m3_h(

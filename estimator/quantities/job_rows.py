@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from estimator.check.cut_list import CutList
 from estimator.check.work_rates import WorkRates
+from estimator.quantities.sorted_values import distinct
 from estimator.quantities.times import LineQuantities
 from estimator.quantities.torch_settings import Settings
 from estimator.words import BLANK, MadeFrom, Method, Site, Surface, Work
@@ -102,10 +103,10 @@ def job_rows(cuts: CutList, lines: LineQuantities, settings: Settings, rates: Wo
         row(
             "setup_thickness",
             "Set up each new thickness",
-            len(np.unique(cuts.thickness_mm[cut])),
+            len(distinct(cuts.thickness_mm[cut])),
             "setup_thickness_min",
         ),
-        row("plates", "Fetch plates", len(np.unique(cuts.thickness_mm[from_plate])), "plate_fetch_min"),
+        row("plates", "Fetch plates", len(distinct(cuts.thickness_mm[from_plate])), "plate_fetch_min"),
         row("templates", "Make or fetch templates", templates, "template_min"),
         lit("circle_guide", "Set the circle guide", lines.metres.circle_sizes * hand, lines.setting),
         lit("bevel_setting", "Set the bevel guide", bevelled, np.where(with_bevel, lines.bevel_setting, lines.setting)),
@@ -169,7 +170,7 @@ def light_at(rows: Iterable[JobRow], lit: Mapping[str, int], settings: Settings,
 
 
 def _tips_in_order(lines: LineQuantities, settings: Settings) -> list[str]:
-    used = np.unique(np.concatenate([lines.setting, lines.bevel_setting]))
+    used = distinct(np.concatenate([lines.setting, lines.bevel_setting]))
     return list(dict.fromkeys(settings.tip[int(i)] for i in used if i >= 0))
 
 

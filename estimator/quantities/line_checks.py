@@ -205,6 +205,8 @@ def _oxygen_warnings(cuts: CutList, job: JobQuantities, rates: WorkRates, densit
     need = oxygen_need_m3_per_kg("FeO", density_kg_m3=density)
     ratio = supplied_over_needed(supplied[cut], iron, share_oxidised=rates.iron_oxidised_share, oxygen_m3_per_kg=need)
     lines_cut, outside = np.flatnonzero(cut), (ratio < rates.oxygen_supplied_low) | (ratio > rates.oxygen_supplied_high)
+    if not outside.any():
+        return
     failing, first = np.unique(lines.setting[lines_cut[outside]], return_index=True)
     # One warning for a tip and thickness, at the first line that has it.
     for setting, where in zip(failing, np.flatnonzero(outside)[first], strict=True):

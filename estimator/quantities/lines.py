@@ -127,7 +127,7 @@ def burnt_metres(cuts: CutList, rates: WorkRates, *, outlines_pierced: bool) -> 
         reach_mm=reach_mm,
     )
     blank = cuts.made_from == MadeFrom.BLANK
-    for part in fields(outline):
+    for part in fields(outline) if blank.any() else ():
         setattr(outline, part.name, np.where(blank, 0.0, getattr(outline, part.name)))
     pierced = outlines_pierced & (sides + ends == 0) & ~np.isin(cuts.shape, (Shape.BAR_END, Shape.STRIP))
     metres = _from_outline(cuts, outline, passes, pierced)

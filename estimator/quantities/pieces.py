@@ -6,12 +6,12 @@ metres and starts stay straight lines in the quantity.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from estimator.quantities.straight_runs import straight_runs
+from estimator.quantities.straight_runs import StraightRuns, straight_runs
 from estimator.words import Shape
 
 __all__ = ["Outline", "circle_length_mm", "go_mm", "outline_area_mm2", "plate_outline", "restarts"]
@@ -223,13 +223,33 @@ def plate_outline(
     The straight sides are those of ``straight_runs``; each is made in even goes, one for each start, and a go under the
     limit is a short one. Source: definitions of the project's method, ``docs/method.md``.
     """
-    runs = straight_runs(
-        shape, size_a_mm, size_b_mm, mill_sides=mill_sides, mill_ends=mill_ends, shared=shared, passes=passes
-    )
-    short = go_mm(runs.run_mm, reach_mm) < short_under_mm
-    further = restarts(runs.run_mm, reach_mm)
-    each_mm, once_mm = runs.run_mm * runs.cuts_each, runs.run_mm * runs.cuts_once
+    here = np.flatnonzero(np.isin(shape, _OUTLINES))
+    per_line = (size_a_mm, size_b_mm, mill_sides, mill_ends, passes, np.broadcast_to(reach_mm, shape.shape))
+    a, b, sides, ends, pieces, reach = (column[here] for column in per_line)
+    runs = straight_runs(shape[here], a, b, mill_sides=sides, mill_ends=ends, shared=shared[here], passes=pieces)
+    outline = _outline(shape[here], a, b, runs, short_under_mm=short_under_mm, reach_mm=reach)
+    if here.size == shape.size:
+        return outline
+    for part in fields(outline):
+        whole = np.zeros(shape.shape)
+        whole[here] = getattr(outline, part.name)
+        setattr(outline, part.name, whole)
+    return outline
 
+
+def _outline(
+    shape: NDArray[np.int8],
+    size_a_mm: Floats,
+    size_b_mm: Floats,
+    runs: StraightRuns,
+    *,
+    short_under_mm: float,
+    reach_mm: Floats,
+) -> Outline:
+    """Return what lines burn that all have a plate shape."""
+    further = restarts(runs.run_mm, reach_mm)
+    short = runs.run_mm / (1.0 + further) < short_under_mm
+    each_mm, once_mm = runs.run_mm * runs.cuts_each, runs.run_mm * runs.cuts_once
     disc, ring = shape == Shape.DISC, shape == Shape.RING
     outside, inside = circle_length_mm(np.nan_to_num(size_a_mm)), circle_length_mm(np.nan_to_num(size_b_mm))
     circle_mm = np.where(disc, outside, np.where(ring, outside + inside, 0.0))
@@ -240,7 +260,7 @@ def plate_outline(
         circle_mm=circle_mm,
         sides=runs.cuts_each.sum(axis=0),
         side_restarts=(runs.cuts_each * further).sum(axis=0),
-        outlines=np.where(np.isin(shape, _OUTLINES), 1.0, 0.0),
+        outlines=np.ones(shape.shape),
         pierces=np.where(ring, 1.0, 0.0),
         circles=circles,
         circle_sizes=circles.copy(),

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from estimator.check.torch_figures import Chart, Curve, FlameTip, TipFactors, TipFigures
 from estimator.check.work_rates import WorkRates
 from estimator.quantities.chart import interpolate_log
+from estimator.quantities.sorted_values import distinct
 
 __all__ = ["Settings", "cutting_settings", "flame_settings", "join_settings"]
 
@@ -127,7 +128,7 @@ def cutting_settings(
     clean = np.full(m, np.nan)
     given = tips.given_flow_m3_h[tip_index].astype(np.float64)
     own = {name: np.ones(m) for name in ("speed", "cut", "pre", "fuel", "start")}
-    for tip in np.unique(tip_index):
+    for tip in distinct(tip_index):
         chart, factor = charts[int(tip)], factors[int(tip)]
         for is_machine in (False, True):
             here = (tip_index == tip) & (machine == is_machine)

@@ -89,7 +89,7 @@ def heading_key(text: str) -> str:
     ('qte pieces', 't nom')
     """
     folded = unicodedata.normalize("NFKD", plain_text(text).lower().replace("Ø", "ø"))
-    bare = "".join(ch for ch in folded if not unicodedata.combining(ch))
+    bare = folded if folded.isascii() else "".join(ch for ch in folded if not unicodedata.combining(ch))
     return " ".join(_NOT_WORD.sub(" ", bare).split())
 
 

@@ -13,6 +13,7 @@ from estimator.pricing.money import format_minor, to_minor
 from estimator.pricing.plates_bought import plates_bought
 from estimator.pricing.second_look import second_look
 from estimator.problems import Level
+from estimator.quantities.sorted_values import distinct
 from estimator.shown_units import shown_units
 from estimator.words import Steel
 from estimator.write.screen import rows_shown
@@ -125,7 +126,7 @@ def _read_words(estimate: Estimate) -> str:
 
 
 def _steel_words(estimate: Estimate) -> str:
-    whose = {int(code) for code in np.unique(estimate.cuts.steel) if code >= 0}
+    whose = {int(code) for code in distinct(estimate.cuts.steel) if code >= 0}
     mass = float(np.nansum(estimate.job.lines.mass_each_kg * estimate.cuts.quantity))
     units = shown_units(estimate.shop.shop.units)
     kg = f"{units.words(mass, 'kg', ',.0f')} in the pieces that give sizes" if mass else "no sizes to weigh it by"

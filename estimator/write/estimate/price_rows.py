@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from estimator.check.shop_book import SteelPrice
 from estimator.pricing.job import Estimate
 from estimator.pricing.rates import steel_row
+from estimator.quantities.sorted_values import distinct
 from estimator.words import Steel
 
 __all__ = ["NO_STEEL", "PriceRows"]
@@ -41,7 +42,7 @@ class PriceRows:
         """Return the row of each line's steel price; ``NO_STEEL`` for steel that is theirs or excluded."""
         cuts = estimate.cuts
         ours = cuts.steel == Steel.OURS
-        rows = {float(t): self._steel_row(float(t)) for t in np.unique(cuts.thickness_mm[ours])}
+        rows = {float(t): self._steel_row(float(t)) for t in distinct(cuts.thickness_mm[ours])}
         lines = zip(cuts.thickness_mm, ours, strict=True)
         return np.array([rows[float(t)] if own else NO_STEEL for t, own in lines], dtype=np.float64)
 
