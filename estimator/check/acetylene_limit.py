@@ -7,7 +7,7 @@ from functools import cache
 from estimator.reference import table
 from estimator.units import to_house
 
-__all__ = ["is_over_acetylene_limit"]
+__all__ = ["acetylene_limit_bar", "is_over_acetylene_limit"]
 
 _ROUNDING_BAR = 1e-4
 """Ten pascals, so that 15 psi typed as 1.0343 bar or 103.42 kPa passes."""
@@ -34,10 +34,21 @@ def is_over_acetylene_limit(pressure_bar: float) -> bool:
     >>> is_over_acetylene_limit(1.0342), is_over_acetylene_limit(1.103)
     (False, True)
     """
-    return pressure_bar > _limit_bar() + _ROUNDING_BAR
+    return pressure_bar > acetylene_limit_bar() + _ROUNDING_BAR
 
 
 @cache
-def _limit_bar() -> float:
+def acetylene_limit_bar() -> float:
+    """Return the highest delivery or working pressure of acetylene: 15 psi gauge.
+
+    Returns
+    -------
+    float
+        Pressure [bar gauge].
+
+    Notes
+    -----
+    Source: 29 CFR 1910.253(a)(2), as ``acetylene_pressures.csv`` holds it.
+    """
     rows = table("acetylene_pressures").where(what="acetylene working pressure, upper limit")
     return float(to_house("pressure_bar", rows.column("psi_gauge")[0], "psi"))

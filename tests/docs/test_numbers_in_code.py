@@ -36,7 +36,6 @@ STAYS: dict[str, dict[float, str]] = {
     "quantities/chart.py": {90: GEOMETRY},
     "quantities/cylinders.py": {1.01325: PHYSICS},
     "quantities/draw.py": {5: SAFETY, 9: SAME, 3.6: UNIT},
-    "quantities/draw_verdict.py": {1e-4: SAFETY},
     "quantities/job.py": {6: SAME},
     "quantities/job_rows.py": {9: SAME},
     "quantities/lines.py": {9: SAME},

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from estimator.cautions import Caution
-from estimator.check.shop_book_reading import MAX_ACETYLENE_BAR
+from estimator.check.acetylene_limit import acetylene_limit_bar
 from estimator.pricing.job import Estimate
 from estimator.quantities.orifice import CHOKED_PRESSURE_BAR, orifice_oxygen_flow_m3_h
 from estimator.quantities.torch_settings import Settings
@@ -144,7 +144,7 @@ def write_settings(
         last = _FIRST_ROW + len(column.values)
         if column.name in _PROMPTS and column.values:
             limited = column.name == "fuel_pressure_bar" and estimate.kit.fuel == "acetylene"
-            most = MAX_ACETYLENE_BAR if limited else None
+            most = acetylene_limit_bar() if limited else None
             said = {"title": column.heading, "message": _PROMPTS[column.name]}
             sheet.not_negative(_FIRST_ROW + 1, index, last, **said, most=most)
         span = f"{a1(_FIRST_ROW, index, absolute=True)}:{a1(last, index, absolute=True)}"
