@@ -31,9 +31,10 @@ def shop_book_workbook(shop: ShopBook, *, title: str) -> Callable[[BinaryIO], No
     """
     rows = shop_book_rows(shop)
     form = shop.shop
+    units = OwnUnits(length=form.units, currency=form.currency)
 
     def build(book: OutputBook) -> None:
         for sheet in SHOP_BOOK_SHEETS:
-            write_own_sheet(book, sheet, rows.get(sheet.name, []), units=OwnUnits(currency=form.currency))
+            write_own_sheet(book, sheet, rows.get(sheet.name, []), units=units)
 
     return write_book(build, title=title, paper=Paper(form.paper))

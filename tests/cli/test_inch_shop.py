@@ -13,6 +13,8 @@ from estimator.check.shop_book import ShopBook
 from estimator.cli import app
 from estimator.sheets.first_cells import START
 from estimator.tasks import read_shop
+from estimator.write.save import save
+from estimator.write.shop_book import shop_book_workbook
 from estimator.write.start_sheet import start_cell
 
 RUNNER = CliRunner()
@@ -69,6 +71,33 @@ def test_its_built_in_tips_are_those_of_a_metric_shop(shop: Path, tmp_path: Path
     for row, tip in enumerate(book_of(shop).tips, 5):
         held = (tip.bore_mm, tip.from_mm, tip.to_mm, tip.pressure_from_bar, tip.pressure_to_bar, tip.fuel_pressure_bar)
         assert held == pytest.approx([metric.cell(row, column).value for column in range(3, 9)], rel=1e-9)
+
+
+def test_it_pays_the_price_of_a_metric_shop_with_the_same_prices(shop: Path, tmp_path: Path) -> None:
+    assert run("start", tmp_path / "mm", "-q").exit_code == 0
+    book = openpyxl.load_workbook(tmp_path / "mm" / "shop_book.xlsx")
+    same = {"oxygen_content": "281 ft3", "fuel_content": "145 ft3", "steel_price": 0.60 / 0.45359237}
+    for name, value in (TYPED | same).items():
+        row, column = start_cell(name)
+        book[START.name].cell(row + 1, column + 1).value = value
+    book.save(tmp_path / "mm" / "shop_book.xlsx")
+    metric = ["Date,2026-11-02", "", "Mark,Qty,Thickness mm,Shape,Length,Width,Holes,Hole dia"]
+    metric += ["BASE,4,19.05,rectangle,304.8,254,4,20.6375", "GUS,10,9.525,rectangle,203.2,152.4,,"]
+    (tmp_path / "mm" / "list.csv").write_text("\n".join(metric), encoding="utf-8")
+    said = [run("estimate", folder / "list.csv", "--force").stdout for folder in (shop, tmp_path / "mm")]
+    totals = [re.findall(r"^Total: (\S+)", text, flags=re.M) for text in said]
+    assert len(totals[0]) == 1
+    assert totals[0] == totals[1]
+
+
+def test_a_book_that_calibration_writes_for_it_stays_in_inches(shop: Path, tmp_path: Path) -> None:
+    book = book_of(shop)
+    save(tmp_path / "shop_book.xlsx", shop_book_workbook(book, title="Shop book"))
+    assert openpyxl.load_workbook(tmp_path / "shop_book.xlsx")["Tips"]["C4"].value == "in"
+    again, problems = read_shop(tmp_path / "shop_book.xlsx")
+    assert problems == []
+    assert [row.price for row in again.gas_prices] == [row.price for row in book.gas_prices]
+    assert [row.bore_mm for row in again.tips] == pytest.approx([row.bore_mm for row in book.tips], rel=1e-12)
 
 
 @pytest.mark.parametrize("name", ["shop_book", "cut_list", "past_jobs", "work_log"])
