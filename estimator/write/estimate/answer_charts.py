@@ -23,7 +23,7 @@ _BESIDE = (6, 7)
 """Columns beside the printed ones, for figures that a chart alone needs."""
 _WIDE = 780
 """Width of a chart [pixels]: that of the printed columns."""
-_LONGEST_LABEL = 34
+_LONGEST_LABEL = 28
 
 
 class AnswerCharts:

@@ -15,7 +15,7 @@ from estimator.write.styles import Look
 
 __all__ = ["write_build_up"]
 
-_WIDTHS = (34.0, 16.0, 12.0, 52.0)
+_WIDTHS = (34.0, 16.0, 14.0, 52.0)
 _ROW_PARTS = ("gas", "labour", "rent", "add_on", "overhead")
 
 
