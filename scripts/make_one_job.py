@@ -151,6 +151,7 @@ class Story:
     """What the owner typed in the estimate."""
     quotes: dict[str, dict[str, Any]] = field(default_factory=dict)
     """The answer of ``quote``, by revision."""
+    decided: dict[str, Any] = field(default_factory=dict)
     variation: dict[str, Any] = field(default_factory=dict)
     card: dict[str, Any] = field(default_factory=dict)
     rack: dict[str, Any] = field(default_factory=dict)
@@ -185,7 +186,7 @@ def live(folder: Path) -> Story:
     story.quotes["C"] = run("quote", second, "--pdf")
 
     decided = ("--date", "2026-11-05", *register)
-    run("decide", NUMBER, "won", "--job", JOB, "--work-from", "2026-11-09", *decided)
+    story.decided = run("decide", NUMBER, "won", "--job", JOB, "--work-from", "2026-11-09", *decided)
     write_list(folder / "extra.csv", (EXTRA,))
     story.variation = run("variation", NUMBER, folder / "extra.csv", "--date", "2026-11-10", "--pdf", *register)
     run("decide", NUMBER, "won", "--variation", 1, "--date", "2026-11-10", *register)

@@ -20,6 +20,7 @@ from estimator.sheets.statement import Column, Sheet
 from estimator.sheets.workbooks import WORKBOOKS
 from estimator.write.estimate_schema import ESTIMATE_SCHEMA
 from estimator.write.rack.schema import RACK_SCHEMA
+from estimator.write.register_schema import DECIDE_SCHEMA, JOB_CARD_SCHEMA, QUOTE_SCHEMA, REGISTER_SCHEMA
 from scripts.reading_page import reading_page
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -38,6 +39,10 @@ def pages() -> dict[str, str]:
         "published.md": published_page(),
         "estimate.schema.json": json.dumps(ESTIMATE_SCHEMA, indent=2, ensure_ascii=False) + "\n",
         "rack.schema.json": json.dumps(RACK_SCHEMA, indent=2, ensure_ascii=False) + "\n",
+        "quote.schema.json": json.dumps(QUOTE_SCHEMA, indent=2, ensure_ascii=False) + "\n",
+        "decide.schema.json": json.dumps(DECIDE_SCHEMA, indent=2, ensure_ascii=False) + "\n",
+        "register.schema.json": json.dumps(REGISTER_SCHEMA, indent=2, ensure_ascii=False) + "\n",
+        "job_card.schema.json": json.dumps(JOB_CARD_SCHEMA, indent=2, ensure_ascii=False) + "\n",
     }
 
 

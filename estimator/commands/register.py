@@ -71,7 +71,7 @@ def decide(
     import datetime as dt
 
     from estimator import tasks_register
-    from estimator.write.register_text import next_step, quote_line
+    from estimator.write.register_text import next_step, quote_line, quote_row_json
 
     row, problems = tasks_register.decide(
         register_file or tasks_register.find_register(Path.cwd()),
@@ -85,6 +85,7 @@ def decide(
         on=parse_date(date) or dt.date.today(),
     )
     if json_out:
-        print_json({"schema": "kerfledger/1", "quote": row.model_dump(mode="json", exclude={"row", "print"})})
+        said = {"schema": "kerfledger/1", "quote": quote_row_json(row)}
+        print_json(said | {"problems": [problem.as_json() for problem in problems]})
         return
     tell(f"{row.state}: {quote_line(row)}", problems, do_next=next_step(row), quiet=quiet)

@@ -8,7 +8,7 @@ from estimator.check.register import QuoteRow, Register
 from estimator.pricing.quote_history import HitRate, hit_rates
 from estimator.sheets.register import DONE, OPEN, REPLACED, WON
 
-__all__ = ["next_step", "quote_line", "register_json", "register_text"]
+__all__ = ["next_step", "quote_line", "quote_row_json", "register_json", "register_text"]
 
 _CUSTOMERS_SHOWN = 10
 
@@ -57,7 +57,7 @@ def register_json(register: Register) -> dict[str, Any]:
         "schema": "kerfledger/1",
         "register": register.file,
         "sha256": register.sha256,
-        "quotes": [_row_json(row) for row in register.quotes],
+        "quotes": [quote_row_json(row) for row in register.quotes],
         "hit_rates": [
             {
                 "customer": rate.customer,
@@ -75,9 +75,11 @@ def register_json(register: Register) -> dict[str, Any]:
     }
 
 
-def _row_json(row: QuoteRow) -> dict[str, Any]:
+def quote_row_json(row: QuoteRow) -> dict[str, Any]:
+    """Return one quote of the register as ``--json`` gives it: money as text."""
     data = row.model_dump(mode="json", exclude={"row", "print"})
-    return data | {"price": f"{row.price:.2f}", "total": None if row.total is None else f"{row.total:.2f}"}
+    money = {name: None if data[name] is None else f"{data[name]:.2f}" for name in ("price", "total", "gas_cost")}
+    return data | money
 
 
 def _rate_line(name: str, rate: HitRate) -> str:

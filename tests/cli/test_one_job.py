@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+import jsonschema
 import openpyxl
 import pytest
 
@@ -14,6 +15,8 @@ from estimator.read.load import load_book
 from estimator.sheets.work_log import WORK_LOG
 from estimator.tasks_quote import reopen_estimate
 from estimator.tasks_register import open_register
+from estimator.write.rack.schema import RACK_SCHEMA
+from estimator.write.register_schema import DECIDE_SCHEMA, JOB_CARD_SCHEMA, QUOTE_SCHEMA, REGISTER_SCHEMA
 from scripts.make_one_job import JOB, LINES, NUMBER, PAGE, Story, gas_steps, live, page
 from tests.cross_check.recalculate import resaved
 from tests.samples.estimates import named_cell
@@ -178,6 +181,19 @@ def test_one_quote_of_one_is_won(story: Story, register: Register) -> None:
     assert (rate.won, rate.lost, rate.open, rate.of_decided) == (1, 0, 0, 1.0)
     assert rate.won_price == pytest.approx(agreed(register, "price"))
     assert story.register["hit_rates"][0]["won_price"] == f"{rate.won_price:.2f}"
+
+
+def test_what_each_command_says_as_json_keeps_to_its_published_schema(story: Story) -> None:
+    said = [
+        *((answer, QUOTE_SCHEMA) for answer in (*story.quotes.values(), story.variation)),
+        (story.decided, DECIDE_SCHEMA),
+        (story.register, REGISTER_SCHEMA),
+        (story.card, JOB_CARD_SCHEMA),
+        (story.rack, RACK_SCHEMA),
+    ]
+    for answer, schema in said:
+        jsonschema.Draft202012Validator.check_schema(schema)
+        jsonschema.validate(answer, schema)
 
 
 def test_the_page_of_the_docs_shows_these_figures(story: Story) -> None:

@@ -129,7 +129,7 @@ def _write_log(sheet: BookSheet, row: int, card: JobCard) -> int:
     known = [log_row_words(one, card) for one in card.log_rows]
     for place, said in enumerate([None, *known, *[""] * _SPARE_ROWS]):
         row += 1
-        sheet.set_row(row, 22)
+        sheet.set_row(row, 30)
         for heading, first, last in _LOG:
             text = heading if said is None else said if first == 0 else ""
             look = Look.HEADING if said is None else Look.TEXT if said and first == 0 else Look.TYPED

@@ -13,6 +13,7 @@ from estimator.pricing.job import Estimate
 from estimator.pricing.money import format_minor
 from estimator.pricing.quote_changes import RevisionChanges
 from estimator.problems import Problem
+from estimator.write.register_text import quote_row_json
 
 __all__ = ["quote_json", "quote_text"]
 
@@ -101,8 +102,7 @@ def quote_json(
             "was": money(changes.was_minor),
             "now": money(changes.now_minor),
         }
-    quote = row.model_dump(mode="json", exclude={"row", "print", "price", "total"})
-    quote |= {"price": money(estimate.totals.taxable), "total": money(estimate.totals.total)}
+    quote = quote_row_json(row) | {"price": money(estimate.totals.taxable), "total": money(estimate.totals.total)}
     return {
         "schema": "kerfledger/1",
         "currency": estimate.shop.shop.currency,
