@@ -79,6 +79,9 @@ class CutList:
     size_a_mm: Floats = field(default_factory=lambda: np.empty(0))
     size_b_mm: Floats = field(default_factory=lambda: np.empty(0))
     section_area_cm2: Floats = field(default_factory=lambda: np.empty(0))
+    section_length_mm: Floats = field(default_factory=lambda: np.empty(0))
+    thickest_mm: Floats = field(default_factory=lambda: np.empty(0))
+    """What the tip must reach in a section, where that is more than its mean thickness; no column of a list."""
     holes: Floats = field(default_factory=lambda: np.empty(0))
     hole_diameter_mm: Floats = field(default_factory=lambda: np.empty(0))
     burn_holes: Flags = field(default_factory=lambda: np.empty(0, dtype=np.bool_))

@@ -96,7 +96,7 @@ NO_MASS = ProblemCode(
     "W280",
     Level.WARNING,
     "the steel is ours, but nothing says what a piece weighs: the steel of this line is left out",
-    needs="a shape with its sizes",
+    needs="a shape with its sizes, a section with its length too",
     why="the price of this line holds no steel, the quote says so, and handling goes by the piece alone",
     do="give shape and sizes in the row at {place}, or say theirs or excluded",
 )

@@ -105,11 +105,13 @@ def choose_settings(cuts: CutList, kit: TorchKit, rates: WorkRates, *, keep_tip_
     bevel = effective_thickness_mm(above_root / np.where(own_pass, sides, 1.0), np.nan_to_num(cuts.bevel_deg))
 
     both = np.concatenate([along, bevel])
+    # Time and gas follow the mean thickness; the tip must reach the thickest part, as a round bar's whole diameter.
+    reach = np.concatenate([np.fmax(along, np.where(cutting, cuts.thickest_mm * stack, np.nan)), bevel])
     chosen = np.full(2 * n, -1, dtype=np.int64)
     wanted = ~np.isnan(both)
     if len(kit.tips.name):
-        chosen[wanted] = choose_tips(both[wanted], kit.tips, keep_tip_in=keep_tip_in)
-    unknown = _take_named_tips(cuts, kit, cutting, chosen[:n], along)
+        chosen[wanted] = choose_tips(reach[wanted], kit.tips, keep_tip_in=keep_tip_in)
+    unknown = _take_named_tips(cuts, kit, cutting, chosen[:n], reach[:n])
     no_tip = (wanted & (chosen < 0))[:n] | (wanted & (chosen < 0))[n:]
     machine = np.concatenate([is_machine(cuts.method)] * 2)
     settings, index = _distinct_settings(kit, rates, chosen, machine, both)

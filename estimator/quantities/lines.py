@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from estimator.check.cut_list import CutList
 from estimator.check.work_rates import WorkRates
 from estimator.quantities.pieces import Outline, circle_length_mm, go_mm, outline_area_mm2, plate_outline, restarts
+from estimator.quantities.sections import is_section
 from estimator.words import BLANK, EdgeFinish, MadeFrom, Method, Shape, Surface, Work
 
 __all__ = ["BurntMetres", "burnt_metres", "is_machine", "mass_each_kg"]
@@ -156,11 +157,13 @@ def mass_each_kg(cuts: CutList, density_kg_m3: float) -> Floats:
 
     Notes
     -----
-    Plate shapes only, round holes taken off. Source: geometry.
+    Plate shapes with their round holes taken off; sections and bars by their area and length. Source: geometry.
     """
+    section = is_section(cuts.shape)
+    of_section = np.where(section, cuts.section_area_cm2 * cuts.section_length_mm * 100.0, np.nan)
     area = outline_area_mm2(cuts.shape, cuts.size_a_mm, cuts.size_b_mm)
     holes = np.nan_to_num(cuts.holes) * np.pi * np.nan_to_num(cuts.hole_diameter_mm) ** 2 / 4
-    return (area - holes) * cuts.thickness_mm * density_kg_m3 * 1e-9
+    return np.where(section, of_section, (area - holes) * cuts.thickness_mm) * density_kg_m3 * 1e-9
 
 
 def _mill_edges(cuts: CutList) -> tuple[Floats, Floats]:

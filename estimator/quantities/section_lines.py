@@ -16,7 +16,7 @@ Floats = NDArray[np.float64]
 
 
 def with_section_cuts(cuts: CutList, *, shank_of_head: float) -> CutList:
-    """Return the list with cut length, thickness along the cut and starts filled in for sections.
+    """Return the list with cut length, thickness along the cut, area and starts filled in for sections.
 
     Parameters
     ----------
@@ -49,6 +49,8 @@ def with_section_cuts(cuts: CutList, *, shank_of_head: float) -> CutList:
         cuts,
         cut_length_mm=fill(cuts.cut_length_mm, cut.cut_length_mm),
         thickness_mm=np.where(section, cut.thickness_mm, cuts.thickness_mm),
+        thickest_mm=np.where(section, cut.thickest_mm, np.nan),
+        section_area_cm2=fill(cuts.section_area_cm2, cut.section_area_cm2),
         pierces=fill(cuts.pierces, cut.pierces),
         edge_starts=fill(cuts.edge_starts, cut.edge_starts),
     )

@@ -41,6 +41,7 @@ class Pieces:
     cut_length_mm: Floats
     total_cut_length_mm: Floats
     section_area_cm2: Floats
+    section_length_mm: Floats
     holes: Floats
     hole_diameter_mm: Floats
     shape: NDArray[np.int8]
@@ -299,6 +300,8 @@ def _take_section(
     _set(pieces.thickness_mm, line, size.thickness, bare)
     if np.isnan(pieces.section_area_cm2[line]):
         pieces.section_area_cm2[line] = _area_cm2(size, bare)
+    if np.isnan(pieces.section_length_mm[line]):
+        pieces.section_length_mm[line] = pieces.length_mm[line]
     pieces.length_mm[line] = pieces.width_mm[line] = np.nan
     around_mm = 2 * (pieces.size_a_mm[line] + np.fmax(pieces.size_b_mm[line], pieces.size_a_mm[line]))
     if pieces.cut_length_mm[line] > around_mm:

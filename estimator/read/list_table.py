@@ -224,6 +224,7 @@ def _pieces(reader: ColumnReader, columns: dict[str, Any], lengths: dict[str, Le
         mm["cut_length_mm"],
         mm["total_cut_length_mm"],
         columns.pop("section_area_cm2"),
+        columns.pop("section_length_mm"),
         columns.pop("holes"),
         columns.pop("hole_diameter_mm"),
         columns.pop("shape"),
@@ -234,7 +235,7 @@ def _pieces(reader: ColumnReader, columns: dict[str, Any], lengths: dict[str, Le
 
 def _shaped(pieces: Pieces) -> dict[str, Any]:
     names = ["thickness_mm", "size_a_mm", "size_b_mm", "cut_length_mm", "total_cut_length_mm", "shape", "made_from"]
-    names += ["section_area_cm2", "holes", "hole_diameter_mm"]
+    names += ["section_area_cm2", "section_length_mm", "holes", "hole_diameter_mm"]
     return {name: getattr(pieces, name) for name in names}
 
 

@@ -94,6 +94,17 @@ CUT_LIST = Sheet(
             high=5_000,
         ),
         Column(
+            "section_length_mm",
+            "Section length",
+            Kind.LENGTH,
+            "how long a piece of a section or bar is",
+            "its mass, for handling, lifting and steel",
+            "2400",
+            unit="mm",
+            low=1,
+            high=100_000,
+        ),
+        Column(
             "holes",
             "Holes",
             Kind.WHOLE,
