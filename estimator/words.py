@@ -107,6 +107,17 @@ class Steel(WordCode):
     EXCLUDED = 2
 
 
+class SteelCharged(WordCode):
+    """What a job pays of the plate that is bought for it."""
+
+    BY_WEIGHT = 0
+    """The pieces' mass with the steel row's left-over share."""
+    WHOLE_PLATES = 1
+    """Every plate, shared over lines by area; what is left over is charged, less its scrap."""
+    AREA_USED = 2
+    """The area that the pieces take with their spacing; the rest stays the shop's."""
+
+
 class EdgeFinish(WordCode):
     """What is done to the cut edge after the slag is off."""
 

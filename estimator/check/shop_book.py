@@ -49,6 +49,7 @@ class ShopForm(_Record):
     keep_tip_in: bool = True
     outlines_pierced: bool = False
     steel_when_silent: str = "ask"
+    steel_charged: str = "by weight"
     markup: float | None = None
     margin: float | None = None
     overhead_per_hour: float = 0.0

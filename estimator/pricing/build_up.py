@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from estimator.check.cut_list import CutList
 from estimator.check.shop_book import ShopForm
 from estimator.check.work_rates import WorkRates
+from estimator.pricing.plate_steel import PlateSteel
 from estimator.pricing.rates import Rates, steel_per_piece_kg
 from estimator.quantities.job_rows import JobRow
 from estimator.quantities.times import LineQuantities
@@ -55,6 +56,7 @@ def line_costs(
     paid_time_min: Floats,
     other_consumables: Floats,
     labour_rate: list[str],
+    plates: PlateSteel,
 ) -> ExactCosts:
     """Return the exact cost parts of every line.
 
@@ -78,6 +80,8 @@ def line_costs(
         Consumables of other work and of drilled holes [money].
     labour_rate : list of str, length n
         Name of each line's labour rate, known to be in force.
+    plates : PlateSteel
+        What the lines pay of the job's plates; NaN where they go by weight.
 
     Returns
     -------
@@ -101,7 +105,7 @@ def line_costs(
         labour=paid_time_min / 60.0 * per_hour,
         consumables=tip_price[lines.setting] * worn_h / work.tip_life_h + other_consumables,
         rent=rates.rent_per_flame_hour * lines.flame_time_min / 60.0,
-        steel=steel_cost(cuts, lines, rates),
+        steel=steel_cost(cuts, lines, rates, plates),
         paid_time_min=paid_time_min,
         per_hour=per_hour,
         rates=rates,
@@ -109,7 +113,7 @@ def line_costs(
     )
 
 
-def steel_cost(cuts: CutList, lines: LineQuantities, rates: Rates) -> Floats:
+def steel_cost(cuts: CutList, lines: LineQuantities, rates: Rates, plates: PlateSteel) -> Floats:
     """Return what our own steel costs on each line, scrap credited; zero for steel that is theirs or excluded.
 
     Parameters
@@ -120,6 +124,8 @@ def steel_cost(cuts: CutList, lines: LineQuantities, rates: Rates) -> Floats:
         With the mass of a piece, NaN where unknown [kg].
     rates : Rates
         Rates in force.
+    plates : PlateSteel
+        What the lines pay of the job's plates; NaN where they go by weight.
 
     Returns
     -------
@@ -129,7 +135,9 @@ def steel_cost(cuts: CutList, lines: LineQuantities, rates: Rates) -> Floats:
     price, scrap, left_over = steel_per_piece_kg(rates, cuts.thickness_mm)
     mass = cuts.quantity * lines.mass_each_kg
     bought = mass / (1.0 - left_over)
-    cost = bought * price - (bought - mass) * scrap
+    by_weight = bought * price - (bought - mass) * scrap
+    by_plate = cuts.quantity * (plates.bought_kg_each * price - plates.left_kg_each * scrap)
+    cost = np.where(np.isnan(plates.bought_kg_each), by_weight, by_plate)
     return np.where(cuts.steel == Steel.OURS, np.nan_to_num(cost), 0.0)
 
 

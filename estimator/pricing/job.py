@@ -28,6 +28,8 @@ from estimator.pricing.job_rates import (
 )
 from estimator.pricing.other_lines import OtherLines, other_lines
 from estimator.pricing.own_factors import faded
+from estimator.pricing.plate_steel import PlateSteel, plate_steel
+from estimator.pricing.plates_bought import plates_needed
 from estimator.pricing.rates import Rates, steel_row
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError, strict
 from estimator.problems import lines as say
@@ -40,7 +42,7 @@ from estimator.quantities.section_lines import with_section_cuts
 from estimator.quantities.sorted_values import distinct
 from estimator.quantities.typed_settings import SettingKey, setting_indices, typed_over
 from estimator.shown_units import shown_units
-from estimator.words import BLANK, Steel, Work
+from estimator.words import BLANK, Steel, SteelCharged, Work
 
 __all__ = ["Estimate", "JobOrder", "Reopened", "estimate_job", "gas_in_use", "net_heating_value"]
 
@@ -73,6 +75,8 @@ class Reopened:
     """Work rates that were typed over, by name."""
     settings: Mapping[SettingKey, Mapping[str, float]] = field(default_factory=dict)
     """Figures of torch settings that were typed over, by setting and house name."""
+    plates: PlateSteel | None = None
+    """What each piece paid of the plates as they were counted then; none to count them."""
     lit_at: Mapping[str, SettingKey] = field(default_factory=dict)
     """Setting of each row of the job that burns, as it was worked out then, by the row's key."""
 
@@ -99,6 +103,8 @@ class Estimate:
     problems: list[Problem] = field(default_factory=list)
     unpriced: list[Place] = field(default_factory=list)
     """Rows that a problem keeps out of the price; not empty only with ``--partial``."""
+    plates: PlateSteel = field(default_factory=lambda: PlateSteel(np.empty(0), np.empty(0)))
+    """What each piece pays of the plates bought; NaN where its steel goes by weight."""
     job_labour: str = ""
     """Labour rate of the job's own rows."""
     other_consumables: Floats = field(default_factory=lambda: np.empty(0))
@@ -218,6 +224,7 @@ def estimate_job(
     job.rows += call_out_minimum(job, rates, job_labour)
     paid = np.where(np.isnan(mine[0]), job.lines.paid_time_min, mine[0])
     other_consumables = other.consumables_each * cuts.quantity
+    plates = _plates(cuts, job, rates, work, shop, reopened)
     costs = line_costs(
         cuts,
         job.lines,
@@ -228,6 +235,7 @@ def estimate_job(
         paid_time_min=paid,
         other_consumables=other_consumables,
         labour_rate=labour,
+        plates=plates,
     )
     row_costs = job_row_costs(job.rows, rates=rates, shop=shop.shop, labour_rate=job_labour)
     spread = shop.shop.spread_job_rows
@@ -260,6 +268,7 @@ def estimate_job(
         totals=totals,
         problems=found,
         unpriced=sorted({_row_of(p.place) for p in found if p.level is Level.ERROR}),
+        plates=plates,
         job_labour=job_labour,
         other_consumables=other_consumables,
         rush=rush,
@@ -272,6 +281,17 @@ def estimate_job(
     if order.strict:
         _stop_on_errors(strict(found), order)
     return estimate
+
+
+def _plates(
+    cuts: CutList, job: JobQuantities, rates: Rates, work: WorkRates, shop: ShopBook, reopened: Reopened | None
+) -> PlateSteel:
+    """Return what each piece pays of the plates: as counted once, else counted now where the shop charges by plates."""
+    if reopened and reopened.plates is not None and not reopened.new_lines:
+        return reopened.plates
+    charged = dict(zip(SteelCharged.words(), SteelCharged, strict=True))[shop.shop.steel_charged]
+    by_weight = charged is SteelCharged.BY_WEIGHT
+    return plate_steel(cuts, None if by_weight else plates_needed(cuts, job.lines, rates, work), charged)
 
 
 def _line_problems(

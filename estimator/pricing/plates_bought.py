@@ -3,22 +3,33 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
-from estimator.pricing.job import Estimate
-from estimator.pricing.rates import steel_row
+from estimator.check.cut_list import CutList
+from estimator.check.work_rates import WorkRates
+from estimator.pricing.rates import Rates, steel_row
 from estimator.quantities.pieces import outline_area_mm2
 from estimator.quantities.plates import PlateNeed, PlateOption, plate_need
 from estimator.quantities.sorted_values import distinct
+from estimator.quantities.times import LineQuantities
 from estimator.shown_units import METRIC, ShownUnits
-from estimator.words import BLANK, MadeFrom, Shape, Steel, Work
+from estimator.words import BLANK, MadeFrom, Shape, Steel, SteelCharged, Work
 
-__all__ = ["PlateBuy", "PlatesBought", "plates_bought"]
+if TYPE_CHECKING:
+    from estimator.pricing.job import Estimate
+
+__all__ = ["PlateBuy", "PlatesBought", "plates_bought", "plates_needed"]
 
 Floats = NDArray[np.float64]
+_CHARGED = {
+    SteelCharged.BY_WEIGHT.word: "the price charges steel by the weight of the pieces",
+    SteelCharged.WHOLE_PLATES.word: "the price charges whole plates, less the scrap of what is left over",
+    SteelCharged.AREA_USED.word: "the price charges the area used; what is left over stays with the shop",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,20 +96,43 @@ def plates_bought(estimate: Estimate) -> PlatesBought:
 
     Notes
     -----
-    The price of the job charges steel by weight with the shop's left-over share; this count is set beside it and
-    changes no price. Source: definition.
+    Whether the price rests on this count or on the pieces' weight is the shop book's "steel from plate is charged".
+    Source: definition.
     """
-    cuts, lines = estimate.cuts, estimate.job.lines
+    bought = plates_needed(estimate.cuts, estimate.job.lines, estimate.rates, estimate.work)
+    told = _CHARGED[estimate.shop.shop.steel_charged]
+    return replace(bought, how_counted=f"{bought.how_counted}; {told}") if bought.buys else bought
+
+
+def plates_needed(cuts: CutList, lines: LineQuantities, rates: Rates, work: WorkRates) -> PlatesBought:
+    """Count the plates of n lines before they have a price.
+
+    Parameters
+    ----------
+    cuts : CutList
+        n checked lines.
+    lines : LineQuantities
+        What they take.
+    rates : Rates
+        Rates in force, the plate sizes among them.
+    work : WorkRates
+        The shop's work rates: spacing, usable part of a plate, density.
+
+    Returns
+    -------
+    PlatesBought
+        As ``plates_bought``.
+    """
     area = outline_area_mm2(cuts.shape, cuts.size_a_mm, cuts.size_b_mm)
     wanted = np.isin(cuts.work, (Work.CUT, BLANK)) & (cuts.steel == Steel.OURS) & np.isfinite(area)
     wanted &= np.isin(cuts.made_from, (MadeFrom.PLATE, BLANK)) & np.isfinite(cuts.thickness_mm)
     index = np.flatnonzero(wanted)
-    offers = _offers(estimate, distinct(cuts.thickness_mm[index]))
+    offers = _offers(rates, distinct(cuts.thickness_mm[index]))
     none = np.empty(0, dtype=np.int64)
     if not index.size or not offers:
         return PlatesBought([], none, index, "")
     thickness, q = cuts.thickness_mm[index], cuts.quantity[index]
-    kerf_mm2 = lines.kerf_mass_kg[index] / (q * thickness * estimate.work.steel_density_kg_m3 * 1e-9)
+    kerf_mm2 = lines.kerf_mass_kg[index] / (q * thickness * work.steel_density_kg_m3 * 1e-9)
     round_shape = np.isin(cuts.shape[index], (Shape.DISC, Shape.RING))
     need = plate_need(
         thickness_mm=thickness,
@@ -111,9 +145,9 @@ def plates_bought(estimate: Estimate) -> PlatesBought:
         offer_thickness_mm=[offer.thickness_mm for offer in offers],
         offer_length_mm=[offer.length_mm for offer in offers],
         offer_width_mm=[offer.width_mm for offer in offers],
-        spacing_mm=estimate.work.piece_spacing_mm,
-        fill_factor=estimate.work.plate_fill,
-        steel_kg_m3=estimate.work.steel_density_kg_m3,
+        spacing_mm=work.piece_spacing_mm,
+        fill_factor=work.plate_fill,
+        steel_kg_m3=work.steel_density_kg_m3,
     )
     return PlatesBought(
         buys=_cheapest(need, offers, index),
@@ -132,11 +166,11 @@ class _Offer:
     scrap_per_kg: float
 
 
-def _offers(estimate: Estimate, thicknesses: Floats) -> list[_Offer]:
+def _offers(rates: Rates, thicknesses: Floats) -> list[_Offer]:
     """Plate sizes for each thickness; a row for any thickness offers its size in all of them."""
     found = []
     for thickness in thicknesses.tolist():
-        row = steel_row(estimate.rates.steel, thickness)
+        row = steel_row(rates.steel, thickness)
         if row is not None and row.plate_length_mm and row.plate_width_mm:
             sizes = row.plate_length_mm, row.plate_width_mm
             found.append(_Offer(thickness, *sizes, row.price_per_kg, row.scrap_per_kg))

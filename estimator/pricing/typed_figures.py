@@ -106,6 +106,7 @@ def priced_as_typed(record: JobRecord, before: Estimate, typed: TypedFigures) ->
         work_rates={**record.reopened.work_rates, **work},
         settings={**record.reopened.settings, **typed.settings},
         lit_at=_lit_at(before),
+        plates=before.plates,
     )
     done = again.priced(my_minutes=typed.my_minutes, my_price_each=typed.my_price_each, reopened=reopened)
     done.why = list(typed.why)

@@ -27,6 +27,8 @@ class PlateOption:
     """Lines that are cut out of these plates."""
     line_shares: Floats
     """Each such line's share of the plates, by area with spacing; the shares add to 1."""
+    taken_share: float
+    """Area of the pieces with their spacing over the area bought, 1 at most."""
     too_large: NDArray[np.int64]
     """Lines of this thickness with a piece larger than this plate; not counted here."""
     used_share: float
@@ -278,6 +280,7 @@ def _option(
         plates=plates,
         lines=lines,
         line_shares=taken / taken.sum() if lines.size else taken,
+        taken_share=min(float(taken.sum() / bought), 1.0) if bought else 0.0,
         too_large=np.flatnonzero(same & ~np.isfinite(share)),
         used_share=float(net / bought) if bought else 0.0,
         plate_mass_kg=float(bought * kg_mm2),

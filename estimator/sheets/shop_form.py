@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from estimator.sheets.choices import FUELS, PERCENT
 from estimator.sheets.statement import Column, Kind, Layout, Sheet
-from estimator.words import Steel
+from estimator.words import Steel, SteelCharged
 
 __all__ = ["SHOP"]
 
@@ -97,6 +97,16 @@ SHOP = Sheet(
             "ask",
             choices=(*Steel.words(), "ask"),
             default="ask",
+        ),
+        Column(
+            "steel_charged",
+            "Steel from plate is charged",
+            Kind.CHOICE,
+            "by weight, whole plates (the customer pays what is left over) or area used (you keep it)",
+            "whole plates are counted by area; without a plate size on the steel sheet it is by weight",
+            "by weight",
+            choices=SteelCharged.words(),
+            default="by weight",
         ),
         Column(
             "markup",

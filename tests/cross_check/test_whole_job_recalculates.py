@@ -49,7 +49,37 @@ def sections() -> Estimate:
     return estimate_job(cuts, example_shop(), JobOrder(date=dt.date(2026, 11, 2)))
 
 
-@pytest.mark.parametrize("priced", [sections, lambda: estimate(trial_cuts())], ids=["sections", "trial"])
+def plates() -> Estimate:
+    """Steel by whole plates, a flat and a bar by weight, rows that share cuts, guides set with the flame lit."""
+    shop = example_shop()
+    sizes = {"plate_length_mm": 2500.0, "plate_width_mm": 1250.0}
+    shop = shop.model_copy(
+        update={
+            "steel": tuple(row.model_copy(update=sizes) for row in shop.steel),
+            "shop": shop.shop.model_copy(update={"steel_charged": "whole plates"}),
+        }
+    )
+    cuts = CutList(
+        mark=["A", "B", "C", "D", "E"],
+        quantity=np.array([40.0, 7.0, 12.0, 2.0, 3.0]),
+        shape=np.array([0, Shape.RIGHT_TRIANGLE, 0, Shape.ROUND_BAR, Shape.RING], dtype=np.int8),
+        size_a_mm=np.array([300.0, 550.0, 120.0, 80.0, 400.0]),
+        size_b_mm=np.array([600.0, 250.0, 120.0, np.nan, 250.0]),
+        thickness_mm=np.array([20.0, 20.0, 10.0, np.nan, 12.0]),
+        section_length_mm=np.array([np.nan, np.nan, np.nan, 1000.0, np.nan]),
+        bevel_deg=np.array([30.0, np.nan, np.nan, np.nan, np.nan]),
+        bevel_length_mm=np.array([600.0, np.nan, np.nan, np.nan, np.nan]),
+        shared_cuts=np.array([False, True, True, False, False]),
+        made_from=np.array([0, 0, 1, 0, 0], dtype=np.int8),
+        method=np.array([1, Method.TRACK, 1, Method.FREE_HAND, Method.CIRCLE_GUIDE], dtype=np.int8),
+        steel=np.full(5, Steel.OURS, dtype=np.int8),
+    )
+    return estimate_job(cuts, shop, JobOrder(date=dt.date(2026, 11, 2)))
+
+
+@pytest.mark.parametrize(
+    "priced", [sections, plates, lambda: estimate(trial_cuts())], ids=["sections", "plates", "trial"]
+)
 def test_every_formula_gives_the_value_that_the_engine_stored_beside_it(priced, tmp_path: Path):
     book = tmp_path / "estimate.xlsx"
     with book.open("wb") as file:

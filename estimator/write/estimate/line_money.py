@@ -59,6 +59,8 @@ def cost_columns(estimate: Estimate, rows: PriceRows, formats: NumberFormats) ->
         return LiveColumn(f"{part}_cost", PART_HEADINGS[part], values, currency, formats.money, terms)
 
     our_steel = (estimate.cuts.steel == Steel.OURS).astype(np.float64)
+    by_weight = np.isnan(estimate.plates.bought_kg_each).astype(np.float64)
+    plate_kg, left_kg = (np.nan_to_num(kg) for kg in (estimate.plates.bought_kg_each, estimate.plates.left_kg_each))
     direct = ("gas", "labour", "consumables", "rent", "steel")
     wear = "INDEX(tip_price,[setting])/tip_life_h"
     steel_price = "INDEX(steel_price_per_kg,[steel_row])"
@@ -68,6 +70,9 @@ def cost_columns(estimate: Estimate, rows: PriceRows, formats: NumberFormats) ->
         LiveColumn("labour_row", "Labour rate", rows.of_labour(estimate), "row", formats.whole),
         LiveColumn("our_steel", "Our steel", our_steel, "1 = yes", formats.whole, neutral=0.0),
         LiveColumn("steel_row", "Steel price", rows.of_steel(estimate), "row", formats.whole, neutral=1.0),
+        LiveColumn("by_weight", "Steel by weight", by_weight, "1 = yes", formats.whole, neutral=1.0),
+        LiveColumn("plate_kg_each", "Plate each", plate_kg, "kg", formats.metres, neutral=0.0),
+        LiveColumn("plate_left_kg_each", "Left of it each", left_kg, "kg", formats.metres, neutral=0.0),
         LiveColumn(
             "per_hour",
             "Per hour",
@@ -101,7 +106,12 @@ def cost_columns(estimate: Estimate, rows: PriceRows, formats: NumberFormats) ->
         ),
         exact("rent", "rent_per_flame_hour*[flame_time_min]/60"),
         # Bought steel is the piece's mass over 1 - left over; what is left over is credited as scrap.
-        exact("steel", f"[our_steel]*[quantity]*[mass_each_kg]*({steel_price}-{left}*{scrap})/(1-{left})"),
+        exact(
+            "steel",
+            f"[our_steel]*[by_weight]*[quantity]*[mass_each_kg]*({steel_price}-{left}*{scrap})/(1-{left})",
+            f"[quantity]*[plate_kg_each]*{steel_price}",
+            f"-[quantity]*[plate_left_kg_each]*{scrap}",
+        ),
         exact("add_on", *(f"add_on_{part}*[{part}_exact]" for part in direct)),
         exact(
             "overhead", "overhead_per_hour*[paid_time_min]/60", *(f"overhead_share*[{part}_exact]" for part in direct)
