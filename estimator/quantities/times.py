@@ -9,17 +9,11 @@ from numpy.typing import NDArray
 
 from estimator.check.cut_list import CutList
 from estimator.check.work_rates import WorkRates
-from estimator.quantities.lines import (
-    BurntMetres,
-    grinding_min_per_m,
-    is_machine,
-    mass_each_kg,
-    surface_speed,
-    surface_start,
-)
+from estimator.quantities.lines import BurntMetres, mass_each_kg
 from estimator.quantities.normed import NormedWork
 from estimator.quantities.torch_settings import Settings
-from estimator.words import BLANK, Work
+from estimator.quantities.torch_times import OnSettings, TorchTimes, over, torch_times
+from estimator.quantities.work_minutes import WorkMinutes, work_minutes
 
 __all__ = ["LineQuantities", "line_quantities"]
 
@@ -133,180 +127,140 @@ def line_quantities(
     -----
     Formulas stand in ``docs/method.md``. Gas follows flame and jet time; it is never divided by an operating factor.
     """
-    q, m = cuts.quantity, metres
-    torch = setting >= 0
-    burning = torch & (m.passes > 0)
-    hand = ~is_machine(cuts.method)
-    torches = np.nan_to_num(cuts.torches, nan=1.0)
-
-    def at(values: Floats, index: NDArray[np.int64] = setting) -> Floats:
-        """Return a setting's figure on each line; zero for lines without one."""
-        return np.where(index >= 0, np.asarray(values)[np.maximum(index, 0)], 0.0) if len(values) else np.zeros(len(q))
-
-    speed_of_surface, start_of_surface = surface_speed(cuts.surface, rates), surface_start(cuts.surface, rates)
-    whole_bevel = (np.nan_to_num(cuts.bevel_deg) > 0) & np.isnan(cuts.bevel_length_mm)
-    speed = at(settings.speed_mm_min) * speed_of_surface * np.where(whole_bevel, rates.bevel_speed, 1.0)
-    short_speed = np.where(hand, rates.short_straight_speed, 1.0)
-    circle_speed = np.where(hand, rates.circle_speed, 1.0)
-    chart_metres = (
-        m.passes * (m.long_m_each + m.short_m_each / short_speed + m.circle_m_each / circle_speed)
-        + m.once_long_m
-        + m.once_short_m / short_speed
-    )
-    cut_time = _over(chart_metres * 1000.0, speed * torches)
-    bevel_speed = at(settings.speed_mm_min, bevel_setting) * speed_of_surface * rates.bevel_speed
-    bevel_speed = bevel_speed * np.where(m.bevel_is_short, short_speed, 1.0)
-    bevel_time = _over(m.passes * m.bevel_m_each * 1000.0, bevel_speed)
-
-    start_factor = at(settings.start_factor) * start_of_surface / 60.0
-    pierce_s = np.nan_to_num(at(settings.pierce_s)) * np.where(hand, rates.pierce_time_hand, 1.0)
-    pierce_min = m.passes * m.pierces_each * pierce_s * start_factor
-    edge_starts = m.passes * (m.edge_starts_each + m.restarts_each) + m.once_starts
-    bevel_start_factor = at(settings.start_factor, bevel_setting) * start_of_surface / 60.0
-    bevel_starts = m.passes * m.bevel_starts_each
-    start_time = (
-        pierce_min
-        + edge_starts * at(settings.edge_start_s) * start_factor
-        + bevel_starts * at(settings.edge_start_s, bevel_setting) * bevel_start_factor
-    )
-    set_starts = m.passes * m.set_starts_each + np.where(m.set_starts_each > 0, m.once_starts, 0.0)
-    all_starts = edge_starts + bevel_starts + m.passes * m.pierces_each
-    track_min = (m.passes * m.runs_each + m.once_runs) * rates.track_run_min
-    lit_setting = set_starts * rates.straightedge_min * rates.straightedge_lit_share + track_min * rates.track_lit_share
-    move_time = np.where(burning, (all_starts - set_starts) * rates.move_min + lit_setting, 0.0)
-    setting_time = np.where(
-        burning,
-        set_starts * rates.straightedge_min * (1.0 - rates.straightedge_lit_share)
-        + track_min * (1.0 - rates.track_lit_share),
-        0.0,
-    )
-    flame_work = np.where(torch, q * flame_min_each, 0.0)
-    flame_time = cut_time + bevel_time + start_time + move_time + flame_work
-    jet_time = cut_time + rates.blow_through_share * pierce_min
-
+    q = cuts.quantity
+    on = OnSettings(settings, setting, bevel_setting)
+    torch = torch_times(cuts, metres, on, rates)
+    flame_work = np.where(setting >= 0, q * flame_min_each, 0.0)
     mass = mass_each_kg(cuts, rates.steel_density_kg_m3)
-    hours = _work_minutes(cuts, m, at(settings.cleaning_min_per_m), mass, normed, rates)
-    rest = 1.0 + rates.rest_allowance
-    whole_cut = burning & ~np.isnan(normed.cut_min_each)
-    norm = np.where(whole_cut, np.maximum(q * np.nan_to_num(normed.cut_min_each) / rest - flame_time, 0.0), 0.0)
-    setting_time = np.where(whole_cut, 0.0, setting_time)
-    other = q * other_min_each
-    rested = (
-        flame_time
-        + setting_time
-        + hours.layout
-        + hours.handling
-        + hours.helper
-        + hours.cleaning
-        + hours.grinding
-        + hours.clamp
-        + norm
+    hours = work_minutes(cuts, metres, on.main(settings.cleaning_min_per_m), mass, normed, rates)
+    paid = _paid_minutes(
+        cuts,
+        torch,
+        hours,
+        flame_work=flame_work,
+        burning=(setting >= 0) & (metres.passes > 0),
+        other=q * other_min_each,
+        other_rested=other_rested,
+        normed=normed,
+        rates=rates,
     )
-    wait = q * np.nan_to_num(cuts.wait_min_each)
-    drilling = hours.drilling
-    paid = rested * rest + wait + drilling + other * np.where(other_rested, rest, 1.0)
-
-    cutting = torches * at(settings.cutting_flow_m3_h) * jet_time / 60.0 + (
-        at(settings.cutting_flow_m3_h, bevel_setting) * bevel_time / 60.0
-    )
-    bevel_share = bevel_time + bevel_starts * at(settings.edge_start_s, bevel_setting) * bevel_start_factor
-    main_flame = torches * (flame_time - bevel_share)
-    fuel = (at(settings.fuel_flow_m3_h) * main_flame + at(settings.fuel_flow_m3_h, bevel_setting) * bevel_share) / 60.0
-    preheat = (
-        at(settings.preheat_flow_m3_h) * main_flame + at(settings.preheat_flow_m3_h, bevel_setting) * bevel_share
-    ) / 60.0
     other_oxygen, other_fuel = q * other_oxygen_m3_each, q * other_fuel_m3_each
-    cutting, fuel = cutting + other_oxygen, fuel + other_fuel
-    cut_m = m.cut_m
-    kerf_m3 = cut_m * at(settings.kerf_mm) * np.nan_to_num(at(settings.thickness_mm)) * 1e-6
+    gas = _gas(cuts, torch, on, paid.flame, rates, other_oxygen=other_oxygen, other_fuel=other_fuel)
+    cut_m = metres.cut_m
+    kerf_m3 = cut_m * on.main(settings.kerf_mm) * np.nan_to_num(on.main(settings.thickness_mm)) * 1e-6
     return LineQuantities(
         setting=setting,
         bevel_setting=bevel_setting,
-        metres=m,
+        metres=metres,
         cut_m=cut_m,
-        travel_speed_mm_min=np.where(cut_time > 0, _over(cut_m * 1000.0, cut_time), np.nan),
-        long_run_speed_mm_min=speed,
-        surface_speed=speed_of_surface,
-        surface_start=start_of_surface,
-        cut_time_min=cut_time,
-        bevel_time_min=bevel_time,
-        bevel_flame_min=bevel_share,
-        pierce_time_min=pierce_min,
-        start_time_min=start_time,
-        move_time_min=move_time,
+        travel_speed_mm_min=np.where(torch.cut_time_min > 0, over(cut_m * 1000.0, torch.cut_time_min), np.nan),
+        long_run_speed_mm_min=torch.long_run_speed_mm_min,
+        surface_speed=torch.surface_speed,
+        surface_start=torch.surface_start,
+        cut_time_min=torch.cut_time_min,
+        bevel_time_min=torch.bevel_time_min,
+        bevel_flame_min=torch.bevel_time_min + torch.bevel_start_min,
+        pierce_time_min=torch.pierce_time_min,
+        start_time_min=torch.start_time_min,
+        move_time_min=torch.move_time_min,
         flame_work_min=flame_work,
-        flame_time_min=flame_time,
-        jet_time_min=jet_time,
-        setting_time_min=setting_time,
+        flame_time_min=paid.flame,
+        jet_time_min=gas.jet_min,
+        setting_time_min=paid.setting,
         layout_min=hours.layout,
         handling_min=hours.handling,
         helper_min=hours.helper,
         cleaning_min=hours.cleaning,
         grinding_min=hours.grinding,
-        wait_min=wait,
+        wait_min=paid.wait,
         clamp_min=hours.clamp,
-        norm_min=norm,
+        norm_min=paid.norm,
         normed=normed,
-        drilling_min=drilling,
-        other_work_min=other,
+        drilling_min=hours.drilling,
+        other_work_min=q * other_min_each,
         other_work_rested=other_rested,
-        paid_time_min=paid,
+        paid_time_min=paid.paid,
         other_oxygen_m3=other_oxygen,
         other_fuel_m3=other_fuel,
-        cutting_oxygen_m3=cutting,
-        preheat_oxygen_m3=preheat,
-        fuel_m3=fuel,
-        lost_oxygen_m3=(cutting + preheat) * rates.gas_lost_oxygen,
-        lost_fuel_m3=fuel * rates.gas_lost_fuel,
+        cutting_oxygen_m3=gas.cutting_m3,
+        preheat_oxygen_m3=gas.preheat_m3,
+        fuel_m3=gas.fuel_m3,
+        lost_oxygen_m3=(gas.cutting_m3 + gas.preheat_m3) * rates.gas_lost_oxygen,
+        lost_fuel_m3=gas.fuel_m3 * rates.gas_lost_fuel,
         mass_each_kg=mass,
         kerf_mass_kg=kerf_m3 * rates.steel_density_kg_m3,
     )
 
 
-@dataclass(slots=True)
-class _WorkMinutes:
-    layout: Floats
-    handling: Floats
-    helper: Floats
-    cleaning: Floats
-    grinding: Floats
-    clamp: Floats
-    drilling: Floats
+@dataclass(frozen=True, slots=True)
+class _Paid:
+    """Minutes that the parts of a line come to."""
+
+    flame: Floats
+    setting: Floats
+    norm: Floats
+    wait: Floats
+    paid: Floats
 
 
-def _work_minutes(
+def _paid_minutes(
     cuts: CutList,
-    m: BurntMetres,
-    cleaning_min_per_m: Floats,
-    mass_each: Floats,
+    torch: TorchTimes,
+    hours: WorkMinutes,
+    *,
+    flame_work: Floats,
+    burning: NDArray[np.bool_],
+    other: Floats,
+    other_rested: NDArray[np.bool_],
     normed: NormedWork,
     rates: WorkRates,
-) -> _WorkMinutes:
-    """Return the minutes around the flame: layout, handling, cleaning, grinding, clamping and drilling."""
-    q = cuts.quantity
-    has_piece = ~np.isin(cuts.work, (Work.OTHER,))
-    cut = np.isin(cuts.work, (Work.CUT, BLANK))
-    heavy = np.nan_to_num(mass_each) > rates.handling_limit_kg
-    edge_m = q * m.edge_m_each + m.once_edge_m
-    by_hand_min = rates.handling_min_per_piece + rates.handling_min_per_kg * np.nan_to_num(mass_each)
-    bored_cm3 = np.pi * m.drilled_diameter_mm**2 / 4 * np.nan_to_num(cuts.thickness_mm) / 1000.0
-    drilled = m.drilled_holes_each * (rates.drill_min_per_hole + rates.drill_min_per_cm3 * bored_cm3)
-    stacked = np.nan_to_num(cuts.stack, nan=1.0) > 1
-    # A state norm of a whole short cut holds its marking and placing; a norm of cleaned ends holds its cleaning.
-    in_norm = ~np.isnan(normed.cut_min_each)
-    ends = normed.end_cleaning_min_each
-    return _WorkMinutes(
-        layout=np.where(cut & ~in_norm, rates.layout_min_per_m * m.cut_m + rates.layout_min_per_piece * q, 0.0),
-        handling=np.where(has_piece & ~in_norm, q * np.where(heavy, rates.lift_min, by_hand_min), 0.0),
-        helper=np.where(has_piece & heavy, q * rates.helper_min_per_lift, 0.0),
-        cleaning=np.where(np.isnan(ends), edge_m * cleaning_min_per_m, q * np.nan_to_num(ends)),
-        grinding=edge_m * grinding_min_per_m(cuts.edge_finish, rates)
-        + np.where(cut, q * m.circles_each * rates.stop_mark_min, 0.0),
-        clamp=np.where(stacked, m.passes * rates.stack_clamp_min, 0.0),
-        drilling=q * (drilled + m.start_holes_each * rates.start_hole_min),
+) -> _Paid:
+    """Add the parts, rest on all but drilling and waits; a norm of a whole cut fills up to what it says."""
+    flame = torch.cut_time_min + torch.bevel_time_min + torch.start_time_min + torch.move_time_min + flame_work
+    rest = 1.0 + rates.rest_allowance
+    whole_cut = burning & ~np.isnan(normed.cut_min_each)
+    of_norm = cuts.quantity * np.nan_to_num(normed.cut_min_each) / rest
+    norm = np.where(whole_cut, np.maximum(of_norm - flame, 0.0), 0.0)
+    setting = np.where(whole_cut, 0.0, torch.setting_time_min)
+    wait = cuts.quantity * np.nan_to_num(cuts.wait_min_each)
+    rested = (flame + setting + hours.rested + norm) * rest
+    paid = rested + wait + hours.drilling + other * np.where(other_rested, rest, 1.0)
+    return _Paid(flame, setting, norm, wait, paid)
+
+
+@dataclass(frozen=True, slots=True)
+class _Gas:
+    jet_min: Floats
+    cutting_m3: Floats
+    preheat_m3: Floats
+    fuel_m3: Floats
+
+
+def _gas(
+    cuts: CutList,
+    torch: TorchTimes,
+    on: OnSettings,
+    flame_min: Floats,
+    rates: WorkRates,
+    *,
+    other_oxygen: Floats,
+    other_fuel: Floats,
+) -> _Gas:
+    """Gas by flame and jet time; the bevel pass burns at its own setting, and other work adds its own."""
+    settings, torches = on.settings, np.nan_to_num(cuts.torches, nan=1.0)
+    jet = torch.cut_time_min + rates.blow_through_share * torch.pierce_time_min
+    bevel = torch.bevel_time_min + torch.bevel_start_min
+    main = torches * (flame_min - bevel)
+
+    def burnt(flow_m3_h: Floats) -> Floats:
+        return (on.main(flow_m3_h) * main + on.bevel(flow_m3_h) * bevel) / 60.0
+
+    cutting = torches * on.main(settings.cutting_flow_m3_h) * jet + (
+        on.bevel(settings.cutting_flow_m3_h) * torch.bevel_time_min
     )
-
-
-def _over(value: Floats, by: Floats) -> Floats:
-    """Divide, zero where there is nothing to divide."""
-    return np.divide(value, by, out=np.zeros_like(value), where=(by > 0) & (value != 0))
+    return _Gas(
+        jet_min=jet,
+        cutting_m3=cutting / 60.0 + other_oxygen,
+        preheat_m3=burnt(settings.preheat_flow_m3_h),
+        fuel_m3=burnt(settings.fuel_flow_m3_h) + other_fuel,
+    )
