@@ -20,7 +20,7 @@ from estimator.shown_units import METRIC, ShownUnits
 from estimator.words import BLANK, MadeFrom, Shape, Steel, SteelCharged, Work
 
 if TYPE_CHECKING:
-    from estimator.pricing.job import Estimate
+    from estimator.pricing.priced_job import Estimate
 
 __all__ = ["PlateBuy", "PlatesBought", "plates_bought", "plates_needed"]
 
