@@ -108,6 +108,7 @@ class CutList:
     tip: list[str] = field(default_factory=list)
     flame_min_each: Floats = field(default_factory=lambda: np.empty(0))
     heated_kg_each: Floats = field(default_factory=lambda: np.empty(0))
+    heats: Floats = field(default_factory=lambda: np.empty(0))
     wait_min_each: Floats = field(default_factory=lambda: np.empty(0))
     minutes_each: Floats = field(default_factory=lambda: np.empty(0))
     labour_rate: list[str] = field(default_factory=list)

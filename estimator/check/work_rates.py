@@ -79,6 +79,7 @@ class WorkRates:
     site_load_min: float
     site_travel_min: float
     site_permit_min: float
+    site_helper_share: float
     fire_watch_min: float
     tip_life_h: float
     thick_pierce_wear_h: float

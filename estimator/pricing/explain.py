@@ -13,8 +13,9 @@ from estimator import reference
 from estimator.check.cut_list import CutList
 from estimator.check.torch_kit import built_in_work_rates
 from estimator.plain_words import line_words
-from estimator.pricing.job import Estimate
+from estimator.pricing.job import Estimate, net_heating_value
 from estimator.pricing.money import format_minor
+from estimator.quantities.heating import heating_time_min
 from estimator.units import from_house
 from estimator.words import Shape, Work
 
@@ -228,11 +229,12 @@ def _minutes_steps(e: Estimate, i: int) -> list[Step]:
         ("rest of the norm", lines.norm_min, "state norm of the short cut without its rest, less the flame", norm),
         ("clamping", lines.clamp_min, "stacks x minutes", "stack_clamp_min"),
     ]
-    return [
+    steps = [
         Step(name, formula, f"{getattr(e.work, rate):g} ({rate})", f"{values[i]:.2f} min", _rate_status(rate))
         for name, values, formula, rate in minutes
         if values[i] > 0
     ]
+    return [*steps, *_heated(e, i)]
 
 
 def _other_work_step(e: Estimate, i: int) -> list[Step]:
@@ -252,6 +254,30 @@ def _paid_step(e: Estimate, i: int) -> Step:
         f"{e.paid_time_min[i]:.2f} min",
         _rate_status("rest_allowance"),
     )
+
+
+def _heated(e: Estimate, i: int) -> list[Step]:
+    """Set the minutes that the mass heated would take beside those that are typed."""
+    typed, mass = float(e.cuts.flame_min_each[i]), float(np.nan_to_num(e.cuts.heated_kg_each[i]))
+    k = int(e.job.lines.setting[i])
+    if np.isnan(typed) or mass <= 0 or k < 0:
+        return []
+    by_mass = heating_time_min(
+        mass,
+        fuel_flow_m3_h=e.job.settings.fuel_flow_m3_h[k],
+        net_mj_m3=net_heating_value(e.kit.fuel),
+        heat_mj_kg=e.work.heat_mj_per_kg,
+        efficiency=e.work.heating_efficiency,
+    )
+    return [
+        Step(
+            "flame by the mass heated",
+            "mass x heat / (flow x net heat x share that stays) x 60; beside the typed minutes, which hold",
+            f"{_n(mass)} kg x {_n(e.work.heat_mj_per_kg)} MJ/kg, {e.work.heating_efficiency:.0%} stays",
+            f"{float(by_mass):.1f} min a heat; typed {typed:.1f}",
+            _rate_status("heating_efficiency"),
+        )
+    ]
 
 
 def _norm_rate(cuts: CutList, i: int) -> str:

@@ -192,7 +192,7 @@ def job_quantities(
 def flame_minutes_each(
     cuts: CutList, chosen: ChosenSettings, rates: WorkRates, net_heating_value_mj_m3: float
 ) -> Floats:
-    """Return flame minutes of one piece: as typed, else from the mass that is heated; zero for other lines.
+    """Return flame minutes of one piece, all its heats: as typed, else from the mass heated; zero for other lines.
 
     Parameters
     ----------
@@ -222,7 +222,7 @@ def flame_minutes_each(
             heat_mj_kg=rates.heat_mj_per_kg,
             efficiency=rates.heating_efficiency,
         )
-    return minutes
+    return minutes * np.nan_to_num(cuts.heats, nan=1.0)
 
 
 def _take_named_tips(

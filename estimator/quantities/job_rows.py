@@ -78,6 +78,8 @@ def job_rows(cuts: CutList, lines: LineQuantities, settings: Settings, rates: Wo
     painted = cut & (cuts.surface == Surface.PAINTED)
     on_site = bool(np.any(cuts.site == Site.SITE))
     tips = _tips_in_order(lines, settings)
+    # The man's minutes hold their rest already; without a helper there is no row.
+    helped_min = np.sum(lines.paid_time_min[cuts.site == Site.SITE]) if rates.site_helper_share else 0.0
 
     def row(key: str, what: str, count: float, rate: str, *, rested: bool = True) -> JobRow:
         return JobRow(key, what, float(count), getattr(rates, rate), rate, rested)
@@ -113,6 +115,7 @@ def job_rows(cuts: CutList, lines: LineQuantities, settings: Settings, rates: Wo
         row("strip_coating", "Strip paint along the cut", np.sum(lines.cut_m[painted]), "strip_coating_min_per_m"),
         row("tip_changes", "Change tips", max(len(tips) - 1, 0), "tip_change_min"),
         *_lightings(lines, settings, rates, tips),
+        row("site_helper", "Site: helper beside the man", helped_min, "site_helper_share", rested=False),
         row("fire_watch", "Site: fire watch after the last cut", on_site, "fire_watch_min", rested=False),
     ]
     kept = [r for r in rows if r.count > 0]

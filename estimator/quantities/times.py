@@ -222,7 +222,7 @@ def _paid_minutes(
     of_norm = cuts.quantity * np.nan_to_num(normed.cut_min_each) / rest
     norm = np.where(whole_cut, np.maximum(of_norm - flame, 0.0), 0.0)
     setting = np.where(whole_cut, 0.0, torch.setting_time_min)
-    wait = cuts.quantity * np.nan_to_num(cuts.wait_min_each)
+    wait = cuts.quantity * np.nan_to_num(cuts.wait_min_each) * np.nan_to_num(cuts.heats, nan=1.0)
     rested = (flame + setting + hours.rested + norm) * rest
     paid = rested + wait + hours.drilling + other * np.where(other_rested, rest, 1.0)
     return _Paid(flame, setting, norm, wait, paid)

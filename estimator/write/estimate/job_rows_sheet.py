@@ -106,6 +106,9 @@ def _own_formula(
     if row.key == "strip_coating" and lines.has("painted"):
         burnt = [name for name in ("is_cut", "painted", "cut_m") if lines.has(name)]
         return f"SUMPRODUCT({'*'.join(lines.range(name) for name in burnt)})"
+    if row.key == "site_helper" and lines.has("worked_min"):
+        helped = [name for name in ("on_site", "worked_min") if lines.has(name)]
+        return f"SUMPRODUCT({'*'.join(lines.range(name) for name in helped)})"
     if row.key == "cylinder_changes":
         return _cylinder_changes(estimate, lines, letters, at)
     return ""

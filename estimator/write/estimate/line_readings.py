@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from estimator.pricing.job import Estimate
 from estimator.quantities.lines import is_machine
-from estimator.words import BLANK, EdgeFinish, Surface, Work
+from estimator.words import BLANK, EdgeFinish, Site, Surface, Work
 from estimator.write.estimate.live_table import LiveColumn
 from estimator.write.estimate.look_of_numbers import NumberFormats
 from estimator.write.estimate.setting_rows import SettingRows
@@ -73,6 +73,7 @@ def reading_columns(estimate: Estimate, settings: SettingRows, formats: NumberFo
         flag("by_hand", "By hand", ~is_machine(cuts.method), None),
         flag("rusty", "Rusty", cuts.surface == Surface.RUSTY),
         flag("painted", "Painted", cuts.surface == Surface.PAINTED),
+        flag("on_site", "On site", cuts.site == Site.SITE),
         flag("whole_bevel", "Bevelled all round", whole_bevel),
         flag("touch_up", "Edges touched up", cuts.edge_finish == EdgeFinish.TOUCH_UP),
         flag("bright", "Edges bright", cuts.edge_finish == EdgeFinish.BRIGHT),
@@ -114,7 +115,7 @@ def reading_columns(estimate: Estimate, settings: SettingRows, formats: NumberFo
         reading("drilled_cm3_each", "Drilled out each", m.drilled_holes_each * bored_cm3, "cm³", metres),
         reading("flame_min_typed", "Flame given each", typed_min, "min", minutes),
         reading("heated_kg_each", "Heated each", heated_kg, "kg", metres),
-        reading("wait_min_each", "Cooling wait each", np.nan_to_num(cuts.wait_min_each), "min", minutes),
+        reading("wait_min_each", "Cooling wait each", lines.wait_min / q, "min", minutes),
         reading("other_min_each", "Other work each", lines.other_work_min / q, "min", minutes),
         flag("other_rested", "Rest on other work", lines.other_work_rested, one),
         reading("other_oxygen_each", "Other oxygen each", lines.other_oxygen_m3 / q, "m³", formats.volume),
@@ -127,5 +128,6 @@ def _flame_minutes(estimate: Estimate) -> tuple[Floats, Floats]:
     cuts, lines = estimate.cuts, estimate.job.lines
     flame = lines.flame_work_min > 0
     by_mass = flame & np.isnan(cuts.flame_min_each)
-    typed = np.where(flame & ~by_mass, np.nan_to_num(cuts.flame_min_each), 0.0)
-    return typed, np.where(by_mass, np.nan_to_num(cuts.heated_kg_each), 0.0)
+    heats = np.nan_to_num(cuts.heats, nan=1.0)
+    typed = np.where(flame & ~by_mass, np.nan_to_num(cuts.flame_min_each) * heats, 0.0)
+    return typed, np.where(by_mass, np.nan_to_num(cuts.heated_kg_each) * heats, 0.0)

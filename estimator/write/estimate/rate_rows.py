@@ -24,6 +24,7 @@ READING_RATES = (
     "small_hole_ratio",
     "hand_pierce_limit_mm",
     "bolt_shank_share",
+    "site_helper_share",
     "rail_cm2_min",
     "sheet_pile_cm2_min",
     "bolt_head_start_min",
