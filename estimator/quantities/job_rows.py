@@ -68,59 +68,17 @@ def job_rows(cuts: CutList, lines: LineQuantities, settings: Settings, rates: Wo
     -----
     Source: definitions of the project's method, ``docs/method.md``.
     """
-    cut = np.isin(cuts.work, (Work.CUT, BLANK)) & (lines.metres.passes > 0)
-    hand = cuts.method != Method.TRACK
-    # On site the steel is there already.
-    from_plate = cut & np.isin(cuts.made_from, (MadeFrom.PLATE, BLANK)) & (cuts.site != Site.SITE)
-    named = [mark for mark in cuts.mark if mark]
-    marks = len(set(named)) + (len(cuts) - len(named))
-    templates = len({cuts.mark[i] or str(i) for i in np.flatnonzero(cuts.method == Method.TEMPLATE)})
-    painted = cut & (cuts.surface == Surface.PAINTED)
-    on_site = bool(np.any(cuts.site == Site.SITE))
     tips = _tips_in_order(lines, settings)
-    # The man's minutes hold their rest already; without a helper there is no row.
-    helped_min = np.sum(lines.paid_time_min[cuts.site == Site.SITE]) if rates.site_helper_share else 0.0
-
-    def row(key: str, what: str, count: float, rate: str, *, rested: bool = True) -> JobRow:
-        return JobRow(key, what, float(count), getattr(rates, rate), rate, rested)
-
-    def lit(key: str, what: str, counts: NDArray[np.float64], at: NDArray[np.int64]) -> JobRow:
-        """Return a row whose flame burns as at the setting at which most of its guides are set."""
-        one = row(key, what, np.sum(counts), f"{key}_min")
-        one.lit_rate = f"{key}_lit_share"
-        one.lit_share = getattr(rates, one.lit_rate)
-        burning = at >= 0
-        if np.any(counts[burning] > 0):
-            one.setting = int(np.argmax(np.bincount(at[burning], weights=counts[burning])))
-        return one
-
-    bevelled = np.where(cut & (np.nan_to_num(cuts.bevel_deg) > 0), 1.0, 0.0)
-    with_bevel = lines.bevel_setting >= 0
     rows = [
-        row("site_load", "Site: load and unload the cart", on_site, "site_load_min"),
-        row("site_travel", "Site: travel", on_site, "site_travel_min"),
-        row("site_permit", "Site: permit and fire blankets", on_site, "site_permit_min"),
-        row("setup_job", "Set-up and clearing away", 1.0, "setup_job_min"),
-        row("setup_mark", "Read the drawing of each new mark", marks, "setup_mark_min"),
-        row(
-            "setup_thickness",
-            "Set up each new thickness",
-            len(distinct(cuts.thickness_mm[cut])),
-            "setup_thickness_min",
-        ),
-        row("plates", "Fetch plates", len(distinct(cuts.thickness_mm[from_plate])), "plate_fetch_min"),
-        row("templates", "Make or fetch templates", templates, "template_min"),
-        lit("circle_guide", "Set the circle guide", lines.metres.circle_sizes * hand, lines.setting),
-        lit("bevel_setting", "Set the bevel guide", bevelled, np.where(with_bevel, lines.bevel_setting, lines.setting)),
-        row("strip_coating", "Strip paint along the cut", np.sum(lines.cut_m[painted]), "strip_coating_min_per_m"),
-        row("tip_changes", "Change tips", max(len(tips) - 1, 0), "tip_change_min"),
+        *_setting_up(cuts, lines, rates),
+        *_guides(cuts, lines, rates),
+        *_along_the_way(cuts, lines, rates, tips),
         *_lightings(lines, settings, rates, tips),
-        row("site_helper", "Site: helper beside the man", helped_min, "site_helper_share", rested=False),
-        row("fire_watch", "Site: fire watch after the last cut", on_site, "fire_watch_min", rested=False),
+        *_after_the_last_cut(cuts, lines, rates),
     ]
-    kept = [r for r in rows if r.count > 0]
-    for r in kept:
-        _fill(r, settings, rates)
+    kept = [row for row in rows if row.count > 0]
+    for row in kept:
+        _fill(row, settings, rates)
     return kept
 
 
@@ -170,6 +128,76 @@ def light_at(rows: Iterable[JobRow], lit: Mapping[str, int], settings: Settings,
         if row.key in lit:
             row.setting = lit[row.key]
             _fill(row, settings, rates)
+
+
+def _row(rates: WorkRates, key: str, what: str, count: float, rate: str, *, rested: bool = True) -> JobRow:
+    return JobRow(key, what, float(count), getattr(rates, rate), rate, rested)
+
+
+def _is_cut(cuts: CutList, lines: LineQuantities) -> NDArray[np.bool_]:
+    return np.asarray(np.isin(cuts.work, (Work.CUT, BLANK)) & (lines.metres.passes > 0))
+
+
+def _setting_up(cuts: CutList, lines: LineQuantities, rates: WorkRates) -> list[JobRow]:
+    """Site, drawings, thicknesses, plates, templates: what is done before a torch is lit."""
+    cut = _is_cut(cuts, lines)
+    # On site the steel is there already.
+    from_plate = cut & np.isin(cuts.made_from, (MadeFrom.PLATE, BLANK)) & (cuts.site != Site.SITE)
+    named = [mark for mark in cuts.mark if mark]
+    marks = len(set(named)) + (len(cuts) - len(named))
+    templates = len({cuts.mark[i] or str(i) for i in np.flatnonzero(cuts.method == Method.TEMPLATE)})
+    on_site = bool(np.any(cuts.site == Site.SITE))
+    thicknesses, of_plate = (len(distinct(cuts.thickness_mm[lines_in])) for lines_in in (cut, from_plate))
+    return [
+        _row(rates, "site_load", "Site: load and unload the cart", on_site, "site_load_min"),
+        _row(rates, "site_travel", "Site: travel", on_site, "site_travel_min"),
+        _row(rates, "site_permit", "Site: permit and fire blankets", on_site, "site_permit_min"),
+        _row(rates, "setup_job", "Set-up and clearing away", 1.0, "setup_job_min"),
+        _row(rates, "setup_mark", "Read the drawing of each new mark", marks, "setup_mark_min"),
+        _row(rates, "setup_thickness", "Set up each new thickness", thicknesses, "setup_thickness_min"),
+        _row(rates, "plates", "Fetch plates", of_plate, "plate_fetch_min"),
+        _row(rates, "templates", "Make or fetch templates", templates, "template_min"),
+    ]
+
+
+def _guides(cuts: CutList, lines: LineQuantities, rates: WorkRates) -> list[JobRow]:
+    """Guides set once, the flame lit for a part of it as at the setting at which most of them are set."""
+    circles = lines.metres.circle_sizes * (cuts.method != Method.TRACK)
+    bevels = np.where(_is_cut(cuts, lines) & (np.nan_to_num(cuts.bevel_deg) > 0), 1.0, 0.0)
+    bevel_at = np.where(lines.bevel_setting >= 0, lines.bevel_setting, lines.setting)
+    rows = []
+    for key, what, counts, at in (
+        ("circle_guide", "Set the circle guide", circles, lines.setting),
+        ("bevel_setting", "Set the bevel guide", bevels, bevel_at),
+    ):
+        row = _row(rates, key, what, np.sum(counts), f"{key}_min")
+        row.lit_rate = f"{key}_lit_share"
+        row.lit_share = getattr(rates, row.lit_rate)
+        burning = at >= 0
+        if np.any(counts[burning] > 0):
+            row.setting = int(np.argmax(np.bincount(at[burning], weights=counts[burning])))
+        rows.append(row)
+    return rows
+
+
+def _along_the_way(cuts: CutList, lines: LineQuantities, rates: WorkRates, tips: Sequence[str]) -> list[JobRow]:
+    stripped_m = np.sum(lines.cut_m[_is_cut(cuts, lines) & (cuts.surface == Surface.PAINTED)])
+    return [
+        _row(rates, "strip_coating", "Strip paint along the cut", stripped_m, "strip_coating_min_per_m"),
+        _row(rates, "tip_changes", "Change tips", max(len(tips) - 1, 0), "tip_change_min"),
+    ]
+
+
+def _after_the_last_cut(cuts: CutList, lines: LineQuantities, rates: WorkRates) -> list[JobRow]:
+    """A helper by the man's minutes, which hold their rest already, and the fire watch."""
+    site = cuts.site == Site.SITE
+    helped_min = np.sum(lines.paid_time_min[site]) if rates.site_helper_share else 0.0
+    return [
+        _row(rates, "site_helper", "Site: helper beside the man", helped_min, "site_helper_share", rested=False),
+        _row(
+            rates, "fire_watch", "Site: fire watch after the last cut", bool(site.any()), "fire_watch_min", rested=False
+        ),
+    ]
 
 
 def _tips_in_order(lines: LineQuantities, settings: Settings) -> list[str]:

@@ -122,35 +122,11 @@ def cutting_settings(
         Figures; NaN where a chart does not reach a thickness.
     """
     m = len(tip_index)
-    per_tip = {
-        name: np.full(m, np.nan) for name in ("speed", "low", "high", "fuel", "f_low", "f_high", "kerf", "pierce")
-    }
-    clean = np.full(m, np.nan)
-    given = tips.given_flow_m3_h[tip_index].astype(np.float64)
-    own = {name: np.ones(m) for name in ("speed", "cut", "pre", "fuel", "start")}
-    for tip in distinct(tip_index):
-        chart, factor = charts[int(tip)], factors[int(tip)]
-        for is_machine in (False, True):
-            here = (tip_index == tip) & (machine == is_machine)
-            at = thickness_mm[here]
-            curve = chart.machine_speed_mm_min if is_machine else chart.hand_speed_mm_min
-            _fill(per_tip, here, at, ("speed", "low", "high"), curve)
-            _fill(per_tip, here, at, ("fuel", "f_low", "f_high"), chart.fuel_m3_h)
-            per_tip["kerf"][here] = interpolate_log(at, chart.kerf_mm.thickness_mm, chart.kerf_mm.likely)
-            per_tip["pierce"][here] = interpolate_log(at, chart.pierce_s.thickness_mm, chart.pierce_s.likely)
-            clean[here] = cleaning_rate_min_per_m(at, chart.cleaning_min_per_m, rates.clean_above_30_per_mm)
-            if chart.cutting_oxygen_m3_h is not None:
-                flow = chart.cutting_oxygen_m3_h
-                given[here] = interpolate_log(at, flow.thickness_mm, flow.likely)
-            own["speed"][here] = factor.machine_speed if is_machine else factor.hand_speed
-            own["cut"][here], own["pre"][here] = factor.cutting_oxygen, factor.preheat_oxygen
-            own["fuel"][here], own["start"][here] = factor.fuel, factor.start_time
+    read = _read_charts(tip_index, machine, thickness_mm, charts, factors, rates)
+    listed = tips.given_flow_m3_h[tip_index].astype(np.float64)
+    by_chart = np.array([charts[int(tip)].cutting_oxygen_m3_h is not None for tip in tip_index], dtype=np.bool_)
+    given = np.where(by_chart, read["flow"], listed)
     points = rates.base_purity_percent - rates.oxygen_purity_percent
-    edge = np.where(
-        np.isnan(per_tip["pierce"]),
-        rates.edge_start_thick_s * thickness_mm / 100.0,
-        rates.edge_start_share * per_tip["pierce"],
-    )
     speed_of_purity = 1.0 - rates.purity_speed_per_point * points
     return Settings(
         tip=[tips.name[int(i)] for i in tip_index],
@@ -160,27 +136,67 @@ def cutting_settings(
         bore_mm=tips.bore_mm[tip_index],
         oxygen_pressure_bar=tip_pressure_bar(tip_index, thickness_mm, tips),
         fuel_pressure_bar=tips.fuel_pressure_bar[tip_index],
-        chart_speed_mm_min=per_tip["speed"],
-        speed_low=per_tip["low"] / per_tip["speed"],
-        speed_high=per_tip["high"] / per_tip["speed"],
-        speed_factor=own["speed"] * speed_of_purity,
+        chart_speed_mm_min=read["speed"],
+        speed_low=read["low"] / read["speed"],
+        speed_high=read["high"] / read["speed"],
+        speed_factor=read["own speed"] * speed_of_purity,
         cutting_oxygen_m3_h=np.where(np.isnan(given), orifice_flow_m3_h, given),
         oxygen_low=tips.flow_low[tip_index],
         oxygen_high=tips.flow_high[tip_index],
         # Purity raises the oxygen of a metre; the metre also takes longer, so the flow rises by what is left.
-        oxygen_factor=own["cut"] * (1.0 + rates.purity_oxygen_per_point * points) * speed_of_purity,
-        fuel_m3_h=per_tip["fuel"],
-        fuel_low=per_tip["f_low"] / per_tip["fuel"],
-        fuel_high=per_tip["f_high"] / per_tip["fuel"],
-        fuel_factor=own["fuel"],
+        oxygen_factor=read["own cut"] * (1.0 + rates.purity_oxygen_per_point * points) * speed_of_purity,
+        fuel_m3_h=read["fuel"],
+        fuel_low=read["f_low"] / read["fuel"],
+        fuel_high=read["f_high"] / read["fuel"],
+        fuel_factor=read["own fuel"],
         preheat_per_fuel=np.full(m, preheat_ratio(fuel, rates)),
-        preheat_factor=own["pre"],
-        kerf_mm=per_tip["kerf"],
-        pierce_s=per_tip["pierce"],
-        edge_start_s=edge,
-        start_factor=own["start"] * start_factor(fuel, rates),
-        cleaning_min_per_m=clean,
+        preheat_factor=read["own pre"],
+        kerf_mm=read["kerf"],
+        pierce_s=read["pierce"],
+        edge_start_s=_edge_start_s(read["pierce"], thickness_mm, rates),
+        start_factor=read["own start"] * start_factor(fuel, rates),
+        cleaning_min_per_m=read["clean"],
     )
+
+
+_READ = ("speed", "low", "high", "fuel", "f_low", "f_high", "kerf", "pierce", "clean", "flow")
+_OWN = {"own cut": "cutting_oxygen", "own pre": "preheat_oxygen", "own fuel": "fuel", "own start": "start_time"}
+
+
+def _read_charts(
+    tip_index: NDArray[np.int64],
+    machine: NDArray[np.bool_],
+    thickness_mm: Floats,
+    charts: Sequence[Chart],
+    factors: Sequence[TipFactors],
+    rates: WorkRates,
+) -> dict[str, Floats]:
+    """Return what each setting's chart and own factors say, NaN where they say nothing."""
+    m = len(tip_index)
+    read = {name: np.full(m, np.nan) for name in (*_READ, "own speed", *_OWN)}
+    for tip in distinct(tip_index):
+        chart, factor = charts[int(tip)], factors[int(tip)]
+        for is_machine in (False, True):
+            here = (tip_index == tip) & (machine == is_machine)
+            at = thickness_mm[here]
+            curve = chart.machine_speed_mm_min if is_machine else chart.hand_speed_mm_min
+            _fill(read, here, at, ("speed", "low", "high"), curve)
+            _fill(read, here, at, ("fuel", "f_low", "f_high"), chart.fuel_m3_h)
+            read["kerf"][here] = interpolate_log(at, chart.kerf_mm.thickness_mm, chart.kerf_mm.likely)
+            read["pierce"][here] = interpolate_log(at, chart.pierce_s.thickness_mm, chart.pierce_s.likely)
+            read["clean"][here] = cleaning_rate_min_per_m(at, chart.cleaning_min_per_m, rates.clean_above_30_per_mm)
+            if (flow := chart.cutting_oxygen_m3_h) is not None:
+                read["flow"][here] = interpolate_log(at, flow.thickness_mm, flow.likely)
+            read["own speed"][here] = factor.machine_speed if is_machine else factor.hand_speed
+            for name, of_factor in _OWN.items():
+                read[name][here] = getattr(factor, of_factor)
+    return read
+
+
+def _edge_start_s(pierce_s: Floats, thickness_mm: Floats, rates: WorkRates) -> Floats:
+    """Preheat of an edge: a share of the pierce; beyond the pierce table in proportion to thickness."""
+    thick = rates.edge_start_thick_s * thickness_mm / 100.0
+    return np.where(np.isnan(pierce_s), thick, rates.edge_start_share * pierce_s)
 
 
 def flame_settings(tips: Sequence[FlameTip]) -> Settings:
