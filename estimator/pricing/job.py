@@ -28,12 +28,12 @@ from estimator.pricing.priced_job import Estimate, JobOrder, Reopened
 from estimator.pricing.rates import Rates
 from estimator.problems import Level, Problem, strict
 from estimator.quantities.job import JobQuantities, choose_settings, job_quantities
-from estimator.quantities.job_rows import cylinder_change_row, light_at
+from estimator.quantities.job_rows import cylinder_change_row, fetch_plates, light_at
 from estimator.quantities.line_checks import physical_warnings
 from estimator.quantities.lines import burnt_metres
 from estimator.quantities.typed_settings import setting_indices, typed_over
 from estimator.shown_units import shown_units
-from estimator.words import SteelCharged
+from estimator.words import Site, SteelCharged
 
 __all__ = ["Estimate", "JobOrder", "Reopened", "estimate_job", "gas_in_use", "net_heating_value"]
 
@@ -91,10 +91,10 @@ def estimate_job(
     shown = shown_units(bench.shop.shop.units)
     lines.found += physical_warnings(lines.cuts, job, bench.kit, bench.work, shown)
     lines.found += break_drops(lines.cuts, bench.shop.breaks)
+    plates = _plates(lines.cuts, job, rates, bench, reopened)
     job_labour = order.labour_rate.lower() or lines.cuts.title.labour_rate.lower() or rates.normal_rate
     job.rows.append(cylinder_change_row(cylinders_used(job, rates), job.settings, bench.work))
     job.rows += call_out_minimum(job, rates, job_labour)
-    plates = _plates(lines.cuts, job, rates, bench, reopened)
     estimate = _priced(
         lines, bench, rates, job, plates, order, consumables_each=consumables_each, job_labour=job_labour
     )
@@ -129,12 +129,17 @@ def _physics(cuts: CutList, bench: Bench, reopened: Reopened | None) -> tuple[Jo
 
 
 def _plates(cuts: CutList, job: JobQuantities, rates: Rates, bench: Bench, reopened: Reopened | None) -> PlateSteel:
-    """Return what each piece pays of the plates: as counted once, else counted now where the shop charges by plates."""
+    """Count the plates, or take them as counted once: how many are fetched, and what each piece pays of them."""
     if reopened and reopened.plates is not None and not reopened.new_lines:
+        fetch_plates(job.rows, reopened.fetched or 0.0, job.settings, bench.work)
         return reopened.plates
-    charged = dict(zip(SteelCharged.words(), SteelCharged, strict=True))[bench.shop.shop.steel_charged]
-    by_weight = charged is SteelCharged.BY_WEIGHT
-    return plate_steel(cuts, None if by_weight else plates_needed(cuts, job.lines, rates, bench.work), charged)
+    needed = plates_needed(cuts, job.lines, rates, bench.work)
+    thicknesses = next((row.count for row in job.rows if row.key == "plates"), 0.0)
+    more = sum(max(buy.option.plates - 1, 0) for buy in needed.buys if np.any(cuts.site[buy.lines] != Site.SITE))
+    fetch_plates(job.rows, thicknesses + more, job.settings, bench.work)
+    return plate_steel(
+        cuts, needed, dict(zip(SteelCharged.words(), SteelCharged, strict=True))[bench.shop.shop.steel_charged]
+    )
 
 
 def _priced(

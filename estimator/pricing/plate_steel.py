@@ -25,17 +25,17 @@ class PlateSteel:
     """Left over and credited as scrap [kg]."""
 
 
-def plate_steel(cuts: CutList, plates: PlatesBought | None, charged: SteelCharged) -> PlateSteel:
+def plate_steel(cuts: CutList, plates: PlatesBought, charged: SteelCharged) -> PlateSteel:
     """Share the plates of a job over its lines by area.
 
     Parameters
     ----------
     cuts : CutList
         n checked lines.
-    plates : PlatesBought or None
-        The plates of these lines; none where steel goes by weight.
+    plates : PlatesBought
+        The plates of these lines.
     charged : SteelCharged
-        Whole plates, or the area that the pieces take with their spacing.
+        By weight, whole plates, or the area that the pieces take with their spacing.
 
     Returns
     -------
@@ -48,7 +48,7 @@ def plate_steel(cuts: CutList, plates: PlatesBought | None, charged: SteelCharge
     Area used: pieces with their spacing, never less than the pieces; the rest stays the shop's. Source: definition.
     """
     bought, left = np.full(len(cuts), np.nan), np.full(len(cuts), np.nan)
-    for buy in plates.buys if plates is not None and charged is not SteelCharged.BY_WEIGHT else ():
+    for buy in plates.buys if charged is not SteelCharged.BY_WEIGHT else ():
         whole = charged is SteelCharged.WHOLE_PLATES
         paid_kg = buy.option.plate_mass_kg * (1.0 if whole else buy.option.taken_share)
         share = buy.option.line_shares / cuts.quantity[buy.lines]

@@ -54,6 +54,8 @@ class Reopened:
     """Figures of torch settings that were typed over, by setting and house name."""
     plates: PlateSteel | None = None
     """What each piece paid of the plates as they were counted then; none to count them."""
+    fetched: float | None = None
+    """Plates that were fetched, as counted then; none to count them."""
     lit_at: Mapping[str, SettingKey] = field(default_factory=dict)
     """Setting of each row of the job that burns, as it was worked out then, by the row's key."""
 

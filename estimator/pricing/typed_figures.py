@@ -107,6 +107,7 @@ def priced_as_typed(record: JobRecord, before: Estimate, typed: TypedFigures) ->
         settings={**record.reopened.settings, **typed.settings},
         lit_at=_lit_at(before),
         plates=before.plates,
+        fetched=next((row.count for row in before.job.rows if row.key == "plates"), None),
     )
     done = again.priced(my_minutes=typed.my_minutes, my_price_each=typed.my_price_each, reopened=reopened)
     done.why = list(typed.why)

@@ -15,7 +15,7 @@ from estimator.quantities.times import LineQuantities
 from estimator.quantities.torch_settings import Settings
 from estimator.words import BLANK, MadeFrom, Method, Site, Surface, Work
 
-__all__ = ["JobRow", "cylinder_change_row", "job_rows", "light_at"]
+__all__ = ["JobRow", "cylinder_change_row", "fetch_plates", "job_rows", "light_at"]
 
 
 @dataclass(slots=True)
@@ -108,6 +108,26 @@ def cylinder_change_row(used_over_usable: float, settings: Settings, rates: Work
     )
     _fill(row, settings, rates)
     return row
+
+
+def fetch_plates(rows: Iterable[JobRow], count: float, settings: Settings, rates: WorkRates) -> None:
+    """Let the row for fetching plates count the plates that are bought instead of one for each thickness.
+
+    Parameters
+    ----------
+    rows : iterable of JobRow
+        Rows of a job; without a row for plates nothing changes.
+    count : float
+        Plates.
+    settings : Settings
+        Torch settings.
+    rates : WorkRates
+        The shop's work rates.
+    """
+    for row in rows:
+        if row.key == "plates":
+            row.count = count
+            _fill(row, settings, rates)
 
 
 def light_at(rows: Iterable[JobRow], lit: Mapping[str, int], settings: Settings, rates: WorkRates) -> None:

@@ -78,3 +78,10 @@ def test_plates_stay_as_counted_when_a_job_is_opened_again_from_its_record():
     more = replace(job.cuts, quantity=np.array([80.0, 20.0]))
     again = estimate_job(more, job.shop, ORDER, reopened=Reopened(plates=job.plates))
     assert again.costs.steel[0] == pytest.approx(2 * job.costs.steel[0])
+
+
+def test_each_plate_that_is_bought_is_fetched_and_without_sizes_one_for_each_thickness():
+    def fetched(*, plate: bool) -> float:
+        return next(row.count for row in priced("by weight", plate=plate).job.rows if row.key == "plates")
+
+    assert (fetched(plate=True), fetched(plate=False)) == (3, 1)
