@@ -68,7 +68,24 @@ class ReadyLines:
 
 
 def bench_of(cuts: CutList, shop: ShopBook, order: JobOrder, reopened: Reopened | None) -> Bench:
-    """Return the torch kit, the work rates and the date of a job; old factors fade, those of a record do not."""
+    """Return the torch kit, the work rates and the date of a job; old factors fade, those of a record do not.
+
+    Parameters
+    ----------
+    cuts : CutList
+        The list, whose title block may give the date.
+    shop : ShopBook
+        The shop book.
+    order : JobOrder
+        What is decided for the run.
+    reopened : Reopened or None
+        A job from its own record.
+
+    Returns
+    -------
+    Bench
+        What all lines are worked by.
+    """
     date = order.date or (dt.date.fromisoformat(cuts.title.job_date) if cuts.title.job_date else None)
     shop = shop if reopened else faded(shop, date)
     work = work_rates(shop)
@@ -180,7 +197,26 @@ def _line_problems(
 def other_work_of_lines(
     cuts: CutList, shop: ShopBook, kit: TorchKit, work: WorkRates, drilled_each: Floats
 ) -> OtherLines:
-    """Return other work of lines whose drilled holes are counted."""
+    """Return other work of lines whose drilled holes are counted.
+
+    Parameters
+    ----------
+    cuts : CutList
+        n checked lines.
+    shop : ShopBook
+        The shop book, its other work among it.
+    kit : TorchKit
+        The job's fuel.
+    work : WorkRates
+        The shop's work rates.
+    drilled_each : ndarray of float, shape (n,)
+        Drilled holes of a piece.
+
+    Returns
+    -------
+    OtherLines
+        Shape (n,) each.
+    """
     return other_lines(
         cuts, list(shop.other_work), work, drilled_each=drilled_each, fuel_density_kg_m3=kit.fuel_density_kg_m3
     )
