@@ -43,7 +43,7 @@ LABOUR = Sheet(
 
 GAS_PRICES = Sheet(
     name="Gas prices",
-    purpose="One row for each cylinder size you buy. Content needs its unit and the state it is stated at.",
+    purpose="One row for each bottle size you buy. A volume needs the temperature and pressure it is measured at.",
     columns=(
         Column("gas", "Gas", Kind.CHOICE, "oxygen or a fuel", "priced by gas", "oxygen", choices=GASES, required=True),
         Column(
