@@ -280,3 +280,21 @@ def test_columns_of_settings_have_one_pattern_and_job_rows_differ_in_counts_and_
     assert ("Job rows", "C") in several
     assert several <= {("Job rows", "B"), ("Job rows", "C"), ("Job rows", "H")}
     assert len(patterns) > 20
+
+
+def test_the_sheet_of_rates_begins_with_the_shops_own_figures_and_says_which_are_not_there() -> None:
+    shop = changed_shop(prices_are_examples=False, discount=0.0, overhead_share=0.0, delivery=0.0, minimum_job=60.0)
+    sheet = openpyxl.load_workbook(io.BytesIO(made(estimated(plates(2), shop))))["Rates"]
+    rows = [(str(row[0].value), row[1].value, row[7].value) for row in sheet.iter_rows(min_row=5) if row[0].value]
+    names = [name for name, _, _ in rows]
+    assert names[0] == "Labour"
+    assert names[1].startswith("Labour rate 1")
+    assert (
+        names.index("Markup") < names.index("Gas and cylinders") < names.index("Discount") < names.index("Work rates")
+    )
+    status = {name: said for name, _, said in rows}
+    absent = ("Discount", "Overhead on direct cost", "Delivery", "Rush")
+    assert {status[name] for name in absent} == {"none given: 0 is taken"}
+    assert status["Minimum per job"] == "typed in the shop book"
+    assert names.index("Minimum per job") < names.index("Gas and cylinders")
+    assert "typed in the shop book" not in {said for _, value, said in rows if value in (0, None)}

@@ -58,6 +58,8 @@ _OF_OTHER_TASKS = (
     "fill_class",
 )
 """Work rates by which rack, month end and log are read; a price does not rest on them."""
+_NONE_GIVEN = "none given: 0 is taken"
+"""Status of a figure of the shop book that is 0, typed or blank."""
 _CHOKED_TEST_BAR = 3.0
 _DIRECT = {"gas": "Gas", "labour": "Labour", "consumables": "Tips and consumables", "rent": "Rental", "steel": "Steel"}
 
@@ -77,16 +79,19 @@ def rate_sections(estimate: Estimate, prices: PriceRows, formats: NumberFormats)
     Returns
     -------
     list of RateSection
-        In the order of the sheet.
+        In the order of the sheet: what the shop has typed first, then what it has not, then the handbook's.
     """
     make = _Maker(estimate, formats)
     live, reading = make.work_rates()
+    rules = make.rules()
+    absent = tuple(row for row in rules if row.status == _NONE_GIVEN)
     return [
-        RateSection("How the job is priced", make.rules()),
         RateSection("Labour", make.labour(prices)),
+        RateSection("How the job is priced", tuple(row for row in rules if row not in absent)),
         RateSection("Gas and cylinders", (*make.gas("oxygen", estimate.rates.oxygen), *make.fuel_and_rent())),
         RateSection("Steel", make.steel(prices)),
         RateSection("Quantity breaks", make.breaks()),
+        RateSection("Not in the shop book, so 0 is taken: type here to try them", absent),
         RateSection("Learned from your own jobs: learn again to change these", own_factor_rows(estimate.shop)),
         RateSection("Work rates", live),
         RateSection("Decide how a piece is read: change these in the shop book and run again", reading),
@@ -105,7 +110,9 @@ class _Maker:
         self.status = "invented example" if example else "typed in the shop book"
 
     def typed(self, name: str, what: str, value: float | None, unit: str, number: str, does: str) -> RateRow:
-        return RateRow(name, what, value, unit, number, self.look, status=self.status, does=does)
+        given = self.status if value or name == "decimals" else _NONE_GIVEN
+        status = given if value is not None else "not typed"
+        return RateRow(name, what, value, unit, number, self.look, status=status, does=does)
 
     def money(self, name: str, what: str, value: float, does: str, per: str = "") -> RateRow:
         return self.typed(name, what, value, f"{self.currency} {per}".strip(), "#,##0.00##", does)
