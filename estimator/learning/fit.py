@@ -23,13 +23,10 @@ __all__ = [
     "activity_spread",
     "fit_line",
     "fit_linear",
-    "fit_slope_through_origin",
     "method_for",
-    "require_spread",
     "robust_centre",
     "robust_slope_through_origin",
     "student_t",
-    "with_common_error",
 ]
 
 FEWEST_JOBS = 3
@@ -126,28 +123,6 @@ def activity_spread(quantity: ArrayLike) -> float:
     return float(values.max() / values.min())
 
 
-def require_spread(quantity: ArrayLike) -> None:
-    """Refuse logged quantities that are too much alike to carry a slope.
-
-    Parameters
-    ----------
-    quantity : array_like of float, shape (n,)
-        Logged quantities of one kind, above zero.
-
-    Raises
-    ------
-    NotEnoughDataError
-        When the largest is under 1.5 times the smallest.
-
-    Notes
-    -----
-    Source: definition.
-    """
-    spread = activity_spread(quantity)
-    if spread < LEAST_SPREAD:
-        raise NotEnoughDataError(f"largest is {spread:.2f} times the smallest; {LEAST_SPREAD} is needed")
-
-
 def fit_linear(design: ArrayLike, observed: ArrayLike) -> LinearFit:
     """Return the least-squares fit of ``observed`` on the columns of ``design``.
 
@@ -193,26 +168,6 @@ def fit_linear(design: ArrayLike, observed: ArrayLike) -> LinearFit:
     return LinearFit(coefficients, covariance, math.sqrt(variance), rows - columns, residuals)
 
 
-def fit_slope_through_origin(x: ArrayLike, y: ArrayLike) -> LinearFit:
-    """Return the least-squares slope of a line through the origin.
-
-    Parameters
-    ----------
-    x, y : array_like of float, shape (n,)
-        Modelled and logged figures.
-
-    Returns
-    -------
-    LinearFit
-        One coefficient: the slope.
-
-    Notes
-    -----
-    Source: NIST StRD, model of the sets NoInt1 and NoInt2.
-    """
-    return fit_linear(np.asarray(x, dtype=np.float64)[:, np.newaxis], y)
-
-
 def fit_line(x: ArrayLike, y: ArrayLike, origin: float = 0.0) -> LinearFit:
     """Return the least-squares line.
 
@@ -234,35 +189,6 @@ def fit_line(x: ArrayLike, y: ArrayLike, origin: float = 0.0) -> LinearFit:
     """
     shifted = np.asarray(x, dtype=np.float64) - origin
     return fit_linear(np.column_stack([np.ones_like(shifted), shifted]), y)
-
-
-def with_common_error(fit: LinearFit, design: ArrayLike, effect: ArrayLike, common_u: float) -> LinearFit:
-    """Return the fit with an error that all observations share added to its covariance.
-
-    Parameters
-    ----------
-    fit : LinearFit
-        Fit of ``design``.
-    design : array_like of float, shape (n, p)
-        The design that was fitted.
-    effect : array_like of float, shape (n,)
-        What one unit of the common error does to each observation: ones for an offset, the observed figures
-        themselves for a scale error.
-    common_u : float
-        Standard uncertainty of the common error.
-
-    Returns
-    -------
-    LinearFit
-        The same coefficients; more doubt where the common error moves them.
-
-    Notes
-    -----
-    Source: JCGM 100:2008 (GUM), H.3.5, where the offset of a thermometer's reference moves the intercept alone.
-    """
-    moved = fit_linear(design, effect).coefficients
-    covariance = fit.covariance + common_u**2 * np.outer(moved, moved)
-    return LinearFit(fit.coefficients, covariance, fit.residual_sd, fit.freedom, fit.residuals)
 
 
 def robust_centre(value: ArrayLike) -> tuple[float, float]:

@@ -1,6 +1,6 @@
 """A low, likely and high figure as a distribution: the split lognormal.
 
-Low is the 10 % point, high the 90 % point, likely the mode on the log scale. Leaves to ``propagate`` what is done
+Low is the 10 % point, high the 90 % point, likely the mode on the log scale. Leaves to ``ranges`` what is done
 with the draws.
 """
 

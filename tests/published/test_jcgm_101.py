@@ -6,8 +6,8 @@ Seen through an open implementation. Tolerance 1 %: the sampling error of the en
 import numpy as np
 import pytest
 
-from estimator.learning.propagate import covariance_of, propagate_first_order
 from estimator.learning.spread import stratified_points
+from tests.gum_propagation import covariance_of, propagate_first_order
 
 HALF_WIDTH = np.sqrt(3)  # a rectangle of standard deviation 1
 

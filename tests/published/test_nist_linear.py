@@ -10,11 +10,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from estimator.learning.fit import fit_line, fit_linear, fit_slope_through_origin
+from estimator.learning.fit import fit_line, fit_linear
 
 
 def test_no_int_1_slope_through_the_origin():
-    fit = fit_slope_through_origin(np.arange(60.0, 71.0), np.arange(130.0, 141.0))
+    fit = fit_linear(np.arange(60.0, 71.0)[:, np.newaxis], np.arange(130.0, 141.0))
     assert fit.coefficients[0] == pytest.approx(2.07438016528926, rel=1e-12)
     assert fit.standard_errors[0] == pytest.approx(0.165289256198347e-01, rel=1e-12)
     assert fit.residual_sd == pytest.approx(3.56753034006338, rel=1e-12)
@@ -22,7 +22,7 @@ def test_no_int_1_slope_through_the_origin():
 
 
 def test_no_int_2_slope_through_the_origin():
-    fit = fit_slope_through_origin([4, 5, 6], [3, 4, 4])
+    fit = fit_linear([[4], [5], [6]], [3, 4, 4])
     assert fit.coefficients[0] == pytest.approx(0.727272727272727, rel=1e-12)
     assert fit.standard_errors[0] == pytest.approx(0.420827318078432e-01, rel=1e-12)
     assert fit.residual_sd == pytest.approx(0.369274472937998, rel=1e-12)

@@ -8,25 +8,16 @@ from estimator.learning.fit import (
     NotEnoughDataError,
     activity_spread,
     fit_linear,
-    fit_slope_through_origin,
     method_for,
-    require_spread,
     robust_centre,
     robust_slope_through_origin,
     student_t,
-    with_common_error,
 )
 
 
 def test_the_number_of_jobs_chooses_the_fit():
     chosen = [method_for(n) for n in (0, 2, 3, 5, 6, 40)]
     assert chosen == [Method.HANDBOOK] * 2 + [Method.MEAN] * 2 + [Method.ROBUST] * 2
-
-
-def test_jobs_all_of_one_size_carry_no_slope():
-    require_spread([10.0, 15.0])
-    with pytest.raises(NotEnoughDataError, match=r"1\.49 times the smallest; 1\.5 is needed"):
-        require_spread([10.0, 12.0, 14.9])
 
 
 @pytest.mark.parametrize("quantity", [[], [0.0, 1.0], [-1.0, 2.0], [math.nan, 1.0]])
@@ -37,7 +28,7 @@ def test_spread_of_nothing_or_of_no_work_is_refused(quantity):
 
 def test_one_figure_carries_no_slope_with_an_uncertainty():
     with pytest.raises(NotEnoughDataError, match="1 figures cannot carry 1 coefficients"):
-        fit_slope_through_origin([2.0], [3.0])
+        fit_linear([[2.0]], [3.0])
 
 
 def test_columns_that_repeat_each_other_are_refused():
@@ -51,7 +42,7 @@ def test_an_empty_column_is_refused():
 
 
 def test_interval_uses_student_and_not_the_normal():
-    fit = fit_slope_through_origin([1, 2, 3, 4.0], [1.1, 1.9, 3.2, 3.9])
+    fit = fit_linear([[1], [2], [3], [4.0]], [1.1, 1.9, 3.2, 3.9])
     low, high = fit.interval(level=0.95)
     half = 3.182446305 * fit.standard_errors[0]  # Student's t, 3 degrees of freedom, 95 %: any statistics table
     assert (low, high) == pytest.approx((fit.coefficients[0] - half, fit.coefficients[0] + half))
@@ -67,20 +58,12 @@ def test_student_refuses_no_freedom():
         student_t(0.8, 0)
 
 
-def test_a_shared_scale_error_stays_however_many_readings_there_are():
-    x = np.linspace(1, 5, 200)
-    fit = fit_slope_through_origin(x, 1.2 * x * (1 + 0.01 * np.sin(np.arange(200))))
-    shared = with_common_error(fit, x[:, np.newaxis], effect=1.2 * x, common_u=0.02)
-    assert fit.standard_errors[0] < 0.002
-    assert shared.standard_errors[0] == pytest.approx(1.2 * 0.02, rel=0.01)
-
-
 def test_a_wrong_reading_in_six_hardly_moves_the_robust_slope():
     x = np.array([2.0, 3, 4, 5, 6, 7])
     y = 1.1 * x * np.array([1.01, 0.99, 1.02, 0.98, 1.0, 25.4])  # the last was logged in inches
     slope, _ = robust_slope_through_origin(x, y)
     assert slope == pytest.approx(1.1, rel=0.01)
-    assert fit_slope_through_origin(x, y).coefficients[0] > 5  # the plain fit is carried off
+    assert fit_linear(x[:, np.newaxis], y).coefficients[0] > 5  # the plain fit is carried off
 
 
 def test_robust_slope_is_the_median_ratio_by_hand():

@@ -1,4 +1,4 @@
-"""Uncertainty carried through a formula to first order, with correlated inputs and errors that inputs share."""
+"""Uncertainty carried through a formula to first order (JCGM 100:2008, 5.2): what the engine's draws are set beside."""
 
 from __future__ import annotations
 
