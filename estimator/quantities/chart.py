@@ -89,7 +89,8 @@ def effective_thickness_mm(thickness_mm: ArrayLike, bevel_deg: ArrayLike = 0.0, 
     angle = np.asarray(bevel_deg, dtype=np.float64)
     if np.any((angle < 0) | (angle >= 90)):
         raise ValueError(f"bevel must be from 0 to under 90 degrees, got {angle}")
-    return np.asarray(thickness_mm, dtype=np.float64) * np.asarray(stack, dtype=np.float64) / np.cos(np.radians(angle))
+    across = np.asarray(thickness_mm, dtype=np.float64) * np.asarray(stack, dtype=np.float64)
+    return across / np.cos(np.radians(angle)) if np.any(angle) else across
 
 
 def choose_tips(thickness_mm: ArrayLike, tips: TipFigures, *, keep_tip_in: bool) -> NDArray[np.int64]:

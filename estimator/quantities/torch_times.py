@@ -105,7 +105,7 @@ def over(value: Floats, by: Floats) -> Floats:
 
 def _at(values: ArrayLike, index: NDArray[np.int64]) -> Floats:
     figures = np.asarray(values, dtype=np.float64)
-    return np.where(index >= 0, figures[np.maximum(index, 0)], 0.0) if len(figures) else np.zeros(len(index))
+    return np.append(figures, 0.0)[index]  # a line without a setting has -1, and so the last
 
 
 def _long_run_speed(cuts: CutList, on: OnSettings, of_surface: Floats, rates: WorkRates) -> Floats:

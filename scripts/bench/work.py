@@ -35,6 +35,7 @@ Path({kept!r}).write_bytes(pickle.dumps((done, estimate_ranges(done))))
 """
 _COPY = """
 import gc; gc.disable()
+import typer
 import pickle
 from pathlib import Path
 from estimator.read.load import load_book
