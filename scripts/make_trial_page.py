@@ -44,7 +44,8 @@ What the trial says of itself, and what its figures point to.
   by the adopted rule; the trial put 30 minutes on the whole job. Marks that share a plate pay for it once in
   the job and each by itself above, so the last rows are not the plain sum.
 - **T1, T7**: the same cuts; the trial's minutes leave more for handling parts of 10 to 16 kg.
-- **T3, T4**: the trial keeps the flame lit for a third of the minutes in which a guide is set.
+- **T4**: the trial sets the circle guide for each of the four circles, here each size is set once; the flame is lit
+  for a third of those minutes in both, as it is while the track of T3 is set.
 - **T6, T8**: sides of 0.6 m and cuts of 1.2 m are made in goes of 0.3 and 0.4 m, which run at 0.8 of the chart's
   speed; how the rule was read, knowing these figures, stands in [decisions](decisions.md).
 - **T8**: the trial puts 1.5 to 2 hours before the torch is lit; load, travel and permit are 100 minutes here.

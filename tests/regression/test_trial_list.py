@@ -28,6 +28,12 @@ def test_paid_minutes_of_each_line_lie_within_a_quarter_of_the_trials(ours, tria
 
 
 @pytest.mark.parametrize("mark", MARKS)
+def test_cutting_and_flame_minutes_of_each_line_lie_within_a_quarter_of_the_trials(ours, trial, mark):
+    assert ours[mark].cut_time_min == pytest.approx(float(trial[mark]["cut_time_min"]), rel=WITHIN)
+    assert ours[mark].flame_time_min == pytest.approx(float(trial[mark]["flame_time_min"]), rel=WITHIN)
+
+
+@pytest.mark.parametrize("mark", MARKS)
 def test_oxygen_of_each_line_lies_within_a_quarter_of_the_trials(ours, trial, mark):
     assert ours[mark].oxygen_m3 == pytest.approx(float(trial[mark]["oxygen_m3"]), rel=WITHIN)
 
