@@ -12,7 +12,7 @@ from estimator.write.comparison_prices import PriceCells, money_format, write_he
 from estimator.write.comparison_text import explanation, order_lines, turning_lines
 from estimator.write.comparison_ways import WayCells
 from estimator.write.plain_text import plain_text
-from estimator.write.styles import CHART_COLOURS, Look
+from estimator.write.styles import Look, series_fill
 
 __all__ = ["ANSWER", "paragraph", "place_answer", "stale_line", "write_answer"]
 
@@ -114,7 +114,7 @@ def _chart(book: OutputBook, sheet: BookSheet, comparison: Comparison, component
                 "name": [ANSWER, heading, column],
                 "categories": [ANSWER, heading + 1, 1, heading + shown, 1],
                 "values": [ANSWER, heading + 1, column, heading + shown, column],
-                "fill": {"color": CHART_COLOURS[index % len(CHART_COLOURS)]},
+                **series_fill(index),
                 "border": {"color": "#1A1A1A", "width": 0.5},
                 "gap": 40,
             }

@@ -16,11 +16,21 @@ from xlsxwriter.styles import Styles as StylesPart
 from xlsxwriter.styles import XFormatType
 from xlsxwriter.workbook import Workbook
 
-__all__ = ["CHART_COLOURS", "Look", "NamedStylesPackager", "Styles"]
+__all__ = ["CHART_COLOURS", "Look", "NamedStylesPackager", "Styles", "series_fill"]
 
 # Okabe and Ito, "Color Universal Design", 2008; ordered so that neighbours differ in grey as well.
 CHART_COLOURS = ("#0072B2", "#E69F00", "#56B4E9", "#D55E00", "#009E73", "#F0E442", "#CC79A7", "#000000")
 
+_PATTERNS = (
+    "",
+    "wide_upward_diagonal",
+    "dotted_grid",
+    "narrow_horizontal",
+    "wide_downward_diagonal",
+    "large_confetti",
+    "trellis",
+    "light_vertical",
+)
 _INK, _QUIET, _LINE = "#1A1A1A", "#595959", "#8C8C8C"
 
 
@@ -64,6 +74,25 @@ _LOOKS: dict[Look, dict[str, Any]] = {
 
 
 _WORDS = (Look.TEXT, Look.GUIDE)
+
+
+def series_fill(index: int) -> dict[str, Any]:
+    """Return how a chart shows one of several series: a colour and a pattern of its own, so that grey tells it too.
+
+    Parameters
+    ----------
+    index : int
+        Number of the series, from 0.
+
+    Returns
+    -------
+    dict
+        For a series of XlsxWriter: a fill or a pattern.
+    """
+    at = index % len(CHART_COLOURS)
+    if not _PATTERNS[at]:
+        return {"fill": {"color": CHART_COLOURS[at]}}
+    return {"pattern": {"pattern": _PATTERNS[at], "fg_color": CHART_COLOURS[at], "bg_color": "#FFFFFF"}}
 
 
 @dataclass(slots=True)

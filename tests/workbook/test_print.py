@@ -22,6 +22,7 @@ from estimator.write.number_width import number_width
 from estimator.write.quote.page import quote_page
 from estimator.write.quote.pdf import quote_pdf
 from estimator.write.quote.workbook import quote_workbook
+from estimator.write.styles import series_fill
 from tests.samples.estimates import own_shop
 from tests.samples.jobs import a_bit_of_everything, estimated, plates
 
@@ -183,3 +184,9 @@ def test_room_is_made_for_numbers_of_ordinary_cells_and_of_formulas() -> None:
     widths = {letter: column.width for letter, column in sheet.column_dimensions.items()}
     assert widths["A"] >= 13
     assert "C" not in widths
+
+
+def test_eight_series_of_a_chart_each_have_a_pattern_of_their_own() -> None:
+    fills = [series_fill(index) for index in range(8)]
+    patterns = [fill.get("pattern", {}).get("pattern", "solid") for fill in fills]
+    assert len(set(patterns)) == len(fills)

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
 from xlsxwriter.chart import Chart
 
 from estimator.write.book import OutputBook
-from estimator.write.styles import CHART_COLOURS
+from estimator.write.styles import CHART_COLOURS, series_fill
 
 __all__ = ["bar_chart", "line_chart"]
 
 _FONT = {"size": 9}
 _QUIET = {"color": "#D9D9D9", "width": 0.5}
-_PATTERNS = ("", "wide_upward_diagonal", "dotted_grid", "narrow_horizontal")
 
 
 def bar_chart(
@@ -60,18 +58,14 @@ def bar_chart(
     chart = book.add_chart({"type": "bar", **({"subtype": "stacked"} if stacked else {})})
     first, column, last, _ = categories
     for index, (name, figures) in enumerate(series):
-        colour = CHART_COLOURS[index]
-        fill: dict[str, Any] = {"fill": {"color": colour}}
-        if index:
-            fill = {"pattern": {"pattern": _PATTERNS[index], "fg_color": colour, "bg_color": "#FFFFFF"}}
         chart.add_series(
             {
                 "name": name,
                 "categories": [sheet, first, column, last, column],
                 "values": [sheet, first, figures, last, figures],
-                "border": {"color": colour},
+                "border": {"color": CHART_COLOURS[index]},
                 "gap": 60,
-                **fill,
+                **series_fill(index),
                 **({"data_labels": {"value": True, "num_format": number, "font": _FONT}} if number else {}),
             }
         )

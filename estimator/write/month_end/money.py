@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from estimator.pricing.bridge import BridgePart
 from estimator.pricing.month_end import Month
 from estimator.pricing.month_report import MonthReport
 from estimator.write.book import BookSheet, OutputBook, a1
 from estimator.write.month_end.sheets import BRIDGE, across, headings, money_format, open_sheet
 from estimator.write.month_end.words import gathered_steps, month_name
-from estimator.write.styles import CHART_COLOURS, Look
+from estimator.write.styles import Look, series_fill
 
 __all__ = ["write_money"]
 
@@ -84,26 +86,22 @@ def _chart(book: OutputBook, sheet: BookSheet, report: MonthReport, rows: tuple[
     """Stack an unseen bar under each step, so that the steps hang between the totals."""
     chart = book.add_chart({"type": "bar", "subtype": "stacked"})
     first, last = rows
-    series = (
-        (3, "", None),
-        (6, "totals", CHART_COLOURS[0]),
-        (4, "more", CHART_COLOURS[3]),
-        (5, "less", CHART_COLOURS[4]),
-    )
-    for column, name, colour in series:
+    unseen: dict[str, Any] = {"fill": {"none": True}}
+    series = ((3, "", unseen), (6, "totals", series_fill(0)), (4, "more", series_fill(1)), (5, "less", series_fill(2)))
+    for column, name, fill in series:
         chart.add_series(
             {
                 "name": name or "under the bar",
                 "categories": [BRIDGE, first, 0, last, 0],
                 "values": [BRIDGE, first, column, last, column],
-                "fill": {"color": colour} if colour else {"none": True},
-                "border": {"none": True},
+                **fill,
+                "border": {"none": True} if fill is unseen else {"color": "#1A1A1A", "width": 0.5},
                 "gap": 40,
             }
         )
     chart.set_legend({"none": True})
     money = f", {report.currency}" if report.currency else ""
-    title = f"From the work's gas to the bills{money} (blue: totals, orange: more, green: less)"
+    title = f"From the work's gas to the bills{money} (full: totals, lines: more, dots: less)"
     chart.set_title({"name": title, "name_font": {"size": 11}})
     chart.set_y_axis({"reverse": True, "num_font": {"size": 9}})
     chart.set_x_axis({"num_format": "#,##0", "major_gridlines": {"visible": True, "line": {"color": "#BFBFBF"}}})
