@@ -257,7 +257,8 @@ def _apply_given_length(cuts: CutList, metres: BurntMetres, cutting: Flags, reac
     listed = np.nan_to_num(cuts.pierces) + np.nan_to_num(cuts.edge_starts)
     run_mm = np.nan_to_num(given) * 1000.0 / np.maximum(listed, 1.0)
     round_cut = bare & (cuts.method == Method.CIRCLE_GUIDE)
-    short = bare & ~round_cut & (go_mm(run_mm, reach_mm) < rates.short_straight_mm)
+    further = restarts(run_mm, reach_mm)
+    short = bare & ~round_cut & (run_mm / (1.0 + further) < rates.short_straight_mm)
     metres.circle_m_each = np.where(round_cut, given, metres.circle_m_each)
     metres.circle_sizes = np.where(round_cut, 1.0, metres.circle_sizes)
     metres.short_m_each = np.where(short, given, metres.short_m_each)
@@ -265,7 +266,6 @@ def _apply_given_length(cuts: CutList, metres: BurntMetres, cutting: Flags, reac
     metres.edge_m_each = np.where(bare, given, metres.edge_m_each)
     metres.once_edge_m = np.where(bare, 0.0, metres.once_edge_m)
     metres.edge_starts_each = np.where(bare, 1.0, metres.edge_starts_each)
-    further = restarts(run_mm, reach_mm)
     metres.restarts_each = np.where(bare, further, metres.restarts_each)
     by_edge = bare & (cuts.method == Method.STRAIGHTEDGE)
     metres.set_starts_each = np.where(by_edge, 1.0 + further, metres.set_starts_each)
@@ -275,6 +275,8 @@ def _apply_given_length(cuts: CutList, metres: BurntMetres, cutting: Flags, reac
 def _add_holes(cuts: CutList, metres: BurntMetres, cutting: Flags, hand: Flags, rates: WorkRates) -> None:
     """Burn each round hole, or drill it: by hand a small hole is drilled unless the line says burn it."""
     holes = np.where(cutting, np.nan_to_num(cuts.holes), 0.0)
+    if not holes.any():
+        return
     diameter = np.nan_to_num(cuts.hole_diameter_mm)
     small = (diameter < rates.small_hole_mm) | (diameter < rates.small_hole_ratio * cuts.thickness_mm)
     drilled = hand & small & ~cuts.burn_holes & (diameter > 0)
@@ -318,6 +320,8 @@ def _drill_thick_starts(cuts: CutList, metres: BurntMetres, hand: Flags, rates: 
 def _add_bevel_pass(cuts: CutList, metres: BurntMetres, cutting: Flags, hand: Flags, rates: WorkRates) -> None:
     """A bevel with a length of its own is a pass of its own, one for each side."""
     has = cutting & (np.nan_to_num(cuts.bevel_deg) > 0) & ~np.isnan(cuts.bevel_length_mm)
+    if not has.any():
+        return
     sides = np.nan_to_num(cuts.bevel_sides, nan=1.0)
     length = np.where(has, cuts.bevel_length_mm, 0.0)
     metres.bevel_m_each = length * sides / 1000.0
