@@ -258,7 +258,8 @@ CORNERS_READ = ProblemCode(
 COLUMNS_NOT_READ = ProblemCode(
     "N128",
     Level.NOTE,
-    fact="{columns} {verb} not read: {counts}; {carried} carried to the estimate untouched",
+    fact="{columns} {verb} not read: {counts}",
+    why="nothing of it is in the price; it stays in the list and in a filled copy",
     do='if one of them matters, name it, as --columns "note={letters}"',
 )
 

@@ -70,7 +70,6 @@ def _not_read(reader: ColumnReader, table: Table, counts: dict[int, int]) -> Pro
         columns=named,
         verb="are" if firsts else "is",
         counts=f"{numbers} filled cell{'s' if sum(counts.values()) > 1 else ''}",
-        carried="they are" if firsts else "it is",
         letters=column_letters(min(counts)),
     )
 
