@@ -7,7 +7,7 @@ import functools
 import json
 import os
 import sys
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from enum import IntEnum
 from pathlib import Path
 from typing import Any, ParamSpec
@@ -15,13 +15,11 @@ from typing import Any, ParamSpec
 import typer
 
 from estimator import __version__
-from estimator.commands.as_typed import command_line
-from estimator.commands.group import TYPED
 from estimator.commands.problem_blocks import problem_blocks
+from estimator.commands.refused import after_refusal, shown_of_refusal
 from estimator.commands.terminal import is_harmless, print_line, wrote_line
-from estimator.problems import Level, Place, Problem, WorkbookProblemsError
+from estimator.problems import Place, Problem, WorkbookProblemsError
 from estimator.problems.asked import NOT_A_DATE, UNKNOWN_FUEL
-from estimator.problems.writing import FILE_EXISTS
 from estimator.write.plain_text import whole_characters
 
 __all__ = [
@@ -60,8 +58,9 @@ def at_the_boundary(command: Callable[P, Any]) -> Callable[P, Any]:
             if kwargs.get("json_out"):
                 print_json({"schema": "kerfledger/1", "problems": [p.as_json() for p in error.problems]})
             else:
-                print_problems(error.problems)
-                print_line(_nothing_written(error.problems, can_replace="force" in kwargs), err=True)
+                shown, unsaid = shown_of_refusal(error.problems, kwargs)
+                print_problems(shown)
+                print_line("\n".join(line for line in (unsaid, after_refusal(error, kwargs)) if line), err=True)
             raise typer.Exit(Exit.PROBLEMS) from None
         except Exception as fault:
             # A reader that has closed, as head does, is no fault.
@@ -140,16 +139,6 @@ def parse_fuel(text: str) -> str:
 
     nearest = next(iter(get_close_matches(said, known, n=1, cutoff=0.4)), "not clear")
     raise WorkbookProblemsError([UNKNOWN_FUEL.at(Place(), found=text, known=", ".join(known), nearest=nearest)])
-
-
-def _nothing_written(problems: Sequence[Problem], *, can_replace: bool) -> str:
-    typed = TYPED.get()
-    if can_replace and typed and {p.code for p in problems if p.level is Level.ERROR} == {FILE_EXISTS.code}:
-        again = command_line([*typed, "--force"])
-        return f"Nothing was written. To replace what is there, and all that was typed into it, type\n$ {again}"
-    errors = sum(p.level is Level.ERROR for p in problems)
-    what, them = ("error", "it") if errors == 1 else ("errors", "them")
-    return f"Nothing was written: {errors} {what} above. Correct {them} and run the same command again."
 
 
 def _our_fault(fault: Exception) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from contextvars import ContextVar
 from importlib import import_module
+from pathlib import Path
 from typing import Any, ClassVar
 
 import typer
@@ -15,6 +16,18 @@ __all__ = ["TYPED", "CommandList", "Commands"]
 
 TYPED: ContextVar[tuple[str, ...]] = ContextVar("TYPED", default=())
 """What was typed after the program's name, so that a message can give it back with one more option."""
+
+
+class _Command(typer.core.TyperCommand):
+    """A command that answers a name whose blanks broke it into several words."""
+
+    def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
+        """Read what was typed; words that are too many are most often one name."""
+        ctx.allow_extra_args = True
+        rest = super().parse_args(ctx, args)
+        if ctx.args and not ctx.resilient_parsing:
+            ctx.fail(f"unexpected: {' '.join(ctx.args)}; put quote marks round a name with blanks{_joined()}")
+        return rest
 
 
 class Commands(Mapping[str, Any]):
@@ -29,7 +42,7 @@ class Commands(Mapping[str, Any]):
         if name not in self._made:
             module, function = self._where[name].split(":")
             alone = typer.Typer(add_completion=False, pretty_exceptions_enable=False, rich_markup_mode=None)
-            alone.command(name)(getattr(import_module(f"estimator.commands.{module}"), function))
+            alone.command(name, cls=_Command)(getattr(import_module(f"estimator.commands.{module}"), function))
             self._made[name] = typer.main.get_command(alone)
         return self._made[name]
 
@@ -63,3 +76,15 @@ class CommandList(typer.core.TyperGroup):
         """Write the list of commands without importing any."""
         with formatter.section("Commands"):
             formatter.write_dl([(name, line) for name, (_, line) in self.lines.items()])
+
+
+def _joined() -> str:
+    """Return what was typed with the words of one name together, where a file of that name is there."""
+    from estimator.commands.as_typed import command_line
+
+    typed = TYPED.get()
+    spans = ((i, j) for i in range(len(typed)) for j in range(len(typed), i + 1, -1))
+    for start, end in spans:
+        if Path(name := " ".join(typed[start:end])).exists():
+            return f"\n$ {command_line([*typed[:start], name, *typed[end:]])}"
+    return ""

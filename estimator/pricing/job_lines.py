@@ -143,23 +143,24 @@ def ready_lines(
     lines.leave_out(*_line_problems(cuts, bench.shop, bench.kit, bench.work))
     rates, said = rates_of_job(bench.shop, bench.kit.fuel, bench.date)
     lines.found += said
-    stop_on_errors(lines.found, order)
+    stop_on_errors(lines.found, order, good_rows=len(lines.cuts))
     if rates is None:
         raise WorkbookProblemsError([*lines.found, *_nothing_left(lines)])
     _refuse_none(lines)
     lines.labour, bad_labour, of_labour = labour_rate_names(lines.cuts, rates, order.labour_rate)
     bad_steel, no_price = _steel_without_price(lines.cuts, rates)
     lines.leave_out(bad_labour | bad_steel, [*of_labour, *no_price])
-    stop_on_errors(lines.found, order)
+    stop_on_errors(lines.found, order, good_rows=len(lines.cuts))
     _refuse_none(lines)
     return lines, rates
 
 
-def stop_on_errors(problems: list[Problem], order: JobOrder) -> None:
+def stop_on_errors(problems: list[Problem], order: JobOrder, *, good_rows: int = 0) -> None:
     """Raise when a problem stops the job; with ``partial`` a problem of a row does not."""
     errors = [p for p in problems if p.level is Level.ERROR]
-    if errors and not (order.partial and all(p.place.row for p in errors)):
-        raise WorkbookProblemsError(problems)
+    of_rows = all(p.place.row for p in errors)
+    if errors and not (order.partial and of_rows):
+        raise WorkbookProblemsError(problems, good_rows=good_rows if of_rows else 0)
 
 
 def row_of(place: Place) -> Place:

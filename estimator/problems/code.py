@@ -110,10 +110,14 @@ class ProblemCode:
 
 
 class WorkbookProblemsError(Exception):
-    """Raised when a task cannot go on; holds every problem gathered so far."""
+    """Raised when a task cannot go on; holds every problem gathered so far.
 
-    def __init__(self, problems: Iterable[Problem]) -> None:
+    ``good_rows`` counts the rows that could be priced where only other rows stop the job.
+    """
+
+    def __init__(self, problems: Iterable[Problem], *, good_rows: int = 0) -> None:
         self.problems = sort_problems(problems)
+        self.good_rows = good_rows
         super().__init__("\n".join(p.text() for p in self.problems))
 
 

@@ -270,3 +270,66 @@ def test_a_taken_name_is_answered_with_the_command_that_replaces_it(tmp_path: Pa
     if os.name != "nt":
         replaced = RUNNER.invoke(app, shlex.split(told)[2:])
         assert "Wrote" in replaced.stdout, replaced.output
+
+
+def _list_with_a_bad_row(tmp_path: Path) -> list[str]:
+    cut_list = tmp_path / "my list.csv"
+    rows = ("Mark,Thickness mm,Width mm,Length mm,Qty", "A1,12,100,200,4", "A2,abc,100,200,3", "A3,20,100,300,2")
+    cut_list.write_text("\n".join(rows), encoding="utf-8")
+    return ["estimate", str(cut_list), "--shop", str(SAMPLES / "shop_book.xlsx")]
+
+
+def test_a_row_that_cannot_be_read_is_answered_with_the_command_that_prices_the_rest(tmp_path: Path) -> None:
+    arguments = _list_with_a_bad_row(tmp_path)
+    stopped = RUNNER.invoke(app, arguments)
+    assert stopped.exit_code == 3
+    assert "price the 2 rows that can be read now" in stopped.stderr
+    told = stopped.stderr.strip().splitlines()[-1]
+    assert told == f"$ {command_line([*arguments, '--partial'])}"
+    partial = RUNNER.invoke(app, [*arguments, "--partial"])
+    assert "INCOMPLETE" in partial.stdout
+    assert "'my list'!B3" in partial.stderr
+
+
+def test_no_part_is_offered_where_no_row_can_be_read(tmp_path: Path) -> None:
+    arguments = _list_with_a_bad_row(tmp_path)
+    (tmp_path / "my list.csv").write_text("Mark,Thickness mm,Width mm,Length mm,Qty\nA2,abc,1,2,3\n", encoding="utf-8")
+    stopped = RUNNER.invoke(app, arguments)
+    assert stopped.exit_code == 3
+    assert "--partial" not in stopped.stderr
+
+
+def test_a_run_that_is_stopped_counts_its_warnings_and_prints_them_when_asked(tmp_path: Path) -> None:
+    arguments = _list_with_a_bad_row(tmp_path)
+    told, whole = RUNNER.invoke(app, arguments).stderr, RUNNER.invoke(app, [*arguments, "--all"]).stderr
+    assert "error E203" in told
+    assert "\nwarning " not in told
+    assert "2 warnings too: they come when the error is mended, or with --all." in told
+    assert whole.count("\nwarning ") == 2
+    assert "too:" not in whole
+
+
+def test_an_estimate_that_is_there_is_carried_on_or_replaced(tmp_path: Path) -> None:
+    arguments = [*_list_with_a_bad_row(tmp_path), "--partial"]
+    RUNNER.invoke(app, arguments)
+    told = RUNNER.invoke(app, arguments).stderr.splitlines()
+    old = tmp_path / "my list_estimate.xlsx"
+    assert [line for line in told if line.startswith("$ ")] == [
+        f"$ {command_line([*arguments, '--from', str(old)])}",
+        f"$ {command_line([*arguments, '--force'])}",
+    ]
+    kept = RUNNER.invoke(app, [*arguments, "--from", str(old)])
+    assert "Wrote" in kept.stdout, kept.output
+    assert (tmp_path / "my list_estimate_2.xlsx").exists()
+
+
+def test_a_name_with_blanks_that_was_not_quoted_is_shown_in_quotes(tmp_path: Path) -> None:
+    _list_with_a_bad_row(tmp_path)
+    refused = RUNNER.invoke(app, ["estimate", str(tmp_path / "my"), "list.csv", "--partial"])
+    assert refused.exit_code == 2
+    assert "put quote marks round a name with blanks" in refused.stderr
+    assert f"$ {command_line(['estimate', str(tmp_path / 'my list.csv'), '--partial'])}" in refused.stderr
+    (tmp_path / "my list.csv").unlink()
+    refused = RUNNER.invoke(app, ["estimate", str(tmp_path / "my"), "list.csv"])
+    assert "put quote marks round a name with blanks" in refused.stderr
+    assert "$ " not in refused.stderr
