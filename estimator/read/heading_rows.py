@@ -9,7 +9,8 @@ from dataclasses import dataclass, field
 
 from estimator.read.cells import CellError, CellValue, SheetCells
 from estimator.read.headings import Heading, match_grouped, match_heading, near_heading, unit_in_cell
-from estimator.read.numbers import plain_number
+from estimator.read.numbers import Refused, plain_number
+from estimator.read.sizes import read_size
 
 __all__ = [
     "HANDS",
@@ -199,7 +200,14 @@ def _two_rows(sheet: SheetCells, row: int, columns: range | None) -> HeadingRow 
         heading = _two_part_heading(top, bottom, alone=list(groups.values()).count(top) == 1)
         if heading is not None:
             found[column] = heading
-    return HeadingRow(row, 2, texts, found) if found else None
+    if not found or any(map(_is_data, below.values())):
+        return None
+    return HeadingRow(row, 2, texts, found)
+
+
+def _is_data(text: str) -> bool:
+    """Return whether a text is a size or a count with a length, which no heading is."""
+    return "@" in text or (any(map(str.isdigit, text)) and not isinstance(read_size(text), Refused))
 
 
 def _two_part_heading(top: str, bottom: str, *, alone: bool) -> Heading | None:

@@ -110,10 +110,16 @@ def fill_from_sizes(
             text = cells[line]
             if isinstance(text, str) and any(ch.isdigit() or ch in "½¼¾⅛⅜⅝⅞" for ch in text):
                 read = reader.size_of(text)
-                if isinstance(read, Size) and read.thickness is not None and (name != "mark" or read.b is not None):
+                section = isinstance(read, Size) and read.shape not in {None, *_PLATES} and name != "mark"
+                if isinstance(read, Size) and (section or _gives_thickness(read, name)):
                     _take(reader, pieces, line, name, read, bare)
                 elif isinstance(read, Refused) and form_of(text.lower()) in {PLATE, FLAT}:
                     pieces.unread.setdefault(line, (name, text, read.reason))
+
+
+def _gives_thickness(size: Size, name: str) -> bool:
+    """Return whether words give a thickness; a mark only where it gives the sides as well, for it may hold numbers."""
+    return size.thickness is not None and (name != "mark" or size.b is not None)
 
 
 def shape_rows(reader: ColumnReader, pieces: Pieces) -> None:

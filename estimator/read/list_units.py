@@ -143,6 +143,8 @@ def bare_unit(
         if not own.fits(unit):
             if len(others - {unit}) == len(others) == 1:
                 return BareUnit(next(iter(others)), "the unit of the other headings", sure=False)
+            if unit == default:
+                return BareUnit(default, "the shop book's unit, and the one that other cells name", sure=False)
             return BareUnit(
                 None, f"other cells of the column are in {UNIT_NAMES[unit]} and of quite another size", sure=False
             )

@@ -12,7 +12,7 @@ from estimator.words import Shape
 
 __all__ = [
     *("DISC", "FLAT", "HARDWARE", "OPEN", "OTHER_SECTION", "PLATE", "RING"),
-    *("form_in_words", "form_of", "form_of_title", "without_grades", "words_for"),
+    *("form_in_words", "form_of", "form_of_title", "without_grades", "word_to_front", "words_for"),
 ]
 
 PLATE = "plate"
@@ -44,6 +44,13 @@ _PLATES, _SURE, _OPEN = (
     _any_of(words)
     for use in ("plate beside another word", "plate after another word", "open after another word")
     for _, words in _rows(use)
+)
+_NO_WORDS_AMONG = frozenset(("ea", "la", "od", "o.d", "dia", "diam", "diameter", "thk", "thick", "sheet", "steel"))
+_AMONG_WORDS = {word for use in ("word", "plate beside another word") for _, words in _rows(use) for word in words}
+_AMONG = re.compile(
+    r"(?<=[0-9\"m]) ?(?P<word>"
+    + "|".join(sorted(map(re.escape, _AMONG_WORDS - _NO_WORDS_AMONG), key=len, reverse=True))
+    + r") ?(?=[x×*] ?[.0-9Ø])"
 )
 _CODE = re.compile(r"^([a-z\[∟∠□]|sq\.?) ?(?=[0-9])")
 _WITH_SECTIONS = frozenset(
@@ -147,6 +154,18 @@ def form_of_title(text: str) -> str | Shape | None:
             rest = pattern.sub(" ", said).split()
             return form if all(word in _WITH_SECTIONS for word in rest) else None
     return None
+
+
+def word_to_front(folded: str) -> str:
+    """Return a folded size with the word that stood among its figures before them.
+
+    Examples
+    --------
+    >>> word_to_front("50 x 50 x 3 shs x 700"), word_to_front("10 pl x 150 x 300"), word_to_front("10x150 plate")
+    ('shs 50 x 50 x 3 x 700', 'pl 10 x 150 x 300', '10x150 plate')
+    """
+    found = _AMONG.search(folded)
+    return f"{found['word']} {folded[: found.start()]} {folded[found.end() :]}" if found else folded
 
 
 def without_grades(text: str) -> str:

@@ -14,6 +14,7 @@ from estimator.read.labelled_sizes import labelled_size, take_length, with_lengt
 from estimator.read.length_words import UNIT_PATTERN
 from estimator.read.lengths import Gauges, Length, read_length
 from estimator.read.numbers import Refused
+from estimator.read.plate_and_sides import plate_and_sides
 from estimator.read.ring_words import as_ring
 from estimator.read.section_sizes import by_mass, one_order, section_size
 from estimator.read.section_words import (
@@ -26,6 +27,7 @@ from estimator.read.section_words import (
     RING,
     form_of,
     without_grades,
+    word_to_front,
 )
 from estimator.read.size import Size
 from estimator.read.text import LONGEST, plain_text
@@ -109,7 +111,7 @@ def _without_holes(
 ) -> Size | Refused:
     """Read a folded size string that names no holes."""
     bare = without_grades(_JOINED.sub(" ", said)).strip(" ,;-") if not _PLATE_SIGN.match(said) else said[1:].strip("- ")
-    bare, length = take_length(bare, decimal, gauges_in)
+    bare, length = take_length(word_to_front(bare), decimal, gauges_in)
     if length is not None:
         size = _by_labels_or_places(bare, said, decimal, gauges_in, form)
         return size if isinstance(size, Refused) else with_length(size, length)
@@ -134,6 +136,11 @@ def _by_labels_or_places(
     run = max(runs, key=lambda found: len(_SPLIT.split(found[0])))
     before, outside = bare[: run.start()], bare[: run.start()] + " " + bare[run.end() :]
     if _FIGURES.search(outside):
+        words = form_of(_BARE_FIGURES.sub(" ", bare), bare) or form
+        if words in {Shape.BEAM, Shape.CHANNEL}:
+            return Size(Shape(words), plain=False, remark="a section by its name, which does not say its thickness")
+        if words == PLATE and (apart := _apart(bare, runs, decimal, gauges_in)) is not None:
+            return apart
         return _whole_length(bare, bare[runs[0].start() : runs[-1].end() + 1], decimal, gauges_in)
     own = form_of(outside, bare) or (PLATE if _PLATE_SIGN.match(said) else None)
     form = form if own is None or (own == PLATE and form == FLAT) else own
@@ -145,6 +152,16 @@ def _by_labels_or_places(
     if isinstance(form, Shape):
         return section_size(form, dims, third_is_mass=by_mass(outside))
     return _SHAPERS[form](dims)
+
+
+def _apart(bare: str, runs: list[re.Match[str]], decimal: str | None, gauges_in: Gauges | None) -> Size | None:
+    """Read a plate's thickness that stands apart from its sides."""
+    groups = [(run.start(), run.end(), len(_SPLIT.split(run[0]))) for run in runs]
+
+    def read_run(text: str) -> list[Length] | Refused:
+        return _dimensions(text, decimal, gauges_in)
+
+    return plate_and_sides(bare, groups, read_run, decimal=decimal, gauges_in=gauges_in)
 
 
 def _not_a_size(form: str | Shape | None, before: str, outside: str) -> str | None:

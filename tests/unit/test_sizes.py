@@ -77,6 +77,16 @@ UB 203x133x25 | beam 203 x 133, 25 kg/m
 203x133 UB 25 | beam 203 x 133, 25 kg/m
 PFC 150x75x18 | channel 150 x 75, 18 kg/m
 bearing plate 300x300x25 | rectangle 300 x 300, 25 thick
+BASEPLATE 20 - 300x300 | rectangle 300 x 300, 20 thick
+1/4" plate 6" x 8" | rectangle 8 in x 6 in, 1/4 in thick
+Blech 10 mm, 300 x 200 | rectangle 300 mm x 200 mm, 10 mm thick
+10 PL x 150 x 300 | rectangle 300 x 150, 10 thick
+50 x 50 x 3 SHS x 700 | square tube 50 x 50, 3 thick
+300 L x 200 W x 10 T | rectangle 300 x 200, 10 thick
+300 dia x 10 thk | disc 300, 10 thick
+1-1/2" OD x 0.156" wall round tube | pipe 1-1/2 in, 0.156 in thick
+FB 50x10 L=300 | flat 300 x 50, 10 thick
+SHS 50x50x3 - 1200 long | square tube 50 x 50, 3 thick
 washer plate 60x60x8 | rectangle 60 x 60, 8 thick
 PL 10x150x300 4xØ22 | rectangle 300 x 150, 10 thick, 4 holes of 22
 10x150x300, 2-Ø18 holes | rectangle 300 x 150, 10 thick, 2 holes of 18
@@ -99,6 +109,8 @@ from DXF | it holds no size
 6+PL3/8+A36 | it says more than one size
 20PL 1220mm | it says more than one size
 M16x60 | it is a bought part, not steel to cut
+Plate 12 300x200 | it says more than one size
+PL10x150-300 | it says more than one size
 plate bolt M16x40 | it is a bought part, not steel to cut
 T-BAR 100x100x10 | it is a T, a bulb flat or another section whose cut does not follow from its sizes
 bulb flat 120x8 | it is a T, a bulb flat or another section whose cut does not follow from its sizes
@@ -116,7 +128,7 @@ FB 50x50 | a flat bar with two equal sizes
 FB 50 | a flat bar needs a width and a thickness
 """
 
-NO_THICKNESS = ["200UB25.4", "W12x26", "UB 203x133", 'pipe 2" sch 40', "C10x15.3", "HEA 200", "IPE 160"]
+NO_THICKNESS = ["200UB25.4", "beam 30B1", "W12x26", "UB 203x133", 'pipe 2" sch 40', "C10x15.3", "HEA 200", "IPE 160"]
 
 
 def rows(table: str) -> list[list[str]]:

@@ -127,6 +127,29 @@ CASES = [
         codes="W109 W225",
     ),
     Case(
+        "thickness apart from the sides, words among the figures",
+        [
+            ["ITEM NO.", "PART NUMBER", "DESCRIPTION", "QTY."],
+            [1, "X-1", "BASEPLATE 20 - 300x300 mm", 2],
+            [2, "X-2", '1/4" plate 6" x 8"', 8],
+            [3, "X-3", "50 x 50 x 3 mm SHS x 700", 4],
+            [4, "X-4", "W12x26", 1],
+        ],
+        [
+            (2, "X-1", 2, 20, 300, 300, None, R),
+            (3, "X-2", 8, 6.35, 203.2, 152.4, None, R),
+            (4, "X-3", 4, 3, 50, 50, None, TUBE),
+            (5, "X-4", 1, None, None, None, None, None),
+        ],
+        codes="E226 W213 W213 W225",
+    ),
+    Case(
+        "a first row of words is no second row of headings",
+        [["Part", "Qty", "Size (mm)", "Thk"], ["a", "10 @ 1200", "FLAT 50*12", None], ["b", "1pcs", "945x180", "12mm"]],
+        [(2, "a", None, 12, 50, None, None, "bar end"), (3, "b", 1, 12, 945, 180, None, R)],
+        codes="E202",
+    ),
+    Case(
         "a column of specifications in words, the size in the name",
         [
             ["Item", "Specification", "Qty"],
