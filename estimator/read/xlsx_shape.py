@@ -26,7 +26,7 @@ _BODIES = {
 }
 _MOST_SHAPES = 40
 """A shape takes about as long to make as a hundred rows to read; a sheet that needs more is not a list."""
-_KEPT_SHAPES = 3
+_KEPT_SHAPES = 6
 """Shapes that are tried for a row, and rows back that a like row is looked for."""
 
 
