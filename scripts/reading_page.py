@@ -87,7 +87,20 @@ _LANGUAGES = {
 
 def reading_page() -> str:
     """Return the page."""
-    parts = [_HEAD, *_headings(), _NOTATIONS, *_notations(), _FORMS, *_forms(), _ROWS, *_rows(), _WORK, *_works()]
+    parts = [
+        _HEAD,
+        *_headings(),
+        _NOTATIONS,
+        *_notations(),
+        _FORMS,
+        *_forms(),
+        _ROWS,
+        *_rows(),
+        _SHAPES,
+        *_shapes(),
+        _WORK,
+        *_works(),
+    ]
     return "\n".join([*parts, _CANNOT, *_materials(), _CODES, *_codes()])
 
 
@@ -122,6 +135,12 @@ _CODES = """
 ## What is said
 
 The codes of files, tables and cells; what each needs, why and what to do stands in [problems](problems.md).
+"""
+_SHAPES = """
+## Shapes that words name
+
+Words of a size, description, note, material or mark, where no cell types the shape. A triangle with two sides is taken as a
+right one, and said; what has no model is asked for by its cut length. A star stands for any ending.
 """
 _WORK = """
 ## Work that words ask for
@@ -224,6 +243,14 @@ def _rows() -> list[str]:
 def _codes() -> list[str]:
     kept = {code: stated for code, stated in all_codes().items() if int(code[1:]) < 150 or 200 < int(code[1:]) < 270}
     return [_table(("code", "level", "what it says"), [(f"`{c}`", str(s.level), s.fact) for c, s in kept.items()])]
+
+
+def _shapes() -> list[str]:
+    rows = []
+    for row in word_table("shape_words"):
+        words = ", ".join(words_of(row["words"])).replace("*", "\\*")
+        rows.append((row["says"], {"": "the cut length", "ask": "the shape"}.get(row["taken_as"], "nothing"), words))
+    return [_table(("shape", "what is asked", "words"), rows)]
 
 
 def _works() -> list[str]:

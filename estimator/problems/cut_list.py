@@ -29,6 +29,8 @@ __all__ = [
     "SECTION_CUT_ACROSS",
     "SECTION_NEEDS_THICKNESS",
     "SERIAL_NOT_LENGTH",
+    "SHAPE_BY_CUT_LENGTH",
+    "SHAPE_HAS_NO_MODEL",
     "SHAPE_NOT_TAKEN",
     "SHEET_TOO_THIN",
     "SIZES_DISAGREE",
@@ -39,6 +41,7 @@ __all__ = [
     "THICKNESS_IMPLAUSIBLE",
     "TITLE_MAY_MULTIPLY",
     "TOTAL_DIFFERS",
+    "TRIANGLE_FROM_WORDS",
     "UNIT_NOT_SAID",
     "WORK_NOT_PRICED",
 ]
@@ -349,4 +352,29 @@ FLAT_FROM_WORDS = ProblemCode(
     Level.WARNING,
     fact="the {what} says a flat: the piece is cut across a bar {width} wide, its long sides are not cut",
     do="type plate under Made from if it is cut out of plate",
+)
+
+TRIANGLE_FROM_WORDS = ProblemCode(
+    "W239",
+    Level.WARNING,
+    fact="the {what} says a triangle: the piece is priced as a right triangle with legs {legs}",
+    why="two sides do not say more of a triangle",
+    do="type rectangle under Shape if it is none, or give the cut length of a triangle without a right angle",
+)
+
+SHAPE_HAS_NO_MODEL = ProblemCode(
+    "E240",
+    Level.ERROR,
+    fact="the {what} says {says}, and its sizes alone would price {read_as}",
+    needs="the length of the cut in one piece",
+    why="time and gas follow from the cut length, which follows from sizes for the shapes of the list only",
+    do="type it under Cut length in the row of {place}, or the shape under Shape if it is one of the list",
+)
+
+SHAPE_BY_CUT_LENGTH = ProblemCode(
+    "W241",
+    Level.WARNING,
+    fact="the {what} says {says}: its cut length is priced as typed, its steel as {read_as}",
+    why="a shape outside the list has no mass of its own here",
+    do="check the steel of the row",
 )

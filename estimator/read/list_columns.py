@@ -149,8 +149,13 @@ class ColumnReader:
         out = self._numbers(column, column.name, values, read, said.CELL_NOT_NUMBER, said.QUANTITY_READ_AS)
         return self.bounded(column, column.name, out, values)
 
-    def words(self, column: Column, codes: type[WordCode]) -> NDArray[np.int8]:
-        """Return a column of words from a closed list as codes."""
+    def words(
+        self,
+        column: Column,
+        codes: type[WordCode],
+        alike: Callable[[str], tuple[WordCode | None, str] | None] = lambda word: None,
+    ) -> NDArray[np.int8]:
+        """Return a column of words from a closed list as codes; ``alike`` tells what a word outside it is taken as."""
         values = self.values(column.name)
         out = np.full(len(self), BLANK, dtype=np.int8)
         known = {member.word: int(member) for member in codes}
@@ -166,26 +171,34 @@ class ColumnReader:
                 )
                 read[value] = known.get(word, BLANK if word in BLANK_MARKS and isinstance(value, str) else -2)
             if read[value] == -2:
-                near = difflib.get_close_matches(str(value).lower(), known, 1)
-                hint = (
-                    f"type {near[0]} in {self.place(line, column.name)}"
-                    if near
-                    else f"type one of these in {self.place(line, column.name)}"
-                )
-                what = column.heading.lower()
-                self.say(
-                    said.CELL_NOT_CHOICE,
-                    line,
-                    column.name,
-                    value,
-                    what=what,
-                    needs=column.needs,
-                    why=column.why,
-                    hint=hint,
-                )
+                out[line] = self._word_outside(column, line, value, codes, alike)
                 continue
             out[line] = read[value]
         return out
+
+    def _word_outside(
+        self,
+        column: Column,
+        line: int,
+        value: CellValue,
+        codes: type[WordCode],
+        alike: Callable[[str], tuple[WordCode | None, str] | None],
+    ) -> int:
+        """Return the code that a word outside the list is taken as, and say so; refuse one that is taken as none."""
+        what, place = column.heading.lower(), self.place(line, column.name)
+        text = plain_text(value).lower() if isinstance(value, str) else shown(value)
+        taken, says = alike(text) or (None, "")
+        if taken is not None:
+            self.say(
+                said.SIZE_READ_AS, line, column.name, value, what=what, read_as=taken.word, remark=f"it says {says}"
+            )
+            return int(taken)
+        near = difflib.get_close_matches(text, codes.words(), 1)
+        hint = f"type {near[0]} in {place}" if near else f"type one of these in {place}"
+        hint = f"type the cut length of {says} in its row, and leave {place} blank" if says else hint
+        needs = f"{', '.join(codes.words())}, or blank"
+        self.say(said.CELL_NOT_CHOICE, line, column.name, value, what=what, needs=needs, why=column.why, hint=hint)
+        return BLANK
 
     def flags(self, column: Column) -> NDArray[np.bool_]:
         """Return a column of yes and no; blank is no."""

@@ -33,7 +33,7 @@ from estimator.read.numbers import decimal_mark
 from estimator.read.parents import parents
 from estimator.read.row_words import names_alternate
 from estimator.read.section_words import HARDWARE, form_of
-from estimator.read.shape_words import shapes_in_words
+from estimator.read.shape_words import shape_of_word, shapes_in_words
 from estimator.read.table import Table
 from estimator.read.table_units import TableUnits
 from estimator.read.text import plain_text
@@ -195,6 +195,8 @@ def _add_inches(reader: ColumnReader, column: Column, name: str, feet: LengthCol
 
 def _read_column(reader: ColumnReader, units: TableUnits, column: Column, sized: Mapping[str, Holes]) -> Any:
     """Read a house column by its kind."""
+    if column.name == "shape":
+        return reader.words(column, Shape, shape_of_word)
     if column.name in _CODES:
         return reader.words(column, _CODES[column.name])
     if column.kind is Kind.FLAG:

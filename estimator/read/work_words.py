@@ -10,7 +10,7 @@ from functools import cache
 from estimator.read.text import plain_text
 from estimator.sheets.word_tables import word_table, words_of
 
-__all__ = ["AskedWork", "asked_work"]
+__all__ = ["AskedWork", "asked_work", "whole_words"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,12 +64,28 @@ def asked_work(texts: Iterable[str], *, in_notes: bool) -> dict[str, tuple[Asked
     return {text: asked for text, asked in found.items() if asked}
 
 
+def whole_words(words: Iterable[str]) -> str:
+    """Return the pattern of any of the words by itself, with any ending where a star stands; Chinese has no bounds.
+
+    Examples
+    --------
+    >>> bool(re.search(whole_words(["tri", "oval*"]), "ovals")), bool(re.search(whole_words(["tri"]), "trim"))
+    (True, False)
+    """
+    spelled = sorted(words, key=len, reverse=True)
+    bounded = "|".join(re.escape(word.rstrip("*")) + (r"\w*" if word.endswith("*") else "") for word in spelled)
+    free = [re.escape(word) for word in spelled if any("\u3000" <= ch <= "\u9fff" for ch in word)]
+    return "|".join([rf"(?<![^\W\d_])(?:{bounded})(?!\w)", *free])
+
+
 def _asked(said: str, patterns: list[tuple[AskedWork, re.Pattern[str]]]) -> tuple[AskedWork, ...]:
-    hits = [
-        asked
-        for asked, pattern in patterns
-        if any(not _NOT.search(said[max(0, found.start() - 30) : found.start()]) for found in pattern.finditer(said))
+    spans = [(asked, found.span()) for asked, pattern in patterns for found in pattern.finditer(said)]
+    wanted = [
+        (asked, span)
+        for asked, span in spans
+        if not _NOT.search(said[max(0, span[0] - 30) : span[0]]) and not _within_another(span, spans)
     ]
+    hits = list(dict.fromkeys(asked for asked, _ in wanted))
     if not hits or _BY_OTHERS.search(said):
         return ()
     angles = _ANGLE.findall(said)
@@ -77,12 +93,17 @@ def _asked(said: str, patterns: list[tuple[AskedWork, re.Pattern[str]]]) -> tupl
     return tuple(replace(asked, do=asked.do.replace("{angle}", angle)) for asked in hits)
 
 
+def _within_another(span: tuple[int, int], spans: list[tuple[AskedWork, tuple[int, int]]]) -> bool:
+    """Return whether the words of one work are part of longer words of another, as chamfer in chamfer corners."""
+    return any(start <= span[0] and span[1] <= end and (start, end) != span for _, (start, end) in spans)
+
+
 def _patterns_in(whole: str, *, in_notes: bool) -> list[tuple[AskedWork, re.Pattern[str]]]:
     """One pattern for each work that may stand in a column; a look at the whole column mostly finds none."""
     patterns = []
     for asked, words in _works(in_notes):
         if here := tuple(word for word in words if word.rstrip("*") in whole):
-            patterns.append((asked, _whole(here)))
+            patterns.append((asked, re.compile(whole_words(here))))
     return patterns
 
 
@@ -95,11 +116,3 @@ def _works(in_notes: bool) -> list[tuple[AskedWork, tuple[str, ...]]]:
         )
         for row in word_table("work_words")
     ]
-
-
-def _whole(words: tuple[str, ...]) -> re.Pattern[str]:
-    """Match any of the words by itself, with any ending where a star stands; Chinese has no bounds."""
-    spelled = sorted(words, key=len, reverse=True)
-    bounded = "|".join(re.escape(word.rstrip("*")) + (r"\w*" if word.endswith("*") else "") for word in spelled)
-    free = [re.escape(word) for word in spelled if any("\u3000" <= ch <= "\u9fff" for ch in word)]
-    return re.compile("|".join([rf"(?<![^\W\d_])(?:{bounded})(?!\w)", *free]))

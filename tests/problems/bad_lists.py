@@ -171,6 +171,15 @@ _CASES = [
     _with("grinding in a German note", "Bemerkung", "Kanten entgraten"),
     _with("a ring with two sides", "Description", "Ring"),
     _with("a triangle with two sides", "Description", "Triangular gusset"),
+    _with("half a ring", "Description", "Half ring"),
+    _case(
+        "half a ring with its cut length",
+        ["P1", 4, 10, 300, 200, 900, "half ring"],
+        head=[*HEAD, "Cut length (mm)", "Note"],
+    ),
+    _with("a triangle under Shape", "Shape", "tri"),
+    _with("a half ring under Shape", "Shape", "half ring"),
+    _with("a clipped corner in a note", "Note", 'snip 1" off the square corner'),
     _with("a flat with two sides", "Description", "Flat bar"),
 ]
 _HANDED = Case(

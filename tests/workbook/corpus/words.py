@@ -210,4 +210,44 @@ CASES = [
         codes="W230",
         title={"job": ""},
     ),
+    Case(
+        "triangles in sizes, descriptions and notes",
+        [
+            ["Mark", "Qty", "Size (mm)", "Thk (mm)", "Description", "Remarks"],
+            ["T1", 4, "150 x 120", 12, None, 'triangles, snip 1" off the square corner'],
+            ["T2", 4, "150 x 120", 12, "gusset, triangle", None],
+            ["T3", 4, "150 x 120 tri.", 12, None, None],
+            ["T4", 4, "12 x 150 x 120 triangle", None, None, None],
+            ["T5", 4, "150 x 120", 12, "Dreieckblech", None],
+            ["G1", 4, "150 x 120", 12, "gusset", "not a triangle"],
+            ["G2", 4, "150 x 120", 12, "trim plate", None],
+        ],
+        [
+            *((row, f"T{row - 1}", 4, 12, 150, 120, None, "right triangle") for row in range(2, 7)),
+            (7, "G1", 4, 12, 150, 120, None, R),
+            (8, "G2", 4, 12, 150, 120, None, R),
+        ],
+        codes="W236 W239 W239 W239 W239 W239",
+    ),
+    Case(
+        "a half ring whose cut length is typed, and cuts in a plate that is no half disc",
+        [
+            ["Mark", "Qty", "Size (mm)", "Thk (mm)", "Cut length (mm)", "Description"],
+            ["H1", 4, "ring 350 x 230", 20, 1100, "half ring"],
+            ["P1", 4, "300 x 200", 20, 1100, "plate, half circle cut out"],
+        ],
+        [(2, "H1", 4, 20, 350, 230, 1100, "ring"), (3, "P1", 4, 20, 300, 200, 1100, R)],
+        codes="W213 W241",
+    ),
+    Case(
+        "a triangle under Shape",
+        [
+            ["Mark", "Qty", "Thk (mm)", "Shape", "Size A (mm)", "Size B (mm)"],
+            ["T1", 4, 12, "Triangle", 150, 120],
+            ["T2", 4, 12, "tri", 150, 120],
+            ["T3", 4, 12, "right triangle", 150, 120],
+        ],
+        [(row, f"T{row - 1}", 4, 12, 150, 120, None, "right triangle") for row in range(2, 5)],
+        codes="W213 W213",
+    ),
 ]
