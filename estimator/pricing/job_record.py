@@ -128,6 +128,7 @@ def record_data(record: JobRecord) -> dict[str, Any]:
             "title": asdict(cuts.title),
             "columns": {name: values for name, values in columns.items() if values is not None},
             "read_as": [asdict(one) for one in cuts.read_as],
+            "carried": {name: [_plain_cell(cell) for cell in cells] for name, cells in cuts.unknown.items()},
         },
         "shop": {
             "file": shop.file,
@@ -190,6 +191,13 @@ def _plain_column(values: Sequence[str] | NDArray[Any]) -> list[Any] | None:
     return list(values) if any(values) else None
 
 
+def _plain_cell(cell: object) -> str | float | None:
+    """Return a cell that is not read as plain data: what is neither number nor blank as its text."""
+    if cell is None or (isinstance(cell, float) and np.isfinite(cell)):
+        return cell
+    return str(cell)
+
+
 def _blank_for_nan(row: Mapping[str, float]) -> dict[str, float | None]:
     return {name: None if value != value else value for name, value in row.items()}
 
@@ -223,6 +231,7 @@ def _cuts(data: Mapping[str, Any]) -> CutList:
         **made,
         title=TitleBlock(**title),
         read_as=[ReadAs(**one) for one in data["read_as"]],
+        unknown={str(name): list(cells) for name, cells in data["carried"].items()},
         file=str(data["file"]),
         sha256=str(data["sha256"]),
     )

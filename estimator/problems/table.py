@@ -259,7 +259,7 @@ COLUMNS_NOT_READ = ProblemCode(
     "N128",
     Level.NOTE,
     fact="{columns} {verb} not read: {counts}",
-    why="nothing of it is in the price; it stays in the list and in a filled copy",
+    why="nothing of it is in the price; the estimate's sheet 'From the list' carries it along",
     do='if one of them matters, name it, as --columns "note={letters}"',
 )
 

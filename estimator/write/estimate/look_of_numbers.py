@@ -27,6 +27,7 @@ class SheetNames:
     job_rows: str = "Job rows"
     costs: str = "Line costs"
     work: str = "Line work"
+    carried: str = "From the list"
     second_look: str = "Second look"
     problems: str = "Problems"
     checks: str = "Checks"

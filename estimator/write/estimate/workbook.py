@@ -16,6 +16,7 @@ from estimator.words import Surface
 from estimator.write.book import OutputBook, Paper, write_book
 from estimator.write.estimate.answer_sheet import write_answer
 from estimator.write.estimate.build_up_sheet import write_build_up
+from estimator.write.estimate.carried_sheet import carried_columns
 from estimator.write.estimate.gas_sheet import write_gas
 from estimator.write.estimate.how_sheet import write_how
 from estimator.write.estimate.job_rows_sheet import write_job_rows
@@ -111,8 +112,9 @@ def _place_lines(parts: _Parts) -> None:
     """Place the columns of the lines, each behind those that its formula names."""
     lines, estimate, formats = parts.lines, parts.estimate, parts.formats
     lines.place(SHEETS.lines, line_columns(estimate, parts.rows, parts.settings, formats))
-    for sheet in (SHEETS.work, SHEETS.costs):
+    for sheet in (SHEETS.work, SHEETS.costs, *((SHEETS.carried,) if estimate.cuts.unknown else ())):
         lines.place(sheet, name_columns(estimate, sheet))
+    lines.place(SHEETS.carried, carried_columns(estimate.cuts))
     lines.place(SHEETS.work, reading_columns(estimate, parts.settings, formats))
     lines.place(SHEETS.work, time_columns(estimate, formats))
     lines.place(SHEETS.work, gas_columns(estimate, formats))
@@ -152,6 +154,8 @@ def _write_sheets(book: OutputBook, parts: _Parts) -> None:
     write_job_rows(book, estimate, lines, parts.settings, formats, live=parts.live)
     _write_lines(book, parts, SHEETS.costs, "What every line costs, exact and as printed", repeat=2)
     _write_lines(book, parts, SHEETS.work, "What every line takes: readings, minutes and gas", repeat=2)
+    if estimate.cuts.unknown:
+        _write_lines(book, parts, SHEETS.carried, "Columns of the list that are not read, as they stand", repeat=2)
     write_second_look(book, estimate, lines, formats)
     write_problems(book, estimate, lines)
     write_checks(book, estimate, lines, formats)
