@@ -149,6 +149,12 @@ Words are never priced. A row whose note, description or column that nobody know
 row, or another row of its mark, prices the work. A star stands for any ending; words in brackets count in notes only, for in
 a description they name parts.
 """
+_ORDERS = """
+## Rows that are held, and the customer's steel
+
+A row whose words say that it is not to be cut is asked about; words in brackets count only where they begin a sentence and
+nothing but a reason follows. Words that give the steel to the customer are told of; what is typed under Steel counts.
+"""
 _CANNOT = """
 ## What a torch cannot cut
 
@@ -260,6 +266,14 @@ def _works() -> list[str]:
         words = ", ".join(words_of(row["words"])).replace("*", "\\*") + (f" ({in_notes})" if in_notes else "")
         rows.append((row["work"], row["do"].replace("{angle}", "the angle"), words))
     return [_table(("work", "what to type", "words"), rows)]
+
+
+def _orders() -> list[str]:
+    rows = []
+    for row in word_table("row_words"):
+        alone = f" ({', '.join(words_of(row['alone']))})" if row["alone"] else ""
+        rows.append((row["says"], (", ".join(words_of(row["words"])) + alone).replace("*", "\\*")))
+    return [_table(("what the words say", "words"), rows)]
 
 
 def _materials() -> list[str]:

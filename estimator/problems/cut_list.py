@@ -26,6 +26,7 @@ __all__ = [
     "QUANTITY_REFUSED",
     "ROW_HAS_PARTS",
     "ROW_IS_ALTERNATE",
+    "ROW_IS_HELD",
     "SECTION_CUT_ACROSS",
     "SECTION_NEEDS_THICKNESS",
     "SERIAL_NOT_LENGTH",
@@ -37,6 +38,7 @@ __all__ = [
     "SIZE_NOT_CUT",
     "SIZE_READ_AS",
     "SIZE_REFUSED",
+    "STEEL_MAY_BE_THEIRS",
     "THICKNESS_FROM_TITLE",
     "THICKNESS_IMPLAUSIBLE",
     "TITLE_MAY_MULTIPLY",
@@ -377,4 +379,21 @@ SHAPE_BY_CUT_LENGTH = ProblemCode(
     fact="the {what} says {says}: its cut length is priced as typed, its steel as {read_as}",
     why="a shape outside the list has no mass of its own here",
     do="check the steel of the row",
+)
+
+ROW_IS_HELD = ProblemCode(
+    "E242",
+    Level.ERROR,
+    fact="the {what} says that the row is not to be cut",
+    needs="either the row or its words",
+    why="a piece that is held or cancelled is not priced unasked",
+    do="clear the row if it is not wanted, or the words in {place} if it is",
+)
+
+STEEL_MAY_BE_THEIRS = ProblemCode(
+    "W243",
+    Level.WARNING,
+    fact="the {what} says that the steel is the customer's; it is priced as the job says, not as these words do",
+    why="words are carried along, only cells with a meaning of their own are priced",
+    do="type theirs under Steel in the rows that it speaks of",
 )

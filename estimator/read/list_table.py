@@ -31,6 +31,7 @@ from estimator.read.list_units import BareUnit
 from estimator.read.materials import uncuttable
 from estimator.read.numbers import decimal_mark
 from estimator.read.parents import parents
+from estimator.read.row_orders import is_held, say_row_orders
 from estimator.read.row_words import names_alternate
 from estimator.read.section_words import HARDWARE, form_of
 from estimator.read.shape_words import shape_of_word, shapes_in_words
@@ -140,6 +141,7 @@ def read_table(
     columns |= _shaped(pieces)
     columns["mark"] = reader.texts("mark")
     columns["grade"] = _grades(reader)
+    say_row_orders(reader, table, columns)
     say_unpriced_work(reader, table, columns)
     say_unread_columns(reader, table)
     columns["sheet"] = [table.sheet.name] * len(reader)
@@ -276,7 +278,7 @@ def _refuse(
         reader.say(said_lines.NO_LENGTH, line, "")
     for name in ("description", "note"):
         values = reader.values(name) or []
-        telling = {v for v in set(values) if type(v) is str and len(v) > 3 and names_alternate(v)}
+        telling = {v for v in set(values) if type(v) is str and len(v) > 3 and names_alternate(v) and not is_held(v)}
         for line in (n for n, value in enumerate(values) if telling and value in telling):
             reader.say(said.ROW_IS_ALTERNATE, line, name, values[line])
 

@@ -180,6 +180,9 @@ _CASES = [
     _with("a triangle under Shape", "Shape", "tri"),
     _with("a half ring under Shape", "Shape", "half ring"),
     _with("a clipped corner in a note", "Note", 'snip 1" off the square corner'),
+    _with("a held row", "Remarks", "ON HOLD - rev B coming"),
+    _with("a cancelled row under a heading that nobody knows", "Zxqv", "cancelled"),
+    _with("the customer's steel in a note", "Remarks", "customer supplies plate"),
     _with("a flat with two sides", "Description", "Flat bar"),
 ]
 _HANDED = Case(

@@ -250,4 +250,18 @@ CASES = [
         [(row, f"T{row - 1}", 4, 12, 150, 120, None, "right triangle") for row in range(2, 5)],
         codes="W213 W213",
     ),
+    Case(
+        "whose steel it is, said in notes",
+        [
+            ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)", "Steel", "Remarks"],
+            ["P1", 4, 10, 300, 200, None, "their steel"],
+            ["P2", 4, 10, 300, 200, None, "FREE ISSUE"],
+            ["P3", 4, 10, 300, 200, None, "Blech vom Kunden"],
+            ["P4", 4, 10, 300, 200, "theirs", "steel by customer"],
+            ["P5", 4, 10, 300, 200, None, "drilling by customer"],
+            ["P6", 4, 10, 300, 200, None, "not on hold; do not cut the corners; drawing not required"],
+        ],
+        [(row, f"P{row - 1}", 4, 10, 300, 200, None, R) for row in range(2, 8)],
+        codes="W224 W243 W243 W243",
+    ),
 ]

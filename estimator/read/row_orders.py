@@ -1,0 +1,115 @@
+"""What the words of a row say of the row itself: that it is held, or that its steel is the customer's."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from functools import cache
+from typing import Any
+
+from estimator.problems import cut_list as said
+from estimator.problems.code import Place
+from estimator.read.cells import column_letters
+from estimator.read.heading_rows import cell_text
+from estimator.read.list_columns import ColumnReader
+from estimator.read.row_kinds import RowKind
+from estimator.read.table import Table
+from estimator.read.text import plain_text
+from estimator.read.work_words import whole_words
+from estimator.sheets.word_tables import word_table, words_of
+from estimator.words import Steel
+
+__all__ = ["is_held", "is_theirs", "say_row_orders"]
+
+_ALONE = (
+    r"(?:^|[.;!(] *)(?:please |the |this |item |part |piece |line |row |mark |is |now )*(?:{words})"
+    r"(?= *(?:$|[.,;:!)-]|(?:until|till|yet|before|without)\b))"
+)
+"""Words that stand for the whole row only where they begin a text or a sentence, and nothing but a reason follows."""
+_NOT = r"(?<!no )(?<!not )(?<!not a )(?<!nicht )(?<!kein )(?<!keine )"
+
+
+def is_held(text: str) -> bool:
+    """Return whether a text says that its row is not to be cut.
+
+    Examples
+    --------
+    >>> is_held("ON HOLD - rev B"), is_held("DO NOT CUT"), is_held("do not cut the corners"), is_held("not on hold")
+    (True, True, False, False)
+    """
+    return bool(_pattern("held").search(plain_text(text).lower()))
+
+
+def is_theirs(text: str) -> bool:
+    """Return whether a text says that the steel is the customer's.
+
+    Examples
+    --------
+    >>> is_theirs("customer supplies plate"), is_theirs("Free issue"), is_theirs("holes by customer")
+    (True, True, False)
+    """
+    return bool(_pattern("theirs").search(plain_text(text).lower()))
+
+
+def say_row_orders(reader: ColumnReader, table: Table, columns: Mapping[str, Any]) -> None:
+    """Ask about each row that is held, and warn where a note gives the steel to the customer and no cell does.
+
+    Parameters
+    ----------
+    reader : ColumnReader
+        The table and what is gathered.
+    table : Table
+        Its other rows and its columns that are not read.
+    columns : mapping of str to array or list
+        The columns of the cut list as read; the steel is looked at.
+    """
+    named = {c: name for name, c in table.columns.items() if name.startswith(("description", "note", "material"))}
+    lines = {int(row): line for line, row in enumerate(reader.rows.tolist())}
+    for column, name in sorted((named | table.carried).items()):
+        what = name.partition(" ")[0] if column in named else f"cell under '{name}'"
+        texts = {row: text for row in lines if (text := _text(reader, row, column))}
+        known = {text: (is_held(text), is_theirs(text)) for text in _telling(set(texts.values()))}
+        for row, text in texts.items() if known else ():
+            held, theirs = known.get(text, (False, False))
+            place = Place(reader.file, reader.sheet.name, row + 1, column_letters(column))
+            if held:
+                reader.problems.append(said.ROW_IS_HELD.at(place, found=text, what=what))
+            if theirs and columns["steel"][lines[row]] not in {Steel.THEIRS, Steel.EXCLUDED}:
+                reader.problems.append(said.STEEL_MAY_BE_THEIRS.at(place, found=text, what=what))
+    _steel_of_other_rows(reader, table, columns)
+
+
+def _steel_of_other_rows(reader: ColumnReader, table: Table, columns: Mapping[str, Any]) -> None:
+    """Warn of a note or title that gives the steel of the list to the customer, unless every row says so."""
+    if all(steel in {Steel.THEIRS, Steel.EXCLUDED} for steel in columns["steel"].tolist()):
+        return
+    for row, kind in sorted(table.rows.others.items()):
+        for column in range(len(reader.sheet.rows[row])) if kind in {RowKind.NOTE, RowKind.TITLE} else ():
+            if (text := _text(reader, row, column)) and is_theirs(text):
+                place = Place(reader.file, reader.sheet.name, row + 1, column_letters(column))
+                reader.problems.append(said.STEEL_MAY_BE_THEIRS.at(place, found=text, what=str(kind)))
+
+
+def _text(reader: ColumnReader, row: int, column: int) -> str:
+    cells = reader.sheet.rows[row]
+    return cell_text(cells[column]) if column < len(cells) else ""
+
+
+def _telling(texts: set[str]) -> Iterator[str]:
+    """Return the texts of a column, or none where no word of the table stands in any of them."""
+    whole = "\n".join(texts).lower()
+    return iter(texts if any(word in whole for word in _bare_words()) else ())
+
+
+@cache
+def _bare_words() -> tuple[str, ...]:
+    cells = [row[name] for row in word_table("row_words") for name in ("words", "alone")]
+    return tuple(word.rstrip("*") for cell in cells for word in words_of(cell))
+
+
+@cache
+def _pattern(says: str) -> re.Pattern[str]:
+    row = next(row for row in word_table("row_words") if row["says"] == says)
+    anywhere = f"{_NOT}(?:{whole_words(words_of(row['words']))})"
+    alone = words_of(row["alone"])
+    return re.compile("|".join([anywhere, *([_ALONE.format(words=whole_words(alone))] if alone else [])]))
