@@ -8,6 +8,7 @@ from estimator.pricing.job import Estimate
 from estimator.pricing.money import format_minor
 from estimator.problems import Place, Problem
 from estimator.problems import quotes as say
+from estimator.sheets.shop_form import SHOP
 
 __all__ = ["quote_gaps"]
 
@@ -28,11 +29,14 @@ def quote_gaps(estimate: Estimate, on: dt.date) -> list[Problem]:
     Returns
     -------
     list of Problem
-        Warnings of a customer or job that is not named; notes of the day and of set-up as a line of its own.
+        Warnings of a shop, customer or job that is not named; notes of the day and of set-up as a line of its own.
     """
     title, totals, shop = estimate.cuts.title, estimate.totals, estimate.shop.shop
     place = Place(estimate.cuts.file)
     found = []
+    if not shop.shop_name:
+        heading = SHOP.columns[[column.name for column in SHOP.columns].index("shop_name")].heading
+        found.append(say.NO_SHOP_NAME.at(Place(estimate.shop.file), heading=heading, sheet=SHOP.name))
     if not title.customer:
         found.append(say.NO_CUSTOMER.at(place))
     if not title.job:

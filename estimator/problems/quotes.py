@@ -20,6 +20,7 @@ __all__ = [
     "NO_CUSTOMER",
     "NO_JOB_TITLE",
     "NO_NEXT_NUMBER",
+    "NO_SHOP_NAME",
     "NO_SUCH_QUOTE",
     "NUMBER_OF_ANOTHER",
     "OLD_ENGINE",
@@ -304,4 +305,12 @@ SETUP_STANDS = ProblemCode(
     "set-up and work for the whole job stand on the page as a line of {amount}, beside lines of {lines}",
     why="a customer may ask what it is; spread, it is in the prices of the lines and seen by you alone",
     do="to spread it, type yes at 'Spread set-up over the lines' in the shop book and run 'estimate' again",
+)
+NO_SHOP_NAME = ProblemCode(
+    "W948",
+    Level.WARNING,
+    "the quote does not say who it is from",
+    needs="your shop's name",
+    why="the customer's page begins with it",
+    do="type it beside '{heading}' on the sheet '{sheet}' of the shop book, and run again with --shop and that book",
 )

@@ -56,7 +56,8 @@ START = Sheet(
             "labour_per_hour",
             "Cost of an hour of work",
             Kind.MONEY,
-            "the wage and all that comes on top of it",
+            "your cost: the wage and all that comes on top of it; markup is added. If you know only what you charge an "
+            "hour, type that, and 0 % markup: gas and steel are then charged at cost",
             "hours are nearly all of a price",
             "38.00",
             low=0,

@@ -130,7 +130,7 @@ def every_problem(folder: Path, book: Path, monkeypatch: pytest.MonkeyPatch) -> 
     cuts.thickness_mm[2] = 900.0
     partly = written(estimated(cuts, own_shop(), partial=True), folder / "partly.xlsx")
     cases["incomplete"] = said(lambda: send_quote(partly, order))
-    unsaid = estimated(replace(plates(1), quantity=np.ones(1)), own_shop(), date=None)
+    unsaid = estimated(replace(plates(1), quantity=np.ones(1)), own_shop(shop_name=""), date=None)
     cases["left unsaid"] = quote_gaps(unsaid, dt.date(2026, 11, 2))
     cases |= of_won_quotes(mine.register or book, book)
     return cases | of_own_figures(book) | of_the_week(folder) | of_past_jobs(folder)

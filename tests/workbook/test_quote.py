@@ -265,3 +265,28 @@ def test_set_up_is_told_of_where_it_stands_as_a_large_line_and_not_where_it_is_s
     assert [p.code for p in quote_gaps(stands, dt.date(2026, 11, 2))] == ["N947"]
     assert [p.code for p in quote_gaps(spread, dt.date(2026, 11, 2))] == []
     assert [p.code for p in quote_gaps(lump, dt.date(2026, 11, 2))] == []
+
+
+def test_a_page_without_drawings_has_no_column_for_them() -> None:
+    cuts = plates(3)
+    for drawing in ("", "D-7"):
+        page = quote_page(estimated(replace(cuts, drawing=[drawing, "", ""]), our_shop()))
+        sheet = openpyxl.load_workbook(io.BytesIO(made(page))).active
+        headings = next(row for row in sheet.iter_rows(values_only=True) if row[0] == "Mark")
+        assert ("Drawing" in headings) is bool(drawing)
+        row = next(row for row in sheet.iter_rows(values_only=True) if row[0] == page.lines[0].mark)
+        assert row[headings.index("Description")] == page.lines[0].description
+        assert quote_pdf(page).startswith(b"%PDF")
+
+
+def test_a_shop_without_a_tax_says_so_and_the_sums_still_add_up() -> None:
+    sums = quote_page(estimated(plates(3), our_shop(tax=0.0))).sums
+    assert (sums[-2].what, sums[-2].minor) == ("No sales tax added", 0)
+    assert sums[-3].minor == sums[-1].minor
+
+
+def test_a_quote_without_the_shops_name_is_told_where_to_type_it() -> None:
+    said = quote_gaps(estimated(plates(3), our_shop(shop_name="")), dt.date(2026, 11, 2))
+    (gap,) = [problem for problem in said if problem.code == "W948"]
+    assert "'Shop name' on the sheet 'Shop'" in gap.do
+    assert "W948" not in {p.code for p in quote_gaps(estimated(plates(3), our_shop()), dt.date(2026, 11, 2))}

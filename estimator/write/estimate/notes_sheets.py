@@ -181,7 +181,7 @@ def write_sources(book: OutputBook, estimate: Estimate) -> None:
         ("Chart", "the shop's own where it has one, else built-in figures; each row's status is on the Rates sheet"),
         ("Cut list", f"{estimate.cuts.file}  SHA-256 {estimate.cuts.sha256}"),
         ("Shop book", f"{shop.file}  SHA-256 {shop.sha256}" if shop.file else "the built-in, invented example"),
-        ("Cells", "boxed and tinted: typed; italic in a dotted box: assumed, source named; plain: worked out"),
+        ("Cells", "yellow: typed; italic in a dotted box: assumed, source named; plain: worked out"),
     )
     row = 1
     for what, said in made:

@@ -56,7 +56,7 @@ def write_rates(book: OutputBook, sections: Sequence[RateSection], *, live: bool
         sheet.text(_FIRST_ROW - 1, column, heading, book.styles.get(Look.HEADING, align=align))
     sheet.set_row(0, 26)
     sheet.text(0, 0, "Rates, prices and factors that the job was priced with", Look.TITLE)
-    sheet.text(1, 0, "Change a boxed cell and every line and total follows.", Look.GUIDE)
+    sheet.text(1, 0, "Change a yellow cell and every line and total follows.", Look.GUIDE)
     row, rows_of = _write_sections(sheet, sections, live=live)
     last = row - 1
     typed, computed = f"B{_FIRST_ROW + 1}:B{row}", f"D{_FIRST_ROW + 1}:D{row}"

@@ -144,7 +144,7 @@ def _write_sheets(book: OutputBook, parts: _Parts) -> None:
     """Write the sheets in the order in which they are read."""
     lines, estimate, formats = parts.lines, parts.estimate, parts.formats
     write_answer(book, estimate, lines, formats, price_range=parts.price_range, hours_range=parts.hours_range)
-    _write_lines(book, parts, SHEETS.lines, "Lines: what you type in boxed cells wins", repeat=2)
+    _write_lines(book, parts, SHEETS.lines, "Lines: what you type in yellow cells wins", repeat=2)
     write_build_up(book, estimate, lines, formats)
     write_gas(book, estimate, lines, parts.settings, formats)
     write_settings(book, estimate, parts.settings, formats, _cautions(estimate), live=parts.live)

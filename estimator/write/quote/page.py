@@ -88,6 +88,11 @@ class QuotePage:
         return len(self.lines) <= _SHORT
 
     @property
+    def has_drawings(self) -> bool:
+        """Whether a line names a drawing; a column that is empty on every line is left out."""
+        return any(line.drawing for line in self.lines)
+
+    @property
     def title(self) -> str:
         """Heading of the page."""
         revision = f", revision {self.revision}" if self.revision else ""
@@ -237,7 +242,8 @@ def _sums(estimate: Estimate) -> list[QuoteSum]:
         )
         head = [QuoteSum(what, minor) for what, minor in rows if minor or what == "Lines"]
         head.append(QuoteSum(f"Net, before {shop.tax_name.lower()}", t.taxable, strong=True))
-    return [*head, QuoteSum(f"{shop.tax_name} {shop.tax * 100:g} %", t.tax), QuoteSum(total, t.total, strong=True)]
+    tax = f"{shop.tax_name} {shop.tax * 100:g} %" if shop.tax else f"No {shop.tax_name.lower()} added"
+    return [*head, QuoteSum(tax, t.tax), QuoteSum(total, t.total, strong=True)]
 
 
 def _terms(estimate: Estimate, date: dt.date | None) -> list[tuple[str, str]]:

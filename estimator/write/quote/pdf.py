@@ -121,9 +121,12 @@ class _Setter:
     def lines(self, page: QuotePage) -> Flowable:
         heads = ["Mark", "Drawing", "Description", "Steel", "Quantity"]
         heads += [] if page.lump_sum else [f"Price each, {page.currency}", f"Amount, {page.currency}"]
-        widths = _WIDTHS_MM if not page.lump_sum else (*_WIDTHS_MM[:2], 106.0, *_WIDTHS_MM[3:5])
+        widths: tuple[float, ...] = _WIDTHS_MM if not page.lump_sum else (*_WIDTHS_MM[:2], 106.0, *_WIDTHS_MM[3:5])
         rows = [[self.say(h, self.strong_right if i > 3 else self.strong) for i, h in enumerate(heads)]]
         rows += [self._line(line, page) for line in page.lines]
+        if not page.has_drawings:  # the description takes its room
+            rows = [[row[0], *row[2:]] for row in rows]
+            widths = (widths[0], widths[1] + widths[2], *widths[3:])
         style = [
             ("BACKGROUND", (0, 0), (-1, 0), _SHADE),
             ("LINEBELOW", (0, 0), (-1, 0), 1.0, _RULE),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import BinaryIO
+from typing import Any, BinaryIO
 
 from estimator.write.book import LINE_HEIGHT, BookSheet, OutputBook, Paper, wrapped_lines, write_book
 from estimator.write.quote.page import QuotePage
@@ -14,6 +14,7 @@ __all__ = ["quote_workbook"]
 _HEADINGS = ("Mark", "Drawing", "Description", "Steel", "Quantity", "Price each", "Amount")
 _WIDTHS = (11.0, 11.0, 33.0, 13.0, 9.5, 13.0, 14.0)
 _LAST = len(_WIDTHS) - 1
+_DRAWING = 1
 _SMALLEST = 0.8
 """Smallest print on that page, as a share of the usual size."""
 
@@ -83,21 +84,33 @@ def _write_lines(sheet: BookSheet, row: int, page: QuotePage) -> int:
     currency = f", {page.currency}"
     for column, heading in enumerate(_HEADINGS):
         shown = "" if page.lump_sum and column > 4 else heading + (currency if column > 4 else "")
-        sheet.text(row, column, shown, sheet.styles.get(Look.HEADING, align="right" if column > 3 else "left"))
+        style = sheet.styles.get(Look.HEADING, align="right" if column > 3 else "left")
+        _write_word(sheet, row, column, shown, style, page)
     sheet.fit_row(row, zip((h + currency for h in _HEADINGS), _WIDTHS, strict=True))
     number = "#,##0" + ("." + "0" * page.decimals if page.decimals else "")
     for line in page.lines:
         row += 1
         description = f"{line.description} ({line.note})" if line.note else line.description
-        for column, text in enumerate((line.mark, line.drawing, description, line.steel)):
-            sheet.text(row, column, text, Look.TEXT, wrap=True)
-        sheet.fit_row(row, zip((line.mark, line.drawing, description, line.steel), _WIDTHS, strict=False))
+        words = (line.mark, line.drawing, description, line.steel)
+        for column, text in enumerate(words):
+            _write_word(sheet, row, column, text, sheet.styles.get(Look.TEXT, wrap=True), page)
+        broad = _WIDTHS if page.has_drawings else (*_WIDTHS[:2], sum(_WIDTHS[1:3]), *_WIDTHS[3:])
+        sheet.fit_row(row, zip(words, broad, strict=False))
         if line.quantity:
             sheet.number(row, 4, line.quantity, Look.TEXT, "#,##0.###")
         for column, minor in ((5, line.price_each), (6, line.amount)):
             if minor is not None:
                 sheet.number(row, column, page.money(minor), Look.TEXT, number)
     return row + 1
+
+
+def _write_word(sheet: BookSheet, row: int, column: int, text: str, style: Any, page: QuotePage) -> None:
+    """Write a word of a line; without drawings the description takes their room."""
+    if page.has_drawings or column not in {_DRAWING, _DRAWING + 1}:
+        sheet.text(row, column, text, style)
+    elif column > _DRAWING:
+        sheet.merge_range(row, _DRAWING, row, column, "", style)
+        sheet.text(row, _DRAWING, text, style)
 
 
 def _write_sums(sheet: BookSheet, row: int, page: QuotePage) -> int:
