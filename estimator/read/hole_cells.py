@@ -20,6 +20,11 @@ _CELL = re.compile(
     rf"\(?(?P<n>[0-9]{{1,3}})\)? ?(?P<by>x|×|\*|х|@|at|off|of|no\.?s?|nos\.?|pcs\.?|ea\.?|thus|stk\.?|szt\.?|шт\.?)"
     rf" ?(?:@|at|of|à|x)? ?(?P<d>{_SIZE})"
 )
+_PLACE = re.compile(
+    r"[ ,;]+\(?(?:(?:in|at|on) )?(?:the |four )?(?:(?P<one>middle|cent(?:re|er))|corners|thru|through)(?: hole)?\)?$"
+)
+"""Where the holes are, behind their size; in the middle is but one. Each end would multiply them: it is not read."""
+_ONE_SIZE = re.compile(rf"(?P<d>{_SIZE})")
 _TIMES = frozenset("x×*х")
 _SMALLEST = 6
 """Below this a bare whole number behind a times sign is a second count, as in two rows of 3."""
@@ -65,10 +70,15 @@ def read_hole_cell(text: str, decimal: str | None = None, *, products: bool = Fa
     --------
     >>> str(read_hole_cell("4 @ 13/16")), str(read_hole_cell("4 Ø22")), str(read_hole_cell("2 off 18"))
     ('4 holes of 13/16', '4 holes of 22', '2 holes of 18')
+    >>> str(read_hole_cell('4" in the middle')), str(read_hole_cell('1 hole 4" in the middle'))
+    ('1 hole of 4 in', '1 hole of 4 in')
     >>> read_hole_cell("2x3"), read_hole_cell("4 off")
     (None, None)
     """
     folded = plain_text(text).casefold().replace("ø", "Ø").replace("φ", "Ø").strip(" .")
+    place = _PLACE.search(folded)
+    if place is not None and place.start():
+        return _at_place(folded[: place.start()], decimal, one=bool(place["one"]))
     rest, named = take_holes(folded, decimal, sized=True)
     if isinstance(named, Holes) and not rest:
         return named
@@ -80,6 +90,14 @@ def read_hole_cell(text: str, decimal: str | None = None, *, products: bool = Fa
     if found["by"] in _TIMES and whole and (products or size.value < _SMALLEST):
         return None
     return Holes(int(found["n"]), size)
+
+
+def _at_place(folded: str, decimal: str | None, *, one: bool) -> Holes | None:
+    """Read what stands before the words for a place; a size with its unit in the middle is one hole."""
+    size = read_length(folded, decimal) if one and _ONE_SIZE.fullmatch(folded) else None
+    if isinstance(size, Length) and (size.unit is not None or size.is_fraction):
+        return Holes(1, size)
+    return read_hole_cell(folded, decimal)
 
 
 def fill_hole_sizes(reader: ColumnReader, pieces: HoledPieces, sized: dict[str, Holes], bare: BareUnit) -> None:
@@ -108,7 +126,7 @@ def fill_hole_sizes(reader: ColumnReader, pieces: HoledPieces, sized: dict[str, 
         mm = in_mm(holes.diameter, bare)
         if take_hole(reader, pieces, line, "holes", holes, mm):
             reader.note(line, "holes", value, f"{holes.count} x Ø {mm:.6g} mm")
-            if not plain and "Ø" not in value:
+            if (not plain and "Ø" not in value) or _PLACE.search(plain_text(value).casefold()):
                 reader.say(
                     said.HOLES_READ_AS, line, "holes", value, what="cell", read_as=f"{holes.count} of {mm:.6g} mm"
                 )

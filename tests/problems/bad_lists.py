@@ -161,6 +161,7 @@ _CASES = [
     _with("a total length that does not fit", "Total length (mm)", 1300),
     _with("holes with a size that may be a count", "Holes", "4 x 22"),
     _with("holes as wide as the piece", "Holes", "2 off 250"),
+    _with("a hole in the middle", "Holes", '4" in the middle'),
     _with("holes in a range", "Holes", "4-13/16"),
     _with("a heading that may be the bevel", "Bevel in degrees maybe", 45),
     _with("a heading that asks for work", "Paint", "red"),

@@ -62,3 +62,26 @@ def test_a_product_stays_a_product_where_the_size_has_a_column() -> None:
 def test_a_size_that_differs_from_its_own_column_is_asked() -> None:
     assert "E220" in {p.code for p in _holes("4 @ 13/16", diameter="22 mm")[1]}
     assert "E220" not in {p.code for p in _holes("4 x 22 mm", diameter="22 mm")[1]}
+
+
+@pytest.mark.parametrize(
+    ("text", "read"),
+    [
+        ('4" in the middle', "1 hole of 4 in"),
+        ('1 hole 4" in the middle', "1 hole of 4 in"),
+        ('1 x 4" centre', "1 hole of 4 in"),
+        ('4 x 13/16" corners', "4 holes of 13/16 in"),
+        ("4 x 22 mm in the corners", "4 holes of 22 mm"),
+        ("4 x 22 corners", "4 holes of 22"),
+    ],
+)
+def test_words_for_the_place_behind_a_size_are_passed_over(text: str, read: str) -> None:
+    assert str(read_hole_cell(text)) == read
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["4 in the middle", "4 x 22 each end", "4 x 8 ends", "10 ends", "middle", '4 x 13/16" corners, 1 x 4" centre'],
+)
+def test_a_place_that_leaves_count_or_size_open_is_not_read(text: str) -> None:
+    assert read_hole_cell(text) is None
