@@ -28,6 +28,7 @@ __all__ = [
     "SHEET_NOT_READ",
     "SHEET_UNKNOWN",
     "SUBTOTAL_BY_SUM",
+    "SUBTOTAL_DIFFERS",
     "TABLES_REPEAT",
     "TABLE_EMPTY",
     "TABLE_NOT_FOUND",
@@ -160,6 +161,14 @@ SUBTOTAL_BY_SUM = ProblemCode(
     fact="the row holds the sum of the {rows} rows above it and no mark, so it is taken as a subtotal",
     why="nothing is priced for it",
     do="if it is a piece, give its mark and sizes",
+)
+
+SUBTOTAL_DIFFERS = ProblemCode(
+    "W131",
+    Level.WARNING,
+    fact="the total says {total} pieces, the rows above it add to {summed}",
+    why="the rows are priced; a row or its quantity may be missing or wrong",
+    do="check the quantities above {place}",
 )
 
 TABLE_EMPTY = ProblemCode(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -53,6 +54,8 @@ class TableRows:
 
 _MEASURES = ("thickness_mm", "size", "cut_length_mm", "length", "width", "diameter", "size_a_mm", "total_cut_length_mm")
 _OTHER_WORK = ("flame_min_each", "minutes_each", "heated_kg_each", "other_work", "holes")
+_OF_MASS = re.compile(r"weight|mass|area|length|gewicht|masse|poids|peso|waga|масс|вес|重|kg|lbs?\b|m2|mm")
+"""What a total is of that is no count of pieces."""
 _LABELS = ("mark", "item", "description", "material", "size")
 
 
@@ -213,6 +216,7 @@ def _kind_of(scan: _Scan, row: int) -> RowKind:
     if len(texts) >= 2 and _may_be_headings(texts) and (again := _heading_again(scan, row, texts)) is not None:
         return again
     if _labelled_total(scan, cells, texts):
+        _hold_total(scan, row, cells, texts)
         scan.section = row + 1
         return RowKind.SUBTOTAL
     if _sums_up(scan, row, cells):
@@ -278,6 +282,22 @@ def _labelled_total(scan: _Scan, cells: dict[int, CellValue], texts: dict[int, s
     apart = {scan.columns.get(name) for name in ("note", "grade")}
     bare = not any(scan.columns.get(name) in cells for name in ("thickness_mm", "size", "width"))
     return any(column not in apart and is_total(text, with_words=bare) for column, text in texts.items())
+
+
+def _hold_total(scan: _Scan, row: int, cells: dict[int, CellValue], texts: dict[int, str]) -> None:
+    """Warn where a total of pieces is neither the sum of its section nor of all rows above it."""
+    column = scan.columns.get("quantity")
+    held = plain_number(cells.get(column)) if column is not None else None
+    if held is None or held != int(held) or "quantity 2" in scan.columns or scan.rows.multiplying:
+        return
+    if any(_OF_MASS.search(text.lower()) for text in texts.values()):
+        return
+    rows = [n for n in range(scan.first, row) if n not in scan.rows.others]
+    whole = float(np.nansum(scan.quantity[[n - scan.first for n in rows]])) if rows else 0.0
+    sums = {float(_summed(scan, row).sum()), whole}
+    if held not in sums:
+        summed = f"{min(sums, key=lambda one: abs(one - held)):g}"
+        _say(scan, said.SUBTOTAL_DIFFERS, row, column, found=f"{held:g}", total=f"{held:g}", summed=summed)
 
 
 def _summed(scan: _Scan, row: int) -> NDArray[np.float64]:

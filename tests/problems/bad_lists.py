@@ -76,6 +76,7 @@ _CASES = [
         "a thickness in the title above a row", ["12 mm PLATE"], ["P1", 4, 300, 200], head=["Mark", "Qty", *HEAD[3:]]
     ),
     _case("an unlabelled sum", GOOD, ["P2", 2, 12, 250, 150], [None, 6]),
+    _case("a total that is not the sum", GOOD, ["P2", 48, 12, 250, 150], ["Total", 48]),
     _case("no unit anywhere", GOOD, head=NO_UNIT),
     _case("inches in a metric shop", ["P1", 4, 0.25, 12, 6], ["P2", 2, 0.5, 10, 5], head=NO_UNIT),
     _case(

@@ -264,4 +264,22 @@ CASES = [
         [(row, f"P{row - 1}", 4, 10, 300, 200, None, R) for row in range(2, 8)],
         codes="W224 W243 W243 W243",
     ),
+    Case(
+        "totals of sections and of all, and of weight",
+        [
+            ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)"],
+            ["P1", 4, 10, 300, 200],
+            ["P2", 3, 10, 300, 200],
+            ["Subtotal", 7],
+            ["P3", 5, 12, 300, 200],
+            ["Subtotal", 5],
+            ["Total weight", 61],
+            ["Grand total", 12],
+        ],
+        [
+            (2, "P1", 4, 10, 300, 200, None, R),
+            (3, "P2", 3, 10, 300, 200, None, R),
+            (5, "P3", 5, 12, 300, 200, None, R),
+        ],
+    ),
 ]
