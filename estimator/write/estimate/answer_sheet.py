@@ -158,7 +158,7 @@ class _Answer:
         bevel = f"+{self.lines.sum('bevel_time_min')}" if self.lines.has("bevel_time_min") else ""
         share = f"IF({paid_formula}=0,0,({self.lines.sum('cut_time_min')}{bevel})/{paid_formula})"
         usual = _band_words(bands["torch_on_hand"]) + "; " + _band_words(bands["torch_on_track"])
-        row = self._short(row, "Share of that time cutting", share, cut / paid if paid else 0.0, "0%", usual)
+        row = self._short(row, "Cutting, of the man-hours", share, cut / paid if paid else 0.0, "0%", usual)
         metres = units.number(1.0, "m")
         cut_formula = self.lines.sum("cut_m") + (f"*{metres!r}" if units.inch else "")
         cut_words = "Feet cut" if units.inch else "Metres cut"
