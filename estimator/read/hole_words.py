@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from estimator.read.lengths import Length, read_length
 from estimator.read.numbers import Refused
 
-__all__ = ["Holes", "names_holes", "speaks_of_holes", "take_holes"]
+__all__ = ["Holes", "names_holes", "speaks_of_holes", "take_holes", "without_hole_signs"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +44,7 @@ _OTHER = re.compile(
 )
 _THREAD = re.compile(r"(?<![\w.])[0-9]{1,3} ?(?:x|×|\*|-|off|no\.?) ?m[0-9]{1,2}(?![0-9])")
 _LINKS = re.compile(r"[ ,;+&]*(?:\b(?:with|w/|c/w|and|mit|avec|con|com|z|incl\.?|drill(?:ed)?|\+))?[ ,;:+&(]*$")
+_DIAMETER = re.compile(r"Ø|(?<![^\W\d_])(?:dia|diam|diameter)\.?(?![^\W\d_])")
 _CLOSING = re.compile(r"^[ ,;)]+")
 
 
@@ -62,6 +63,17 @@ def speaks_of_holes(folded: str) -> bool:
 def names_holes(folded: str) -> bool:
     """Return whether a folded text speaks of holes at all."""
     return bool(_WORD.search(folded))
+
+
+def without_hole_signs(folded: str) -> str:
+    """Return a folded text without signs of a diameter where it names holes, whose diameters they then are.
+
+    Examples
+    --------
+    >>> without_hole_signs("plate, 4 holes 26 dia"), without_hole_signs("blank 300 dia")
+    ('plate, 4 holes 26  ', 'blank 300 dia')
+    """
+    return _DIAMETER.sub(" ", folded) if names_holes(folded) else folded
 
 
 def take_holes(folded: str, decimal: str | None = None, *, sized: bool = False) -> tuple[str, Holes | Refused | None]:

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from estimator.problems import cut_list as said
-from estimator.read.hole_words import Holes, speaks_of_holes, take_holes
+from estimator.read.hole_words import Holes, speaks_of_holes, take_holes, without_hole_signs
 from estimator.read.list_columns import ColumnReader
 from estimator.read.list_lengths import in_mm
 from estimator.read.list_units import BareUnit
@@ -103,7 +103,7 @@ def _from_words(
 ) -> None:
     """Read the holes of one text; notes are only told of, for they may speak of what others do."""
     holes = take_holes(folded, reader.decimal, sized=True)[1]
-    if (holes is None and not speaks_of_holes(folded)) or form_of(folded) in {DISC, RING}:
+    if (holes is None and not speaks_of_holes(folded)) or form_of(without_hole_signs(folded)) in {DISC, RING}:
         return
     named = isinstance(holes, Holes) and (holes.diameter.unit or holes.diameter.is_fraction or bare.unit)
     if isinstance(holes, Holes) and named and name != "note":

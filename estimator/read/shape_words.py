@@ -8,6 +8,7 @@ from functools import cache
 import numpy as np
 
 from estimator.problems import cut_list as said
+from estimator.read.hole_words import without_hole_signs
 from estimator.read.list_columns import ColumnReader
 from estimator.read.list_pieces import Pieces
 from estimator.read.section_words import DISC, FLAT, PLATE, RING, form_of, words_for
@@ -18,6 +19,7 @@ from estimator.words import BLANK, MadeFrom, Shape
 
 __all__ = ["shape_of_word", "shapes_in_words"]
 
+_FIGURES_FIRST = re.compile(r"^[\W\d_]+")
 _FLAT_WORD = re.compile(r"(?<![^\W\d_])flats?(?![^\W\d_])")
 _SHAPES = {RING: "a ring", DISC: "a disc"}
 _TYPED = {
@@ -115,9 +117,10 @@ def _take_or_ask(
 
 def _rounds_and_flats(reader: ColumnReader, pieces: Pieces, lines: list[int]) -> None:
     """Set flat bars by their words, and tell of rings and discs whose sides stand in columns of their own."""
-    for name in reader.alike("description") if lines else ():
+    named = [(name, _form) for name in reader.alike("description")] + [(n, _round) for n in reader.alike("note")]
+    for name, form_of_text in named if lines else ():
         cells = reader.values(name) or []
-        forms = {text: _form(text) for text in {c for c in cells if type(c) is str}}
+        forms = {text: form_of_text(text) for text in {c for c in cells if type(c) is str}}
         for line in lines:
             text = cells[line]
             form = forms.get(text) if type(text) is str and not pieces.refused[line] else None
@@ -138,11 +141,17 @@ def _what(name: str) -> str:
 
 def _form(text: str) -> str | None:
     """Return flat, ring or disc where words say so; a flat plate is a plate."""
-    folded = plain_text(text).lower()
+    folded = without_hole_signs(plain_text(text).lower())
     form = form_of(folded) if words_for(RING, DISC, FLAT).search(folded) else None
     if form == FLAT:
         return None if form_of(_FLAT_WORD.sub("", folded)) == PLATE else FLAT
     return str(form) if form in {RING, DISC} else None
+
+
+def _round(text: str) -> str | None:
+    """Return ring or disc where a note begins with it; behind other words it may be what the piece goes to."""
+    form = _form(text) if words_for(RING, DISC).match(_FIGURES_FIRST.sub("", plain_text(text).lower())) else None
+    return form if form in {RING, DISC} else None
 
 
 def _shapes_named(texts: set[str]) -> dict[str, tuple[str, str]]:

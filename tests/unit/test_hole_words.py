@@ -103,3 +103,32 @@ def test_a_mark_that_is_passed_over_quickly_names_no_hole() -> None:
     assert len(passed_over) == len(marks) - 8, "all but those that begin with the short word for holes"
     assert [mark for mark in passed_over if take_holes(mark, sized=True)[1] is not None or speaks_of_holes(mark)] == []
     assert not any(map(_PLAIN_MARK.fullmatch, ("4xØ22", "hole20", "2 dia 20", "ø20", "2d20")))
+
+
+HOLED_NOTES = ["4 holes 26 dia", "4 holes dia 26", "4 dia 26 holes", "holes 26 dia 4 off", "corner holes 26 dia"]
+
+
+@pytest.mark.parametrize("note", HOLED_NOTES)
+def test_a_diameter_of_holes_in_a_note_is_not_taken_for_a_disc_and_passed_over(note: str) -> None:
+    head = ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)", "Remarks"]
+    assert read([head, ["A", 2, 10, 400, 300, note]])[2] == ["W232"]
+
+
+def test_a_description_with_holes_by_diameter_is_a_plate_with_holes() -> None:
+    head = ["Mark", "What", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)"]
+    holes, diameters, codes = read([head, ["A", "Base plate, 4 holes 26 dia", 2, 10, 400, 300]])
+    assert (holes, diameters, codes) == ([4], [26], ["W231"])
+
+
+@pytest.mark.parametrize(
+    ("note", "codes"),
+    [
+        ("ring, outside 320, inside 200", ["W237"]),
+        ("ring, OD 320 ID 200", ["W237"]),
+        ("300 dia disc", ["W237"]),
+        ("goes to the ring", []),
+    ],
+)
+def test_a_note_that_begins_with_a_ring_or_disc_is_told_of(note: str, codes: list[str]) -> None:
+    head = ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)", "Remarks"]
+    assert read([head, ["A", 2, 10, 320, 200, note]])[2] == codes
