@@ -22,7 +22,7 @@ from tests.exact_repricer import reprice
 
 DATE = dt.date(2026, 11, 2)
 PARTS = {"steel": "material"}
-QUOTES, CHANGED = 3000, 400
+QUOTES, CHANGED = 2000, 300
 
 
 def random_list(draw: np.random.Generator) -> CutList:
