@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from estimator.words import BLANK
 
-__all__ = ["CutList", "ReadAs", "RowCounts", "TitleBlock"]
+__all__ = ["NOT_COLUMNS", "CutList", "ReadAs", "RowCounts", "TitleBlock"]
 
 Floats = NDArray[np.float64]
 Codes = NDArray[np.int8]
@@ -127,7 +127,7 @@ class CutList:
         """Fill every column that was not given with blanks of the right length."""
         n = len(self.mark)
         for item in fields(self):
-            if item.name in _NOT_COLUMNS:
+            if item.name in NOT_COLUMNS:
                 continue
             value = getattr(self, item.name)
             if len(value) == 0 and n:
@@ -144,7 +144,7 @@ class CutList:
         new_of = {int(old): new for new, old in enumerate(index)}
         chosen: dict[str, Any] = {}
         for item in fields(self):
-            if item.name not in _NOT_COLUMNS:
+            if item.name not in NOT_COLUMNS:
                 value = getattr(self, item.name)
                 chosen[item.name] = [value[i] for i in index] if isinstance(value, list) else value[index]
         chosen["unknown"] = {k: [v[i] for i in index] for k, v in self.unknown.items()}
@@ -152,7 +152,8 @@ class CutList:
         return replace(self, **chosen)
 
 
-_NOT_COLUMNS = frozenset({"title", "read_as", "unknown", "counts", "column_letters", "file", "sha256"})
+NOT_COLUMNS = frozenset({"title", "read_as", "unknown", "counts", "column_letters", "file", "sha256"})
+"""What a list holds beside its columns."""
 
 
 def _blanks(like: list[str] | NDArray[Any], n: int) -> list[str] | NDArray[Any]:

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from estimator import __version__
-from estimator.check.cut_list import CutList, ReadAs, TitleBlock
+from estimator.check.cut_list import NOT_COLUMNS, CutList, ReadAs, TitleBlock
 from estimator.check.shop_book import ShopBook
 from estimator.check.shop_book_reading import SHOP_BOOK_SHEETS
 from estimator.pricing.job import Estimate, JobOrder, Reopened, estimate_job
@@ -25,7 +25,6 @@ Floats = NDArray[np.float64]
 
 _FORM = 1
 """Number of this form of the data; it rises when an older engine could not read it."""
-_NOT_KEPT = frozenset({"title", "read_as", "unknown", "counts", "column_letters", "file", "sha256"})
 
 
 @dataclass(slots=True)
@@ -106,7 +105,7 @@ def record_data(record: JobRecord) -> dict[str, Any]:
         Strings, numbers, lists and dicts; the way back is ``record_from_data``.
     """
     cuts, shop = record.cuts, record.shop
-    columns = {f.name: _plain_column(getattr(cuts, f.name)) for f in fields(cuts) if f.name not in _NOT_KEPT}
+    columns = {f.name: _plain_column(getattr(cuts, f.name)) for f in fields(cuts) if f.name not in NOT_COLUMNS}
     tables = {
         name: [row.model_dump(mode="json", exclude={"place"}, exclude_defaults=True) for row in getattr(shop, name)]
         for name in SHOP_BOOK_SHEETS
@@ -215,7 +214,7 @@ def _cuts(data: Mapping[str, Any]) -> CutList:
     made: dict[str, Any] = {}
     empty = CutList(mark=[], quantity=np.empty(0), thickness_mm=np.empty(0))
     for item in fields(CutList):
-        if item.name in _NOT_KEPT:
+        if item.name in NOT_COLUMNS:
             continue
         like = getattr(empty, item.name)
         values = columns.get(item.name)
