@@ -5,25 +5,29 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
+from estimator import reference
 from estimator.check.shop_book import GasPrice, LabourRate, SteelPrice
 from estimator.problems import Problem
 from estimator.problems import own_sheets as said
 from estimator.problems import shop_book as say
 from estimator.read.gas_text import GasText, gas_unit_of, read_gas_text
-from estimator.read.number_text import AmbiguousNumberError, read_number_text
+from estimator.read.number_text import AmbiguousNumberError, read_number_text, without_currency_sign
 from estimator.read.own_sheets import OwnRow, OwnSheet
 from estimator.sheets.first_cells import NEEDED_FIRST, START
 from estimator.shop_units import assumed_state
-from estimator.units import gas_amount
+from estimator.units import FACTORS, gas_amount, gas_mass_kg
+from estimator.words import Fuel
 
 __all__ = ["FORM_NAMES", "FirstFigures", "first_figures"]
 
 FORM_NAMES = ("currency", "markup", "fuel", "planned_flame_hours", "steel_when_silent")
 """House names that the first sheet shares with the form of the shop."""
 _ALWAYS = dt.date(1970, 1, 1)
+_LIQUEFIED = frozenset({Fuel.PROPANE, Fuel.PROPYLENE, Fuel.MPS})
+"""Fuels that stand in their cylinder as a liquid, and are sold by weight."""
 _BY_AMOUNT = re.compile(r"(.*?\d)\s*(?:per|/|a)\s*(\D.*|\d+ ?\D.*)", re.IGNORECASE)
 
 
@@ -50,10 +54,10 @@ class FirstFigures:
         return [
             _blank(self.row, name)
             for name in NEEDED_FIRST
-            if self.row.values[name] is None and not filled[name] and not self._refused(name)
+            if name in self.row.defaulted and not filled[name] and not self._said(name)
         ]
 
-    def _refused(self, name: str) -> bool:
+    def _said(self, name: str) -> bool:
         return self.row is not None and any(problem.place == self.row.place(name) for problem in self.problems)
 
 
@@ -94,30 +98,24 @@ def first_figures(read: OwnSheet, *, fuel: str) -> FirstFigures:
 
 
 def _bottle(row: OwnRow, name: str, gas: str, since: dt.date) -> tuple[list[GasPrice], list[Problem]]:
-    content, price = (row.values[f"{name}_{part}"] for part in ("content", "price"))
-    if content is None or price is None:
-        lacking = f"{name}_price" if price is None else f"{name}_content"
-        return [], [] if content is None and price is None else [_blank(row, lacking)]
-    holds = read_gas_text(content)
-    problems = []
-    state = holds.state or assumed_state(holds.unit)
-    if state and not holds.state:
-        place = row.place(f"{name}_content")
-        problems.append(say.STATE_MISSING.at(place, found=content, state=state.label))
-    amount, unit = _base(holds)
+    typed, price = (row.values[f"{name}_{part}"] for part in ("content", "price"))
+    if typed is None or price is None:
+        return [], _lacking(row, name)
+    holds, problems = _content(row, name, gas)
     try:
-        each = _price_each(str(price), holds, gas)
+        each = _price_each(without_currency_sign(price, row.values["currency"] or ""), holds, gas)
     except ValueError as error:
         stated = START.column(f"{name}_price")
         fields = {"heading": stated.heading, "kind": "a price", "needs": stated.needs, "why": stated.why}
         refused = said.CELL_NOT_KIND.at(row.place(stated.name), found=price, reason=f": {error}", **fields)
         return [], [*problems, refused]
+    as_typed = read_gas_text(typed)
     bottle = GasPrice(
         gas=gas,
-        cylinder=f"{holds.amount:g} {holds.unit}",
-        content=amount,
-        content_unit=unit,
-        content_state=state.label if state and unit != "Nm3" else None,
+        cylinder=f"{as_typed.amount:g} {as_typed.unit}",
+        content=holds.amount,
+        content_unit=holds.unit,
+        content_state=holds.state.label if holds.state and holds.unit != "Nm3" else None,
         price=each,
         rent_per_month=row.values[f"{name}_rent"] or 0.0,
         from_date=since,
@@ -125,12 +123,36 @@ def _bottle(row: OwnRow, name: str, gas: str, since: dt.date) -> tuple[list[GasP
     return [bottle], problems
 
 
-def _base(holds: GasText) -> tuple[float, str]:
+def _content(row: OwnRow, name: str, gas: str) -> tuple[GasText, list[Problem]]:
+    """Return what a full bottle holds, in a unit of the sheet of gas prices, with a warning for all that was taken."""
+    place, typed = row.place(f"{name}_content"), row.values[f"{name}_content"]
+    holds = _base(read_gas_text(typed))
+    if gas == Fuel.PROPANE and holds.unit == "L":
+        weighed = GasText(round(holds.amount * _liquid_propane_kg_l(), 3), "kg", None)
+        return weighed, [say.LIQUID_LITRES.at(place, found=typed, gas=gas, mass=f"{weighed.amount:.4g} kg")]
+    if holds.state or not (state := assumed_state(holds.unit)):
+        return holds, []
+    problems = [say.STATE_MISSING.at(place, found=typed, state=state.label, how="type it behind the amount in")]
+    holds = replace(holds, state=state)
+    if gas in _LIQUEFIED and holds.unit in ("ft3", "L"):
+        mass_kg = gas_mass_kg(holds.amount, unit=holds.unit, gas=gas, state=state)
+        mass = f"{mass_kg:.3g} kg ({mass_kg / FACTORS['mass_kg']['lb']:.3g} lb)"
+        problems.append(say.LIQUEFIED_BY_VOLUME.at(place, found=typed, gas=gas, mass=mass, content=typed))
+    return holds, problems
+
+
+def _lacking(row: OwnRow, name: str) -> list[Problem]:
+    """Return the problem of a bottle of which one of content and price is blank; one that was refused is not blank."""
+    blank = [part for part in (f"{name}_content", f"{name}_price") if part in row.defaulted]
+    return [_blank(row, part) for part in blank] if len(blank) == 1 else []
+
+
+def _base(holds: GasText) -> GasText:
     """Return an amount in a unit that the sheet of gas prices holds."""
     hundreds = {"100 ft3": 100.0, "1000 ft3": 1000.0}
     if holds.unit in hundreds:
-        return holds.amount * hundreds[holds.unit], "ft3"
-    return (holds.amount / 1000.0, "kg") if holds.unit == "g" else (holds.amount, holds.unit)
+        return replace(holds, amount=holds.amount * hundreds[holds.unit], unit="ft3")
+    return replace(holds, amount=holds.amount / 1000.0, unit="kg") if holds.unit == "g" else holds
 
 
 def _price_each(text: str, holds: GasText, gas: str) -> float:
@@ -146,8 +168,16 @@ def _price_each(text: str, holds: GasText, gas: str) -> float:
         return number
     if not unit:
         raise ValueError(f"{by_amount[2]!r} is no unit that gas is sold in")
-    content_m3 = holds.volume_m3(gas, assumed_state(holds.unit))
+    content_m3 = holds.volume_m3(gas)
+    if gas == Fuel.PROPANE and unit == "L":
+        return number * gas_amount(content_m3, unit="kg", gas=gas, state=None) / _liquid_propane_kg_l()
     return number * gas_amount(content_m3, unit=unit, gas=gas, state=assumed_state(unit))
+
+
+def _liquid_propane_kg_l() -> float:
+    """Return what a litre of liquid propane weighs at 15 °C."""
+    rows = reference.table("propane_saturation").where(temperature_c=15.0)
+    return float(rows.column("liquid_density_kg_m3")[0]) / 1000.0
 
 
 def _blank(row: OwnRow, name: str) -> Problem:

@@ -147,7 +147,7 @@ def _with_states(rows: list[Any], read: OwnSheet) -> tuple[list[Any], list[Probl
         if state:
             found = f"{row.content:g} {row.content_unit}"
             place = cells[row.row].place("content_state")
-            problems.append(say.STATE_MISSING.at(place, found=found, state=state.label))
+            problems.append(say.STATE_MISSING.at(place, found=found, state=state.label, how="choose it at"))
     return filled, problems
 
 

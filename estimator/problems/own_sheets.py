@@ -14,7 +14,9 @@ __all__ = [
     "CELL_NOT_CHOICE",
     "CELL_NOT_KIND",
     "CELL_OUT_OF_BOUNDS",
+    "CELL_UNIT_BESIDE",
     "CELL_UNIT_DIFFERS",
+    "CELL_WITHOUT_GAS_UNIT",
     "HEADING_MISSING",
     "HEADING_MISSPELT",
     "HEADING_NOT_READ",
@@ -172,4 +174,22 @@ CELL_UNIT_DIFFERS = ProblemCode(
     needs="{known}",
     why="a figure in another unit would be priced as if it were in this one",
     do="work the figure out again for {known}, and correct the unit in {place}",
+)
+
+CELL_WITHOUT_GAS_UNIT = ProblemCode(
+    "E171",
+    Level.ERROR,
+    fact="{heading} lacks a unit that gas is sold in",
+    needs="a number and one of {known}",
+    why="{why}",
+    do="{hint}",
+)
+
+CELL_UNIT_BESIDE = ProblemCode(
+    "N172",
+    Level.NOTE,
+    fact="{heading} says {taken}, and the cell beside it {unit}: {taken} is taken",
+    needs="one unit",
+    why="the unit typed with the number comes first",
+    do="nothing when that is right; else correct {place}",
 )

@@ -50,7 +50,23 @@ STATE_MISSING = ProblemCode(
     "a gas volume does not say its temperature and pressure: {state} is taken",
     needs="temperature and pressure of the volume (its reference state), as 15 °C, 1 bar or 70 °F, 1 atm",
     why="the same volume at another temperature or pressure is 0.4 to 7 % of other gas",
-    do="nothing when that is right; else choose it at {place}, from the supplier's price list",
+    do="nothing when that is right; else {how} {place}, from the supplier's price list",
+)
+LIQUEFIED_BY_VOLUME = ProblemCode(
+    "W311",
+    Level.WARNING,
+    "a bottle of {gas} is given by volume: {content} of its gas weighs {mass}",
+    needs="what a full bottle holds; {gas} is a liquid in its bottle and is mostly sold by weight",
+    why="a weight read as a volume makes the gas many times as dear",
+    do="nothing when that is right; else correct {place} or the unit beside it, as kg or lb",
+)
+LIQUID_LITRES = ProblemCode(
+    "W312",
+    Level.WARNING,
+    "litres of {gas} are taken as liquid at 15 °C: {mass}",
+    needs="what a full bottle holds, by weight",
+    why="a litre of liquid is some 270 litres of gas",
+    do="nothing when that is right; else type the weight in {place}, in kg or lb",
 )
 TYPED_TWICE = ProblemCode(
     "E309",

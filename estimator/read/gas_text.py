@@ -11,7 +11,11 @@ from dataclasses import dataclass
 
 from estimator.units import GAS_UNITS, ReferenceState, celsius, gas_volume_m3, to_house
 
-__all__ = ["GasText", "gas_unit_of", "read_gas_text", "read_reference_state"]
+__all__ = ["GasText", "NoGasUnitError", "gas_unit_of", "read_gas_text", "read_reference_state"]
+
+
+class NoGasUnitError(ValueError):
+    """An amount of gas whose unit is missing, or is none that gas is sold in."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +42,11 @@ _CUBIC_FOOT = r"ft3|ft\^3|cu\.? ?ft\.?|cubic f(?:ee|oo)t|cf|scf"
 _UNITS = {
     r"m3|m\^3|cbm|cu\.? ?m\.?|cubic met(?:er|re)s?": "m3",
     r"nm3|nm\^3|m3n|m3\(n\)": "Nm3",
-    r"l|lit(?:er|re)s?": "L",
+    r"l|ltrs?\.?|lit(?:er|re)s?": "L",
     rf"100 ?(?:{_CUBIC_FOOT})|ccf|hcf": "100 ft3",
     rf"1,?000 ?(?:{_CUBIC_FOOT})|mcf": "1000 ft3",
     _CUBIC_FOOT: "ft3",
-    r"kg|kgs|kilos?|kilograms?": "kg",
+    r"kgs?\.?|kilos?|kilograms?": "kg",
     r"g|grams?": "g",
     r"lbs?\.?|pounds?": "lb",
 }
@@ -50,6 +54,7 @@ _UNIT_PATTERNS = tuple((re.compile(rf"(?:{pattern})(?![\w^])"), unit) for patter
 _NO_ONE_STATE = re.compile(r"\b(?:n\.?t\.?p\.?|s\.?t\.?p\.?|s\.?a\.?t\.?p\.?|standard|sm3|std)\b")
 _AMOUNT = re.compile(r"(\d+(?:[.,]\d+)?|[.,]\d+)(?![\d.,])\s*(?:x\s+)?(\S.*)")
 _NUMBER = r"\d+(?:[.,]\d+)?"
+_BARE = re.compile(rf"{_NUMBER}|[.,]\d+")
 _TEMPERATURE = re.compile(rf"({_NUMBER})\s*°?\s*(?:deg(?:rees)?\.?\s*)?([cf])\b")
 _PRESSURE = re.compile(rf"({_NUMBER})\s*(bara?|mbar|hpa|kpa|pa|psia?|atma?|mmhg|inhg|in hg|torr)\b")
 _BETWEEN = re.compile(r"^(?:at|and|abs(?:olute)?|dry|reference|[\s,;/&@()\[\]])*$")
@@ -85,8 +90,10 @@ def read_gas_text(text: str) -> GasText:
 
     Raises
     ------
+    NoGasUnitError
+        When a number stands alone, or the word behind it is no unit of gas.
     ValueError
-        When the amount, the unit or the state cannot be read; the message says which and why.
+        When the amount or the state cannot be read; the message says which and why.
 
     Notes
     -----
@@ -101,6 +108,8 @@ def read_gas_text(text: str) -> GasText:
     """
     said = _plain(text)
     amount = _AMOUNT.fullmatch(said)
+    if amount is None and _BARE.fullmatch(said):
+        raise NoGasUnitError(f"no unit in {text!r}")
     if amount is None:
         raise ValueError(f"no amount with a unit in {text!r}")
     unit, rest = _unit(amount[2], text)
@@ -201,7 +210,7 @@ def _unit(said: str, text: str) -> tuple[str, str]:
             return unit, said[found.end() :]
     if vague := _NO_ONE_STATE.match(said):
         raise ValueError(f"{vague[0]!r} names no one temperature and pressure")
-    raise ValueError(f"the unit in {text!r} is none of {', '.join(GAS_UNITS)}")
+    raise NoGasUnitError(f"the unit in {text!r} is none of {', '.join(GAS_UNITS)}")
 
 
 def _number(said: str, text: str) -> float:

@@ -6,11 +6,12 @@ Spreadsheet numbers never come here; only texts do.
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Iterable
 
 from estimator.read.numbers import Refused, decimal_mark, read_number
 
-__all__ = ["AmbiguousNumberError", "decimal_mark_of", "plain_text", "read_number_text"]
+__all__ = ["AmbiguousNumberError", "decimal_mark_of", "plain_text", "read_number_text", "without_currency_sign"]
 
 _SPACES = re.compile(r"[\s\u00a0\u2007\u2009\u202f]+")
 _AMBIGUOUS = re.compile(r"([1-9][0-9]{0,2})[.,]([0-9]{3})")
@@ -92,6 +93,35 @@ def read_number_text(text: str, decimal: str = "") -> float:
     if isinstance(number, Refused):
         raise ValueError(f"{text!r} is not a plain number: {number.reason}")
     return sign * float(number.value)
+
+
+def without_currency_sign(text: str, code: str = "") -> str:
+    """Return an amount of money without the sign or the code of its currency.
+
+    Parameters
+    ----------
+    text : str
+        Such as ``$ 38.50``.
+    code : str
+        The shop's own currency code; empty where it is not known.
+
+    Returns
+    -------
+    str
+
+    Notes
+    -----
+    A sign is a character of Unicode's category Sc. Source: definition.
+
+    Examples
+    --------
+    >>> without_currency_sign("$38.50"), without_currency_sign("75 USD", "USD"), without_currency_sign("75 USD")
+    ('38.50', '75', '75 USD')
+    """
+    said = "".join(" " if unicodedata.category(mark) == "Sc" else mark for mark in text)
+    if code:
+        said = re.sub(rf"\b{re.escape(code)}\b", " ", said, flags=re.IGNORECASE)
+    return plain_text(said)
 
 
 def decimal_mark_of(texts: Iterable[str]) -> str:

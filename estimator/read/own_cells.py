@@ -16,16 +16,17 @@ from estimator.problems import own_sheets as said
 from estimator.problems.code import Place, Problem, ProblemCode
 from estimator.read.cells import CellError, CellValue, NotCalculated
 from estimator.read.date_text import AmbiguousDateError, read_date_text
-from estimator.read.gas_text import gas_unit_of, read_gas_text, read_reference_state
+from estimator.read.gas_text import NoGasUnitError, gas_unit_of, read_gas_text, read_reference_state
 from estimator.read.length_words import MM_PER
 from estimator.read.lengths import Length, read_length
-from estimator.read.number_text import AmbiguousNumberError, plain_text, read_number_text
+from estimator.read.number_text import AmbiguousNumberError, plain_text, read_number_text, without_currency_sign
 from estimator.read.numbers import Refused
 from estimator.read.own_bounds import hint_for, outside_bounds
+from estimator.sheets.choices import GAS_UNIT_WORDS
 from estimator.sheets.statement import Column, Kind
 from estimator.shop_units import split_unit, to_house_unit, unit_named
 
-__all__ = ["OwnCell", "found_value", "is_blank", "nearest", "read_cell", "shown"]
+__all__ = ["OwnCell", "found_value", "is_bare_number", "is_blank", "nearest", "read_cell", "shown"]
 
 _YES = {"yes", "y", "true", "x", "1"}
 _KIND_WORDS = {Kind.MONEY: "an amount of money", Kind.FLAG: "yes or no"}
@@ -43,6 +44,8 @@ class OwnCell:
     """Decimal mark of texts by the file's evidence; empty when there is none."""
     unit: str = ""
     """Unit that the heading, the row of units or the unit cell states, as ``in`` or ``psi``."""
+    unit_place: Place | None = None
+    """The cell for the unit, where the layout has one."""
 
 
 class _RefusedError(Exception):
@@ -50,11 +53,18 @@ class _RefusedError(Exception):
 
     def __init__(self, code: ProblemCode = said.CELL_NOT_KIND, **fields: object) -> None:
         self.code, self.fields = code, fields
+        self.place: Place | None = None
+        """Where it is mended, if that is not the cell itself."""
 
 
 def is_blank(value: CellValue) -> bool:
     """Return whether a cell holds nothing: no value, or a text of blanks only; an error value is not blank."""
     return value is None or (isinstance(value, str) and not isinstance(value, CellError) and not plain_text(value))
+
+
+def is_bare_number(text: str) -> bool:
+    """Return whether a text is digits and their marks alone, with no word or sign behind them."""
+    return bool(text) and not text.strip("0123456789., '")
 
 
 def shown(value: CellValue) -> str:
@@ -105,7 +115,8 @@ def read_cell(cell: OwnCell, column: Column) -> tuple[Any, Problem | None]:
             "why": column.why,
             "reason": "",
         }
-        return None, refused.code.at(cell.place, found=found_value(cell.value), **{**fields, **refused.fields})
+        fields = {"found": found_value(cell.value), **fields, **refused.fields}
+        return None, refused.code.at(refused.place or cell.place, **fields)
     return value, None
 
 
@@ -151,7 +162,8 @@ def _number(cell: OwnCell, column: Column) -> float:
     """Return a number in the house unit, from the unit behind it, else from that of its column."""
     unit = unit_named(cell.unit, column.unit)
     if isinstance(cell.value, str):
-        text, own = split_unit(cell.value, column.unit)
+        typed = without_currency_sign(cell.value) if column.kind is Kind.MONEY else cell.value
+        text, own = split_unit(typed, column.unit)
         return to_house_unit(_number_text(text, cell.decimal), own or unit, column.unit)
     if not isinstance(cell.value, float):
         raise _RefusedError
@@ -259,13 +271,30 @@ def _flag(cell: OwnCell, column: Column) -> bool:
 
 
 def _gas(cell: OwnCell, column: Column) -> str:
+    """Return an amount with its unit, from the cell itself or from the cell for the unit."""
     text = _text(cell, column)
-    if isinstance(cell.value, float) and cell.unit:
+    if cell.unit and cell.unit not in MM_PER and is_bare_number(text):
         text = f"{text} {cell.unit}"
     try:
         read_gas_text(text)
+    except NoGasUnitError:
+        place, hint = cell.place, f"in {cell.place}, type the number with one of these units behind it"
+        if cell.unit_place and is_bare_number(_text(cell, column)):
+            place, hint = cell.unit_place, f"choose the unit in {cell.unit_place}"
+        fields = {"found": text, "known": ", ".join(GAS_UNIT_WORDS), "hint": hint}
+        refused = _RefusedError(said.CELL_WITHOUT_GAS_UNIT, **fields)
+        refused.place = place
+        raise refused from None
     except ValueError as error:
         raise _RefusedError(reason=f": {error}") from None
+    return text
+
+
+def _gas_price(cell: OwnCell, column: Column) -> str:
+    """Return a price with the amount it is for, which may stand in the cell for the unit; alone it is of a full one."""
+    text = _text(cell, column)
+    if cell.unit and cell.unit not in MM_PER and is_bare_number(text):
+        text = f"{text} per {cell.unit}"
     return text
 
 
@@ -281,4 +310,5 @@ _READERS: dict[Kind, Callable[[OwnCell, Column], Any]] = {
     Kind.CHOICE: _choice,
     Kind.FLAG: _flag,
     Kind.GAS: _gas,
+    Kind.GAS_PRICE: _gas_price,
 }

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from estimator.problems import own_sheets as said
 from estimator.problems.code import Place, Problem
 from estimator.read.cells import CellValue, SheetCells, column_letters
+from estimator.read.gas_text import gas_unit_of, read_gas_text
 from estimator.read.length_words import unit_of
 from estimator.read.number_text import plain_text
 from estimator.read.own_cells import is_blank, nearest, shown
@@ -22,6 +23,10 @@ from estimator.shop_units import unit_named
 __all__ = ["HEADING_ROWS", "Found", "Stands", "find_columns", "find_names"]
 
 _LENGTHS = frozenset({Kind.LENGTH, Kind.LENGTH_M})
+_PER = re.compile(r"^(?:(?:per|an?)\b|/) *", re.IGNORECASE)
+_WHOLE_ONE = frozenset({"each", "ea", "bottle", "cylinder", "tank", "full one", "full bottle", "full cylinder"})
+"""Words in the cell for the unit of a price that leave it the price of a full one."""
+_CURRENCY = re.compile(r"[A-Z]{3}")
 HEADING_ROWS = 15
 """The heading row stands in one of the first rows, this many."""
 
@@ -110,8 +115,8 @@ def find_names(cells: SheetCells, sheet: Sheet, where: Place) -> Found:
 
     Notes
     -----
-    A unit that can stand instead of the statement's is the value's own; any other is a problem.
-    Source: definition.
+    A unit that can stand instead of the statement's is the value's own; any other is a problem. The unit of an amount
+    of gas is read with its number. Source: definition.
     """
     known = _names(sheet.columns)
     found = Found(heading_row=0)
@@ -125,12 +130,14 @@ def find_names(cells: SheetCells, sheet: Sheet, where: Place) -> Found:
         stated = "" if is_blank(cells.value(row, 2)) else plain_text(shown(cells.value(row, 2)))
         unit = ""
         if name:
-            unit = _column_unit(stated, sheet.column(name)) or _column_unit(behind, sheet.column(name))
+            unit = _form_unit(stated, sheet.column(name)) or _column_unit(behind, sheet.column(name))
         place = Place(where.file, where.sheet, row + 1, "A")
         _take(found, name, shown(heading), Stands(1, row, unit), place, "name")
         if name and not _unit_fits(stated, sheet.column(name)):
             unit_place = Place(where.file, where.sheet, row + 1, "C")
             found.problems.append(_unit_differs(sheet.column(name), stated, unit_place))
+        if name and sheet.column(name).kind is Kind.GAS:
+            found.problems += _unit_beside(sheet.column(name), cells.value(row, 1), stated, place)
     _tell_missing(found, sheet, where, "name")
     return found
 
@@ -139,7 +146,22 @@ def _column_unit(text: str, column: Column) -> str:
     """Return the unit that a word names for the values of a column; empty when it names none."""
     if column.kind in _LENGTHS:
         return _unit_word(text)
+    if column.kind is Kind.GAS:
+        return gas_unit_of(text)
+    if column.kind is Kind.GAS_PRICE:
+        return _amount_priced(text)
     return unit_named(text, column.unit)
+
+
+def _form_unit(text: str, column: Column) -> str:
+    """Return what the cell for the unit says of a form's value; of gas all of it, a state too, to be read with it."""
+    return text if column.kind is Kind.GAS else _column_unit(text, column)
+
+
+def _amount_priced(text: str) -> str:
+    """Return the unit of gas that a price is for (``per kg``, ``/lb``, ``m3``); empty where the words name none."""
+    unit = _PER.sub("", text)
+    return unit if gas_unit_of(unit) else ""
 
 
 def _unit_word(text: str) -> str:
@@ -258,13 +280,30 @@ def _is_unit_of(column: Column, text: str) -> bool:
 
 
 def _unit_fits(stated: str, column: Column) -> bool:
-    if not stated or stated.casefold() == column.unit.casefold() or _column_unit(stated, column):
+    if not stated or stated.casefold() == column.unit.casefold() or _form_unit(stated, column):
         return True
+    if column.kind is Kind.GAS_PRICE:
+        return bool(_CURRENCY.fullmatch(stated)) or _PER.sub("", stated).casefold() in _WHOLE_ONE
     return column.kind is Kind.MONEY and stated.casefold().endswith(column.unit.casefold())
+
+
+def _unit_beside(column: Column, value: CellValue, stated: str, place: Place) -> list[Problem]:
+    """Note an amount that names its unit beside a cell for the unit that names another."""
+    if type(value) is not str or not (beside := gas_unit_of(stated)):
+        return []
+    try:
+        taken = read_gas_text(value).unit
+    except ValueError:
+        return []
+    fields = {"heading": column.heading, "taken": taken, "unit": beside}
+    at = Place(place.file, place.sheet, place.row, "C")
+    return [] if taken == beside else [said.CELL_UNIT_BESIDE.at(at, found=value, **fields)]
 
 
 def _unit_differs(column: Column, stated: str, place: Place) -> Problem:
     known = f"'{column.unit}'" if column.unit else "no unit"
+    if column.kind is Kind.GAS_PRICE:
+        known = "a full bottle, per kg, per lb, per m3 or per ft3"
     return said.CELL_UNIT_DIFFERS.at(place, found=stated, heading=column.heading, unit=stated, known=known)
 
 

@@ -207,7 +207,8 @@ def _read_row(
         place = Place(at.file, at.sheet, row + 1, column_letters(stands.column))
         value = cells.value(row, stands.column)
         number_format = cells.number_formats.get((row, stands.column), "")
-        cell = OwnCell(value, place, number_format, typed.decimal, stands.unit or typed.length_unit)
+        unit_place = None if stands.row is None else replace(place, column=column_letters(stands.column + 1))
+        cell = OwnCell(value, place, number_format, typed.decimal, stands.unit or typed.length_unit, unit_place)
         values[column.name], problem = read_cell(cell, column)
         places[column.name] = place
         if problem is not None:

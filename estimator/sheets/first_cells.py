@@ -16,22 +16,23 @@ from estimator.words import Steel
 
 __all__ = ["LATER", "NEEDED_FIRST", "START", "Later"]
 
-_PRICE = "of a full one, as 45.00; or by amount, as 0.32 per ft3, 2.10 per lb"
+_PRICE = "the price of a full one, as 45.00; or by amount, as 0.32 per ft3, 2.10 per lb"
 _RENT = "for one bottle; blank for none"
+_CONTENT = "a number here and its unit in the next cell; or both here, as {examples}"
 
 
-def _bottle(gas: str, name: str, content: str) -> tuple[Column, Column, Column]:
+def _bottle(gas: str, name: str, content: str, examples: str) -> tuple[Column, Column, Column]:
     return (
         Column(
             f"{name}_content",
             f"{gas}: content of a full bottle",
             Kind.GAS,
-            "as the supplier prints it, in the unit beside it",
+            _CONTENT.format(examples=examples),
             "the gas of a job is counted in bottles",
             content,
             unit="m³",
         ),
-        Column(f"{name}_price", f"{gas}: price of a full bottle", Kind.TEXT, _PRICE, "what gas costs", "45.00"),
+        Column(f"{name}_price", f"{gas}: price of a full bottle", Kind.GAS_PRICE, _PRICE, "what gas costs", "45.00"),
         Column(
             f"{name}_rent", f"{gas}: bottle rental a month", Kind.MONEY, _RENT, "shared over the month", "8.00", low=0
         ),
@@ -72,7 +73,7 @@ START = Sheet(
             low=0,
             high=10,
         ),
-        *_bottle("Oxygen", "oxygen", "10 m3"),
+        *_bottle("Oxygen", "oxygen", "10 m3", "281 ft3, 10 m3 at 15 °C, 1 bar"),
         Column(
             "fuel",
             "Fuel gas",
@@ -82,7 +83,7 @@ START = Sheet(
             "acetylene",
             choices=FUELS,
         ),
-        *_bottle("Fuel", "fuel", "8 kg"),
+        *_bottle("Fuel", "fuel", "8 kg", "8 kg, 40 lb, 145 ft3"),
         Column(
             "planned_flame_hours",
             "Hours of burning a month",

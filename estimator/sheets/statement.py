@@ -29,6 +29,8 @@ class Kind(StrEnum):
     FLAG = "yes or no"
     GAS = "gas amount"
     """A number with a unit and a reference state, read by the gas grammar."""
+    GAS_PRICE = "price of gas"
+    """Of a full cylinder, or by amount, as 0.32 per ft3."""
 
 
 class Layout(StrEnum):

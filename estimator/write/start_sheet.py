@@ -78,7 +78,10 @@ def _write_cell(made: BookSheet, row: int, stated: Column, value: object, units:
     made.fit_row(row, [(stated.heading, _WIDTHS[0]), (said, _WIDTHS[3])])
     place = a1(row, 1)
     blank = "to type" if stated.name in NEEDED_FIRST else "may wait"
-    made.worked(row, 4, f'=IF(ISBLANK({place}),"{blank}","typed")', blank if value is None else "typed")
+    typed = '"typed"'
+    if stated.kind is Kind.GAS:
+        typed = f'IF(AND(ISNUMBER({place}),ISBLANK({a1(row, 2)})),"unit?","typed")'
+    made.worked(row, 4, f'=IF(ISBLANK({place}),"{blank}",{typed})', blank if value is None else "typed")
 
 
 def _write_later(made: BookSheet, row: int) -> int:

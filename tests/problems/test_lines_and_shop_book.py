@@ -75,6 +75,7 @@ def first_sheet(typed: dict[str, Any], in_form: dict[str, Any], gas: list[Any] |
     return Book(Path("shop_book.xlsx"), "0" * 64, "xlsx", [SheetCells(tab, rows) for tab, rows in sheets.items()])
 
 
+FUEL = {"Fuel gas": "propane", "Fuel: price of a full bottle": 75.0}
 OXYGEN_STATELESS = SHOP.gas_prices[0].model_copy(update={"content_state": None})
 
 
@@ -157,6 +158,8 @@ CASES: dict[str, Callable[[], list[Problem]]] = {
             gas=["oxygen", "K", 330.0, "ft3", "70 °F, 1 atm", 55.0, "1970-01-01"],
         )
     )[1],
+    "W311": lambda: read_shop_book(first_sheet(FUEL | {"Fuel: content of a full bottle": "33 ft3"}, {}))[1],
+    "W312": lambda: read_shop_book(first_sheet(FUEL | {"Fuel: content of a full bottle": "79 L"}, {}))[1],
     "E401": lambda: whole_book_problems(shop(tips=tips(fuel_pressure_bar=1.1031)[:1])),
     "E880": lambda: asked(lambda: parse_date("2.11.2026")),
     "E881": lambda: asked(lambda: tasks.find_line(tasks.estimate_list(line(), SHOP, ON), "Z9")),

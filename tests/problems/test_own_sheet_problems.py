@@ -28,6 +28,7 @@ COLUMNS = (
     Column("fuel", "Fuel", Kind.CHOICE, "the fuel", "flows depend on it", "propane", choices=("acetylene", "propane")),
     Column("lit", "Lit", Kind.FLAG, "yes or no", "it counts", "yes"),
     Column("content", "Content", Kind.GAS, "an amount with its unit", "it is used", "10 m³ (15 °C, 1 bar)"),
+    Column("each", "Full one", Kind.GAS_PRICE, "its price, or by amount", "gas is charged", "45.00"),
 )
 TABLE = Sheet("Work log", "It holds what was cut.", COLUMNS)
 FORM = Sheet("Rates", "It holds the shop's rates.", COLUMNS, Layout.FORM)
@@ -78,6 +79,11 @@ CASES: dict[str, tuple[str, list[list[CellValue]], Sheet]] = {
     "a number where a date should be": ("Work log", [HEADINGS, row(day=46331.0)], TABLE),
     "not yes or no": ("Work log", [HEADINGS, row(lit="perhaps")], TABLE),
     "not a gas amount": ("Work log", [HEADINGS, row(content="full")], TABLE),
+    "a gas amount without its unit": ("Work log", [HEADINGS, row(content=33.0)], TABLE),
+    "a gas amount without its unit in a form": ("Rates", [["Date", DAY], ["Content", 33.0]], FORM),
+    "no unit that gas is sold in": ("Rates", [["Date", DAY], ["Content", 33.0, "gal"]], FORM),
+    "two units of a gas amount": ("Rates", [["Date", DAY], ["Content", "33 kg", "ft3"]], FORM),
+    "a price of gas for another unit": ("Rates", [["Date", DAY], ["Full one", 3.1, "per gal"]], FORM),
     "below its bounds": ("Work log", [HEADINGS, row(pieces=0.0)], TABLE),
     "above its bounds": ("Work log", [HEADINGS, row(pressure_bar=3000.0)], TABLE),
     "likely in the inch unit": ("Work log", [HEADINGS, row(pressure_bar=300.0)], TABLE),

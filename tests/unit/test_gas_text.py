@@ -43,7 +43,7 @@ ACCEPTED = [
 ]
 
 REFUSED = [
-    ("330", "no amount with a unit"),
+    ("330", "no unit in"),
     ("", "no amount with a unit"),
     ("ft3", "no amount with a unit"),
     ("-3 kg", "no amount with a unit"),

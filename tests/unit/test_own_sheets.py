@@ -308,7 +308,7 @@ def test_a_gas_amount_is_held_to_the_gas_grammar():
     sheet = Sheet("Work log", "", (column,))
     read = read_sheet(book(["Content"], ["10 m³ (15 °C, 1 bar)"], ["full"], [10.0]), sheet)
     assert read.rows[0].values["content"] == "10 m³ (15 °C, 1 bar)"
-    assert [(p.code, p.place.cell) for p in read.problems] == [("E163", "A3"), ("E163", "A4")]
+    assert [(p.code, p.place.cell) for p in read.problems] == [("E163", "A3"), ("E171", "A4")]
 
 
 @pytest.mark.parametrize("typed", [True, dt.time(6)])
