@@ -83,7 +83,7 @@ def own_figures_for(cuts: CutList, old: OldEstimate) -> OwnFigures:
     for kept in old.lines:
         line = next((i for i in range(len(cuts)) if i not in taken and _same_line(cuts, i, kept)), None)
         if line is None:
-            said = ", ".join(_own_words(kept))
+            said = ", ".join(kept.own_words())
             own.problems.append(say.OWN_FIGURE_LOST.at(kept.place, line=kept.name, own=said))
             continue
         taken.add(line)
@@ -193,9 +193,3 @@ def _same_line(cuts: CutList, line: int, kept: KeptLine) -> bool:
     if kept.thickness_mm is None or thickness != thickness:
         return bool(named)
     return bool(named) and abs(thickness - kept.thickness_mm) < _SAME_THICKNESS_MM
-
-
-def _own_words(kept: KeptLine) -> list[str]:
-    said = [] if kept.my_minutes is None else [f"{kept.my_minutes:g} minutes"]
-    said += [] if kept.my_price_each is None else [f"{kept.my_price_each:g} each"]
-    return said + ([f"'{kept.why}'"] if kept.why else [])

@@ -32,7 +32,7 @@ from estimator.write.quote.page import QuotePage, changes_shown, quote_page
 from estimator.write.quote.pdf import quote_pdf
 from estimator.write.quote.workbook import quote_workbook
 from estimator.write.register import RegisterChange, changing_register
-from estimator.write.save import Content, save
+from estimator.write.save import Content, holds, save
 from estimator.write.target import check_targets
 
 _WORDS = (
@@ -207,7 +207,8 @@ def send_quote(path: Path, order: QuoteOrder) -> SentQuote:
         if changes is not None:
             page = replace(page, changes=changes_shown(changes, lump_sum=page.lump_sum))
         files = _files(path, order, page, issue)
-        check_targets([file for file, _, _ in files.writes], inputs=[path, register_path], force=order.force)
+        writes = [(file, content, what) for file, content, what in files.writes if not holds(file, content)]
+        check_targets([file for file, _, _ in writes], inputs=[path, register_path], force=order.force)
         row = issue.sent_before or _new_row(change, estimate, issue, fingerprint, files, on)
         problems = [
             *quote_gaps(estimate, on),
@@ -215,11 +216,11 @@ def send_quote(path: Path, order: QuoteOrder) -> SentQuote:
             *change.problems,
             *change.write(paper=Paper(page.paper)),
         ]
-        for file, content, _ in files.writes:
+        for file, content, _ in writes:
             problems += save(file, content, inputs=[path, register_path], force=order.force)
     if issue.sent_before is not None:
         problems.append(say.SAME_QUOTE.at(Place(path.name), key=row.key))
-    return SentQuote(row, page, estimate, changes, [(file, what) for file, _, what in files.writes], problems)
+    return SentQuote(row, page, estimate, changes, [(file, what) for file, _, what in writes], problems)
 
 
 def _as_asked(estimate: Estimate, order: QuoteOrder) -> Estimate:

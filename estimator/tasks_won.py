@@ -25,7 +25,7 @@ from estimator.write.quote.page import QuotePage, quote_page
 from estimator.write.quote.pdf import quote_pdf
 from estimator.write.quote.workbook import quote_workbook
 from estimator.write.register import RegisterChange, changing_register
-from estimator.write.save import Content, save
+from estimator.write.save import Content, holds, save
 from estimator.write.target import check_targets
 
 __all__ = ["VariationOrder", "WonJob", "card_of_job", "open_won", "send_variation", "won_jobs"]
@@ -139,10 +139,11 @@ def send_variation(register_path: Path, number: str, extras: Path, order: Variat
         won = open_won(register_path, change.register, _won_row(change.register, number, order.revision))
         estimate, issue, place = _variation(change.register, won, extras, order)
         page = variation_page(quote_page(estimate), won.row, place, order.on or dt.date.today())
-        files = _variation_files(won, estimate, page, order)
+        named = _variation_files(won, estimate, page, order)
+        files = [(file, content, what) for file, content, what in named if not holds(file, content)]
         inputs = [extras, register_path, won.kept]
         check_targets([file for file, _, _ in files], inputs=inputs, force=order.force)
-        row = issue.sent_before or _variation_row(change, won, estimate, page, files)
+        row = issue.sent_before or _variation_row(change, won, estimate, page, named)
         problems = [*won.reopened.problems, *estimate.problems, *change.problems]
         problems += change.write(paper=Paper(page.paper))
         for file, content, _ in files:

@@ -55,6 +55,7 @@ def compare(
     from estimator.write.comparison_book import comparison_workbook
     from estimator.write.comparison_json import comparison_json
     from estimator.write.comparison_text import summary_text
+    from estimator.write.left_alone import REPLACED, left_alone
     from estimator.write.save import save
     from estimator.write.target import check_targets
 
@@ -72,10 +73,16 @@ def compare(
     )
     target = out or price_lists[0].with_name(f"{price_lists[0].stem}_comparison.xlsx")
     inputs = [*price_lists, *(path for path in (shop, log, cut_list) if path is not None)]
-    check_targets([target], inputs=inputs, force=force)
+    anew = left_alone([target]) if out is None and not force else []
+    check_targets([target], inputs=inputs, force=force, anew=anew)
     done = compare_task(price_lists, order)
-    warnings = save(target, comparison_workbook(done), inputs=inputs, force=force)
+    warnings = save(target, comparison_workbook(done), inputs=inputs, force=force or bool(anew))
     if json_out:
         print_json(comparison_json(done))
         return
-    tell(summary_text(done), [*done.problems, *warnings], [(target, "the comparison")], quiet=quiet)
+    tell(
+        summary_text(done),
+        [*done.problems, *warnings],
+        [(target, "the comparison" + REPLACED * bool(anew))],
+        quiet=quiet,
+    )

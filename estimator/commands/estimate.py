@@ -69,6 +69,7 @@ def estimate(
     from estimator.pricing.job import JobOrder
     from estimator.write.estimate_json import estimate_json
     from estimator.write.estimate_text import estimate_text
+    from estimator.write.target import free_name
 
     order = JobOrder(
         date=parse_date(date),
@@ -92,7 +93,7 @@ def estimate(
     progress("working out the range", len(done.cuts), quiet=quiet)
     ranges = estimate_ranges(done)
     usual = cut_list.with_name(f"{cut_list.stem}_estimate.xlsx")
-    target = out or (usual if old is None else outputs.free_name(usual))
+    target = out or (usual if old is None else free_name(usual))
     page = (quote or cut_list.with_name(f"{cut_list.stem}_quote.xlsx")).with_suffix(".pdf") if pdf else None
     if fill_read_as and fill is None:
         fill = cut_list.with_name(f"{cut_list.stem}_filled{cut_list.suffix}")

@@ -31,6 +31,7 @@ def job_card(
     from estimator.write.job_card.pdf import job_card_pdf
     from estimator.write.job_card.words import card_json
     from estimator.write.job_card.workbook import job_card_workbook
+    from estimator.write.left_alone import REPLACED, left_alone
     from estimator.write.save import save
     from estimator.write.target import check_targets
 
@@ -38,12 +39,13 @@ def job_card(
     card, problems = tasks_won.card_of_job(where, number, revision)
     pdf = (out or where.with_name(f"{tasks_register.plain_name(number)}_job_card.pdf")).with_suffix(".pdf")
     book = pdf.with_suffix(".xlsx")
-    check_targets([pdf, book], inputs=[where], force=force)
-    problems += save(pdf, job_card_pdf(card), inputs=[where], force=force)
-    problems += save(book, job_card_workbook(card), inputs=[where], force=force)
+    replaces = not force and out is None and bool(left_alone([book]))
+    check_targets([pdf, book], inputs=[where], force=force, anew=[pdf, book] if replaces else [])
+    problems += save(pdf, job_card_pdf(card), inputs=[where], force=force or replaces)
+    problems += save(book, job_card_workbook(card), inputs=[where], force=force or replaces)
     if json_out:
         print_json(card_json(card) | {"problems": [p.as_json() for p in problems]})
         return
-    written = [(pdf, "the job card, to print"), (book, "the same as a workbook")]
+    written = [(pdf, "the job card, to print"), (book, "the same as a workbook" + REPLACED * replaces)]
     then = f"type its foot into the work log when it comes back; then\n$ kerfledger decide {number} done"
     tell("", problems, written, do_next=then, quiet=quiet)

@@ -48,6 +48,7 @@ def reconcile(
     from estimator.tasks import find_shop_book, read_shop
     from estimator.tasks_month_end import close_month
     from estimator.tasks_register import quoted_work
+    from estimator.write.left_alone import REPLACED, left_alone
     from estimator.write.month_end.as_json import month_end_json
     from estimator.write.month_end.book import month_end_workbook, supplier_pages
     from estimator.write.month_end.text import month_end_text, next_step
@@ -60,14 +61,15 @@ def reconcile(
     target = out or bills.with_name(f"{bills.stem}_month_end.xlsx")
     pages = supplier_pages(report, letter) if letter else {}
     inputs = [path for path in (bills, log, shop, *(prices or ())) if path is not None]
-    check_targets([target, *pages], inputs=inputs, force=force)
-    save(target, month_end_workbook(report), inputs=inputs, force=force)
+    anew = left_alone([target]) if out is None and not force else []
+    check_targets([target, *pages], inputs=inputs, force=force, anew=anew)
+    save(target, month_end_workbook(report), inputs=inputs, force=force or bool(anew))
     for path, page in pages.items():
         save(path, page, inputs=inputs, force=force)
     if json_out:
         print_json(month_end_json(report))
     else:
-        written = [(target, "the month end, for the shop's own eyes")]
+        written = [(target, "the month end, for the shop's own eyes" + REPLACED * bool(anew))]
         written += [(path, "the page for the supplier") for path in pages]
         tell(month_end_text(report), report.problems, written, do_next=next_step(report), quiet=quiet)
     if not report.done.reconciles:

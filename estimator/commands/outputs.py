@@ -6,7 +6,6 @@ import contextlib
 import datetime as dt
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import count
 from pathlib import Path
 
 import typer
@@ -17,14 +16,16 @@ from estimator.pricing.job import Estimate
 from estimator.pricing.quote_gaps import quote_gaps
 from estimator.problems import Level, WorkbookProblemsError
 from estimator.tasks import ListReading
+from estimator.tasks_replace import may_replace_estimate
 from estimator.write.estimate.workbook import estimate_workbook
 from estimator.write.save import save
 from estimator.write.target import check_lines, check_targets
 
-__all__ = ["Outputs", "free_name", "marked_list", "next_after_estimate", "show_reading", "write_outputs"]
+__all__ = ["Outputs", "marked_list", "next_after_estimate", "show_reading", "write_outputs"]
 
 
 _NOT_SENT = "a draft, not in your register"
+_ANEW = "; the one before, nothing typed in it, was replaced"
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +52,9 @@ def write_outputs(
     """Write every file that was asked for, none when one of them cannot be; return each with what it is."""
     inputs = [path for path in (cut_list, shop, wanted.old) if path is not None]
     targets = (wanted.workbook, wanted.quote, wanted.pdf, wanted.fill, wanted.problems)
-    check_targets([path for path in targets if path is not None], inputs=inputs, force=wanted.force)
+    replaces = not wanted.force and may_replace_estimate(wanted.workbook, cut_list)
+    anew = [wanted.workbook] if replaces else []
+    check_targets([path for path in targets if path is not None], inputs=inputs, force=wanted.force, anew=anew)
     check_lines(wanted.workbook, len(done.cuts))
     page = None
     if wanted.quote or wanted.pdf:
@@ -64,8 +67,8 @@ def write_outputs(
     book = estimate_workbook(
         done, values_only=wanted.values, price_range=ranges.price, hours_range=ranges.paid_time_min
     )
-    save(wanted.workbook, book, inputs=inputs, force=wanted.force)
-    written = [(wanted.workbook, "the priced estimate, for the shop's own eyes")]
+    save(wanted.workbook, book, inputs=inputs, force=wanted.force or replaces)
+    written = [(wanted.workbook, "the priced estimate, for the shop's own eyes" + _ANEW * replaces)]
     if wanted.quote and page:
         from estimator.write.quote.workbook import quote_workbook
 
@@ -90,18 +93,12 @@ def write_outputs(
 def next_after_estimate(done: Estimate, workbook: Path, *, has_page: bool = False) -> str:
     """Return what to do with a priced estimate, in the words of the terminal; a page is not in the register yet."""
     if done.incomplete:
-        return "answer what is asked above, and run it again with --force."
+        return "answer what is asked above, and run it again."
     if done.shop.is_example:
         return "these prices are invented; kerfledger start FOLDER makes a shop book of your own."
     name = f'"{workbook}"' if " " in str(workbook) else workbook
     first = "before you send the page, number it and put it in the register" if has_page else "then"
     return f"look it over, type in its yellow cells, save; {first}\n$ kerfledger quote {name} --pdf"
-
-
-def free_name(path: Path) -> Path:
-    """Return the first of a row of names that is not taken: ``parts_estimate_2.xlsx`` and on."""
-    names = (path.with_name(f"{path.stem}_{number}{path.suffix}") for number in count(2))
-    return next(name for name in names if not name.exists())
 
 
 def filled_list(done: Estimate, cut_list: Path, *, read_as: bool, force: bool) -> bytes:

@@ -83,7 +83,7 @@ def rack(
     else:
         raise typer.BadParameter("name a cut list, or plan the work of the register with --won")
     inputs = [*lists, *([shop] if shop else [])]
-    written, disk = write_rack(report, target, card=card, inputs=inputs, force=force)
+    written, disk = write_rack(report, target, card=card, inputs=inputs, usual=out is None, force=force)
     if json_out:
         print_json(rack_json(report))
     else:

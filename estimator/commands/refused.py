@@ -9,7 +9,8 @@ from typing import Any
 from estimator.commands.as_typed import command_line
 from estimator.commands.group import TYPED
 from estimator.problems import Level, Problem, WorkbookProblemsError
-from estimator.problems.writing import FILE_EXISTS
+from estimator.problems.writing import FILE_EXISTS, TYPED_IN_ESTIMATE
+from estimator.write.target import newest_name
 
 __all__ = ["after_refusal", "shown_of_refusal"]
 
@@ -60,8 +61,11 @@ def after_refusal(error: WorkbookProblemsError, options: Mapping[str, Any]) -> s
     """
     typed = TYPED.get()
     errors = [p for p in error.problems if p.level is Level.ERROR]
-    if typed and "force" in options and {p.code for p in errors} == {FILE_EXISTS.code}:
-        return _name_taken(typed, errors, options)
+    codes = {p.code for p in errors}
+    if typed and codes == {TYPED_IN_ESTIMATE.code}:
+        return _typed_in(typed, Path(errors[0].place.file), options)
+    if typed and "force" in options and codes == {FILE_EXISTS.code}:
+        return f"Nothing was written. To replace what is there, type\n$ {command_line([*typed, '--force'])}"
     what, them = ("error", "it") if len(errors) == 1 else ("errors", "them")
     said = f"Nothing was written: {len(errors)} {what} above. Correct {them} and run the same command again."
     if not (typed and error.good_rows and options.get("partial") is False):
@@ -73,16 +77,15 @@ def after_refusal(error: WorkbookProblemsError, options: Mapping[str, Any]) -> s
     )
 
 
-def _name_taken(typed: Sequence[str], errors: Sequence[Problem], options: Mapping[str, Any]) -> str:
-    """Offer the taken name to be replaced; an estimate first to be carried on, with all that was typed into it."""
-    replaced = f"To replace what is there, and all that was typed into it, type\n$ {command_line([*typed, '--force'])}"
-    cut_list = options.get("cut_list")
-    if cut_list is None or options.get("old", "") is not None or options.get("out") is not None:
-        return f"Nothing was written. {replaced}"
-    old = Path(cut_list).with_name(f"{Path(cut_list).stem}_estimate.xlsx")
-    if [Path(p.place.file).name for p in errors] != [old.name]:
-        return f"Nothing was written. {replaced}"
+def _typed_in(typed: Sequence[str], estimate: Path, options: Mapping[str, Any]) -> str:
+    """Give the command that keeps what was typed into an estimate, and the one that drops it."""
+    kept = list(typed)
+    if options.get("out") is None:
+        estimate = newest_name(estimate)
+    elif "--out" in kept:  # else it would be read and written under one name
+        del kept[(at := kept.index("--out")) : at + 2]
     return (
-        "Nothing was written. To keep what you typed into the old estimate, and price in a new one beside it, type\n"
-        f"$ {command_line([*typed, '--from', str(old)])}\n{replaced}"
+        "Nothing was written. To keep what you typed, and price in a new estimate beside it, type\n"
+        f"$ {command_line([*kept, '--from', str(estimate)])}\n"
+        f"To replace it, and lose what you typed\n$ {command_line([*typed, '--force'])}"
     )

@@ -206,7 +206,7 @@ SAME_QUOTE = ProblemCode(
     "N917",
     Level.NOTE,
     "nothing has changed since this was quoted as {key}",
-    why="the same quote is one row in the register, however often its file is written",
+    why="the same quote is one row in the register, and what is there of its files stays as it is",
 )
 NOT_WON = ProblemCode(
     "E922",

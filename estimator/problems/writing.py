@@ -24,6 +24,7 @@ __all__ = [
     "SHEET_NOT_FILLED",
     "SIGNATURE_BREAKS",
     "TOO_MANY_LINES",
+    "TYPED_IN_ESTIMATE",
 ]
 
 _OLD_FILE_SAFE = "nothing was written; a file that was there before is whole"
@@ -197,4 +198,13 @@ NOT_A_FOLDER = ProblemCode(
     needs="the name of a folder, or a name that is not taken",
     why=_OLD_FILE_SAFE,
     do="give another folder",
+)
+
+TYPED_IN_ESTIMATE = ProblemCode(
+    "E821",
+    Level.ERROR,
+    "the estimate of this list holds what you typed: {typed}",
+    why="an estimate that nobody typed into is made anew; what was typed is replaced only when asked for",
+    do="run it with --from THE_OLD_ESTIMATE: a new one is written beside it, with your minutes, prices and reasons; "
+    "the old one stays as it is",
 )

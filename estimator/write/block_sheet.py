@@ -38,6 +38,18 @@ class BlockColumn:
     formula: str = ""
     """Formula of every row with ``{r}`` for the row's number; the values are stored beside it."""
 
+    @property
+    def is_blank(self) -> bool:
+        """Whether every cell is empty."""
+        if isinstance(self.values, np.ndarray):
+            return bool(np.isnan(self.values).all())
+        return all(value is None for value in self.values)
+
+    @property
+    def holds_texts(self) -> bool:
+        """Whether its cells are texts; one text makes all of them texts."""
+        return not isinstance(self.values, np.ndarray) and any(isinstance(value, str) for value in self.values)
+
 
 @dataclass(frozen=True, slots=True)
 class _Slot:
@@ -75,6 +87,8 @@ class BlockSheet(Worksheet):  # type: ignore[misc]
     """A worksheet with at most one block. No ordinary cell may stand in the block's rows."""
 
     _block: _Block | None = None
+    block: tuple[int, int, Sequence[BlockColumn]] | None = None
+    """The block's first cell and its columns, once it is written."""
 
     def write_block(
         self, first_row: int, first_column: int, columns: Sequence[BlockColumn], heights: Sequence[float | None] = ()
@@ -110,6 +124,7 @@ class BlockSheet(Worksheet):  # type: ignore[misc]
             opening = _Slot(f'<row r="{_ROW}"%s>', lambda start, stop: set_heights[start:stop])
         slots = [self._slot(xl_col_to_name(i), column) for i, column in enumerate(columns, first_column)]
         self._block = _Block(first_row, rows, [opening, *slots, _Slot("</row>")])
+        self.block = (first_row, first_column, columns)
 
     def _slot(self, letters: str, column: BlockColumn) -> _Slot:
         """Return one column's part of the template and its filling."""
@@ -141,7 +156,7 @@ class BlockSheet(Worksheet):  # type: ignore[misc]
                 raise ValueError("a block's number must be finite, got inf")
             return values, "", np.isnan(values)
         blanks = np.array([value is None for value in values])
-        if not any(isinstance(value, str) for value in values):
+        if not column.holds_texts:
             for value in values:
                 if value is not None and not isfinite(float(value)):
                     raise ValueError(f"a block's number must be finite, got {value}")

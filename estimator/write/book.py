@@ -26,9 +26,19 @@ from estimator.write.package import StreamedPackager
 from estimator.write.plain_text import plain_text
 from estimator.write.styles import Look, Styles
 
-__all__ = ["LINE_HEIGHT", "BookSheet", "OutputBook", "Paper", "a1", "word_width", "wrapped_lines", "write_book"]
+__all__ = [
+    "DOCUMENT_DATE",
+    "LINE_HEIGHT",
+    "BookSheet",
+    "OutputBook",
+    "Paper",
+    "a1",
+    "word_width",
+    "wrapped_lines",
+    "write_book",
+]
 
-_DOCUMENT_DATE = dt.datetime(2000, 1, 1)
+DOCUMENT_DATE = dt.datetime(2000, 1, 1)
 """The date in every document's properties, so that two runs give one file; real dates stand in the sheets."""
 _LONGEST_MESSAGE = 255
 _LONGEST_PROMPT_TITLE = 32
@@ -275,7 +285,7 @@ class OutputBook(Workbook):  # type: ignore[misc]
         self.paper = paper
         self.styles = Styles(self)
         said = {"title": title, "author": author, "subject": subject}
-        self.set_properties({name: plain_text(text) for name, text in said.items()} | {"created": _DOCUMENT_DATE})
+        self.set_properties({name: plain_text(text) for name, text in said.items()} | {"created": DOCUMENT_DATE})
 
     def sheet(self, name: str) -> BookSheet:
         """Add a sheet with one of our own names."""

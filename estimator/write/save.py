@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import contextlib
 import errno
+import io
 import os
 import secrets
 import stat
@@ -23,7 +24,7 @@ from estimator.problems import writing as codes
 from estimator.write.plain_text import plain_text
 from estimator.write.target import check_targets, problem_from, real_target
 
-__all__ = ["Content", "clean_stale", "save"]
+__all__ = ["Content", "clean_stale", "holds", "save"]
 
 _PREFIX = ".kerfledger-"
 _SUFFIX = ".tmp"
@@ -67,6 +68,17 @@ def save(path: Path, content: Content, *, inputs: Iterable[Path] = (), force: bo
     except OSError as error:
         raise WorkbookProblemsError([problem_from(error, path)]) from error
     return _confirm(target.parent, path)
+
+
+def holds(path: Path, content: Content) -> bool:
+    """Say whether a file is there and holds a content already, to the last byte."""
+    if not path.is_file():
+        return False
+    if isinstance(content, bytes):
+        return path.read_bytes() == content
+    whole = io.BytesIO()
+    content(whole)
+    return path.read_bytes() == whole.getvalue()
 
 
 def clean_stale(folder: Path) -> None:

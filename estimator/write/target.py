@@ -6,14 +6,23 @@ import errno
 import os
 import stat
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain, count, takewhile
 from pathlib import Path
 
 from estimator.problems import Place, Problem, ProblemCode, WorkbookProblemsError
 from estimator.problems import writing as codes
 from estimator.write.plain_text import plain_text
 
-__all__ = ["check_lines", "check_targets", "make_folder", "problem_from", "real_target"]
+__all__ = [
+    "check_lines",
+    "check_targets",
+    "free_name",
+    "make_folder",
+    "newest_name",
+    "problem_from",
+    "real_target",
+]
 
 _CODE_BY_ERRNO = {
     "ENOSPC": codes.DISK_FULL,
@@ -36,7 +45,9 @@ _MOST_LINES = 1_048_000
 _SHARING_VIOLATIONS = (32, 33)  # Windows: another program holds the file, or a part of it
 
 
-def check_targets(paths: Sequence[Path], *, inputs: Iterable[Path] = (), force: bool = False) -> None:
+def check_targets(
+    paths: Sequence[Path], *, inputs: Iterable[Path] = (), force: bool = False, anew: Sequence[Path] = ()
+) -> None:
     """Raise every reason why these outputs may not be written, all at once.
 
     Parameters
@@ -47,6 +58,8 @@ def check_targets(paths: Sequence[Path], *, inputs: Iterable[Path] = (), force: 
         Files that the run reads; no output may be one of them under any name.
     force : bool
         Whether an existing file may be replaced.
+    anew : sequence of Path
+        Outputs that may be replaced without that, for they hold nothing but what is written again.
 
     Raises
     ------
@@ -57,7 +70,7 @@ def check_targets(paths: Sequence[Path], *, inputs: Iterable[Path] = (), force: 
     problems: list[Problem] = []
     for index, path in enumerate(paths):
         try:
-            problem = _refusal(path, inputs=read, earlier=paths[:index], force=force)
+            problem = _refusal(path, inputs=read, earlier=paths[:index], force=force or path in anew)
         except (OSError, ValueError) as error:
             problem = problem_from(error, path)
         if problem is not None:
@@ -99,6 +112,17 @@ def check_lines(path: Path, lines: int) -> None:
 def real_target(path: Path) -> Path:
     """Return the file that would be replaced: the one a symbolic link points to, else the path itself."""
     return Path(os.path.realpath(path))
+
+
+def free_name(path: Path) -> Path:
+    """Return the first of a row of names that is not taken: ``parts_estimate_2.xlsx`` and on."""
+    return next(name for name in _numbered(path) if not name.exists())
+
+
+def newest_name(path: Path) -> Path:
+    """Return the last of a row of names that is taken: what was typed was carried on to it."""
+    *_, last = takewhile(Path.exists, chain([path], _numbered(path)))
+    return last
 
 
 def problem_from(error: OSError | ValueError, path: Path) -> Problem:
@@ -168,3 +192,7 @@ def _same_file(one: Path, other: Path) -> bool:
 
 def _plain(path: Path) -> str:
     return unicodedata.normalize("NFC", str(path)).casefold()
+
+
+def _numbered(path: Path) -> Iterator[Path]:
+    return (path.with_name(f"{path.stem}_{number}{path.suffix}") for number in count(2))

@@ -11,6 +11,7 @@ from typer.testing import CliRunner, Result
 
 from estimator.commands.compare import compare
 from estimator.read.load import load_book
+from tests.samples.estimates import saved_again
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_jobs"
 SAMPLE = SAMPLES / "suppliers" / "price_lists.xlsx"
@@ -48,6 +49,7 @@ def test_json_stands_alone_on_standard_output(lists: Path) -> None:
 
 def test_an_existing_workbook_is_replaced_only_when_forced(lists: Path) -> None:
     assert run(lists).exit_code == 0
+    saved_again(lists.with_name(f"{lists.stem}_comparison.xlsx"))
     assert run(lists).exit_code == 3
     assert run(lists, "--force").exit_code == 0
 

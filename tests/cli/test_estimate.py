@@ -12,6 +12,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from estimator.cli import app
+from tests.samples.estimates import heading_cell, typed_in
 
 RUNNER = CliRunner()
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_jobs"
@@ -103,6 +104,7 @@ def test_an_output_is_replaced_only_with_force(tmp_path: Path) -> None:
     path = write_list(tmp_path, [GOOD])
     out = tmp_path / "out.xlsx"
     assert run("estimate", path, "--date", "2026-11-02", "--out", out).exit_code == 0
+    typed_in(out, out, {heading_cell(out, "My minutes", 0): 50})
     before = out.read_bytes()
     again = run("estimate", path, "--date", "2026-11-02", "--out", out)
     assert again.exit_code == 3

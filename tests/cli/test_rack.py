@@ -12,6 +12,7 @@ from typer.testing import CliRunner, Result
 from estimator.cli import app
 from estimator.reference import table
 from tests.rack_shop import heating_tip, shop_with, write_list, write_shop
+from tests.samples.estimates import saved_again
 
 RUNNER = CliRunner()
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_jobs"
@@ -131,6 +132,7 @@ def test_the_same_plan_gives_the_same_bytes(folder: Path) -> None:
 
 def test_an_existing_plan_is_kept_unless_force_and_an_input_is_never_overwritten(folder: Path) -> None:
     assert run(folder / "plates.csv").exit_code == 0
+    saved_again(folder / "plates_rack.xlsx")
     assert run(folder / "plates.csv").exit_code == 3
     assert run(folder / "plates.csv", "--force").exit_code == 0
     before = (folder / "shop_book.xlsx").read_bytes()

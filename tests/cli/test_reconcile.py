@@ -11,6 +11,7 @@ import typer
 from typer.testing import CliRunner
 
 from estimator.commands.month_end import reconcile
+from tests.samples.estimates import saved_again
 
 SAMPLE = Path(__file__).parents[2] / "sample_jobs" / "month_end"
 
@@ -58,6 +59,7 @@ def test_the_page_for_the_supplier_is_written_by_itself(run, tmp_path):
 
 def test_an_existing_result_is_kept_unless_forced(run, tmp_path):
     run()
+    saved_again(tmp_path / "bills_month_end.xlsx")
     first = (tmp_path / "bills_month_end.xlsx").read_bytes()
     again = run()
     assert again.exit_code == 3

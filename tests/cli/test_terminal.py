@@ -20,6 +20,7 @@ from estimator.commands import boundary, terminal
 from estimator.commands.as_typed import command_line
 from estimator.commands.problem_blocks import problem_blocks
 from estimator.problems import Level, Place, Problem
+from tests.samples.estimates import heading_cell, saved_again, typed_in
 
 ROOT = Path(__file__).resolve().parents[2]
 SAMPLES = ROOT / "sample_jobs"
@@ -263,6 +264,7 @@ def test_a_taken_name_is_answered_with_the_command_that_replaces_it(tmp_path: Pa
     cut_list.write_bytes((SAMPLES / "cut_list.xlsx").read_bytes())
     arguments = ["rack", str(cut_list), "--shop", str(SAMPLES / "shop_book.xlsx")]
     assert not (first := RUNNER.invoke(app, arguments)).stderr.startswith("error E801"), first.output
+    saved_again(tmp_path / "my list_rack.xlsx")
     again = RUNNER.invoke(app, arguments)
     assert again.exit_code == 3
     told = again.stderr.strip().splitlines()[-1]
@@ -312,8 +314,9 @@ def test_a_run_that_is_stopped_counts_its_warnings_and_prints_them_when_asked(tm
 def test_an_estimate_that_is_there_is_carried_on_or_replaced(tmp_path: Path) -> None:
     arguments = [*_list_with_a_bad_row(tmp_path), "--partial"]
     RUNNER.invoke(app, arguments)
-    told = RUNNER.invoke(app, arguments).stderr.splitlines()
     old = tmp_path / "my list_estimate.xlsx"
+    typed_in(old, old, {heading_cell(old, "My minutes", 0): 50})
+    told = RUNNER.invoke(app, arguments).stderr.splitlines()
     assert [line for line in told if line.startswith("$ ")] == [
         f"$ {command_line([*arguments, '--from', str(old)])}",
         f"$ {command_line([*arguments, '--force'])}",

@@ -16,11 +16,13 @@ from typing import BinaryIO
 import pytest
 
 from estimator.problems import Problem, ProblemCode, WorkbookProblemsError, all_codes, writing
+from estimator.tasks_replace import may_replace_estimate
 from estimator.write import save as save_module
 from estimator.write.fill import FillColumn, Filling, fill_problems, filled_workbook
 from estimator.write.quote.page import quote_page
 from estimator.write.save import save
 from estimator.write.target import check_lines, check_targets, make_folder
+from tests.samples.estimates import heading_cell, typed_in, written
 from tests.samples.jobs import estimated, plates
 from tests.workbook.test_fill import rich_list
 
@@ -63,6 +65,9 @@ def refused() -> Iterator[Callable[[], object]]:
     yield lambda: quote_page(estimated(plates(1)))
     yield lambda: check_lines(Path("q.xlsx"), 1_048_001)
     yield lambda: make_folder(old)
+    priced = written(estimated(plates(1)), Path("list_estimate.xlsx"))
+    typed_in(priced, priced, {heading_cell(priced, "My minutes", 0): 50})
+    yield lambda: may_replace_estimate(priced, Path(estimated(plates(1)).cuts.file))
 
 
 def problems(monkeypatch: pytest.MonkeyPatch) -> list[Problem]:

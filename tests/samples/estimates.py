@@ -13,7 +13,7 @@ from estimator.write.estimate.workbook import estimate_workbook
 from estimator.write.save import save
 from tests.samples.jobs import changed_shop
 
-__all__ = ["heading_cell", "named_cell", "own_shop", "rate_cell", "typed_in", "written"]
+__all__ = ["heading_cell", "named_cell", "own_shop", "rate_cell", "saved_again", "typed_in", "written"]
 
 
 def own_shop(**changed: object) -> ShopBook:
@@ -34,6 +34,11 @@ def typed_in(book: Path, copy: Path, changes: Mapping[tuple[str, str], object]) 
         changed[sheet][cell].value = value
     changed.save(copy)
     return copy
+
+
+def saved_again(book: Path) -> None:
+    """Open a workbook in another program and save it, with nothing typed."""
+    openpyxl.load_workbook(book).save(book)
 
 
 def rate_cell(book: Path, what: str, unit: str | None = None) -> tuple[str, str]:

@@ -94,9 +94,11 @@ def test_a_changed_price_is_the_next_revision_and_the_old_files_stay(tmp_path: P
 
 def test_the_same_quote_again_is_no_new_row(tmp_path: Path, book: Path) -> None:
     first = quoted(book)
-    assert codes_of(book) == ["E801", "E801"]
+    again = quoted(book)
+    assert again.files == [], "both are there, to the last byte"
     first.files[0][0].unlink()
-    again = quoted(book, force=True)
+    again = quoted(book)
+    assert [path for path, _ in again.files] == [first.files[0][0]]
     assert "N917" in [p.code for p in again.problems]
     assert len(open_register(tmp_path / "quotes_register.xlsx")[0].quotes) == 1
     assert first.files[0][0].exists()

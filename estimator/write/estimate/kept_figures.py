@@ -39,6 +39,12 @@ class KeptLine:
         """As people call the line."""
         return self.mark or f"row {self.list_row}"
 
+    def own_words(self) -> list[str]:
+        """Say each figure that was typed."""
+        said = [] if self.my_minutes is None else [f"{self.my_minutes:g} minutes"]
+        said += [] if self.my_price_each is None else [f"{self.my_price_each:g} each"]
+        return said + ([f"'{self.why}'"] if self.why else [])
+
 
 @dataclass(frozen=True, slots=True)
 class ChangedRate:

@@ -11,6 +11,7 @@ from estimator.pricing.rack.card import card_of_report, card_of_settings
 from estimator.pricing.rack.report import RackReport
 from estimator.pricing.settings_card import TipSetting
 from estimator.problems import Problem
+from estimator.write.left_alone import REPLACED, left_alone
 from estimator.write.rack.card_pdf import card_note, card_pdf
 from estimator.write.rack.card_words import thickness_words
 from estimator.write.rack.workbook import rack_workbook
@@ -21,7 +22,7 @@ __all__ = ["write_rack", "write_settings_card"]
 
 
 def write_rack(
-    report: RackReport, target: Path, *, card: Path | None, inputs: Iterable[Path], force: bool
+    report: RackReport, target: Path, *, card: Path | None, inputs: Iterable[Path], usual: bool, force: bool
 ) -> tuple[list[tuple[Path, str]], list[Problem]]:
     """Write the outputs of a plan.
 
@@ -35,6 +36,8 @@ def write_rack(
         The settings card, where one is wanted.
     inputs : iterable of Path
         Files that the run read; no output may be one of them.
+    usual : bool
+        Whether the workbook has its usual name, under which one that was left alone is replaced.
     force : bool
         Whether existing outputs may be replaced.
 
@@ -49,9 +52,10 @@ def write_rack(
         When an output may not or could not be written.
     """
     read = list(inputs)
-    check_targets([target, *([card] if card else [])], inputs=read, force=force)
-    problems = save(target, rack_workbook(report), inputs=read, force=force)
-    written = [(target, "the plan, line by line, with the settings card")]
+    anew = left_alone([target]) if usual and not force else []
+    check_targets([target, *([card] if card else [])], inputs=read, force=force, anew=anew)
+    problems = save(target, rack_workbook(report), inputs=read, force=force or bool(anew))
+    written = [(target, "the plan, line by line, with the settings card" + REPLACED * bool(anew))]
     if card is not None:
         problems += save(card, _card(report), inputs=read, force=force)
         written.append((card, "the settings card, two tips a page"))
