@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from estimator.check.cut_list import CutList
 from estimator.check.work_rates import WorkRates
+from estimator.quantities.gas_use import gas_m3
 from estimator.quantities.sorted_values import distinct
 from estimator.quantities.times import LineQuantities
 from estimator.quantities.torch_settings import Settings
@@ -258,7 +259,7 @@ def _fill(row: JobRow, settings: Settings, rates: WorkRates) -> None:
     row.paid_time_min = minutes * (1.0 + rates.rest_allowance if row.rested else 1.0)
     if row.setting >= 0:
         row.flame_time_min = minutes * row.lit_share
-        row.fuel_m3 = float(settings.fuel_flow_m3_h[row.setting]) * row.flame_time_min / 60.0
-        row.preheat_oxygen_m3 = float(settings.preheat_flow_m3_h[row.setting]) * row.flame_time_min / 60.0
+        row.fuel_m3 = float(gas_m3(row.flame_time_min, settings.fuel_flow_m3_h[row.setting]))
+        row.preheat_oxygen_m3 = float(gas_m3(row.flame_time_min, settings.preheat_flow_m3_h[row.setting]))
         row.lost_oxygen_m3 = row.preheat_oxygen_m3 * rates.gas_lost_oxygen
         row.lost_fuel_m3 = row.fuel_m3 * rates.gas_lost_fuel

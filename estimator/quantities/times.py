@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from estimator.check.cut_list import CutList
 from estimator.check.work_rates import WorkRates
+from estimator.quantities.gas_use import gas_m3
 from estimator.quantities.lines import BurntMetres, mass_each_kg
 from estimator.quantities.normed import NormedWork
 from estimator.quantities.torch_settings import Settings
@@ -253,14 +254,13 @@ def _gas(
     main = torches * (flame_min - bevel)
 
     def burnt(flow_m3_h: Floats) -> Floats:
-        return (on.main(flow_m3_h) * main + on.bevel(flow_m3_h) * bevel) / 60.0
+        return gas_m3(main, on.main(flow_m3_h)) + gas_m3(bevel, on.bevel(flow_m3_h))
 
-    cutting = torches * on.main(settings.cutting_flow_m3_h) * jet + (
-        on.bevel(settings.cutting_flow_m3_h) * torch.bevel_time_min
-    )
+    cutting = gas_m3(torches * jet, on.main(settings.cutting_flow_m3_h))
+    of_bevel = gas_m3(torch.bevel_time_min, on.bevel(settings.cutting_flow_m3_h))
     return _Gas(
         jet_min=jet,
-        cutting_m3=cutting / 60.0 + other_oxygen,
+        cutting_m3=cutting + of_bevel + other_oxygen,
         preheat_m3=burnt(settings.preheat_flow_m3_h),
         fuel_m3=burnt(settings.fuel_flow_m3_h) + other_fuel,
     )

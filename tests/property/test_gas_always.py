@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from estimator.quantities.cylinders import DensityGrid, oxygen_content_m3, water_volume_l
 from estimator.quantities.draw import cylinders_to_manifold, draw_over_limit, usable_content_m3
-from estimator.quantities.gas_use import cutting_oxygen_m3
+from estimator.quantities.gas_use import gas_m3
 from estimator.quantities.orifice import orifice_oxygen_flow_m3_h
 from estimator.read.gas_text import read_gas_text
 from estimator.reference import gas_density_kg_m3, oxygen_density_grid, table
@@ -64,7 +64,7 @@ def test_more_pressure_or_bore_is_more_oxygen_and_twice_the_bore_is_four_times(b
 
 @given(st.floats(0, 1e4), st.floats(0, 50), st.integers(1, 100))
 def test_gas_doubles_with_time(minutes, flow, times):
-    assert cutting_oxygen_m3(times * minutes, flow) == pytest.approx(times * cutting_oxygen_m3(minutes, flow))
+    assert gas_m3(times * minutes, flow) == pytest.approx(times * gas_m3(minutes, flow))
 
 
 @settings(max_examples=50)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from estimator.quantities.gas_use import fuel_m3, preheat_oxygen_m3
+from estimator.quantities.gas_use import gas_m3
 from estimator.units import ReferenceState, gas_mass_kg, to_house
 
 
@@ -16,7 +16,5 @@ def test_a_thousand_cubic_feet_of_dry_acetylene_weigh_69_18_lb() -> None:
 def test_welding_at_75_litres_an_hour_per_millimetre_takes_the_printed_gas(
     thickness_mm: float, m_per_h: float, l_per_m: float
 ) -> None:
-    flow_m3_h = 0.075 * thickness_mm
-    acetylene = fuel_m3(60.0 / m_per_h, flow_m3_h)  # minutes for one metre
+    acetylene = gas_m3(60.0 / m_per_h, 0.075 * thickness_mm)  # minutes for one metre
     assert acetylene * 1000 == pytest.approx(l_per_m, rel=0.01)
-    assert preheat_oxygen_m3(acetylene, 1.7) * 1000 == pytest.approx(1.7 * l_per_m, rel=0.01)
