@@ -20,7 +20,6 @@ from estimator.words import Method, Steel
 
 __all__ = [
     "HAND_TOLERANCE",
-    "NOT_FINISHED_BY_FLAME",
     "Flag",
     "flag_lines",
     "flag_problems",
@@ -30,8 +29,6 @@ __all__ = [
 
 HAND_TOLERANCE = "± 3 mm, edges as flame cut, slag removed"
 """Tolerance of hand work: common practice, no source."""
-NOT_FINISHED_BY_FLAME = "not priced as finished by flame"
-"""What the quote says of lines flagged for lifting or pressure."""
 
 _CODES: dict[str, ProblemCode] = {
     "lifting": said.LIFTING,

@@ -82,11 +82,11 @@ def read_shop_book(book: Book) -> tuple[ShopBook | None, list[Problem]]:
         tables[field] = (*getattr(first, field, ()), *rows)
     problems += _still_blank(first, form, tables) + _two_bottles(first, tables["gas_prices"], file)
     shops, found = ([], form.problems) if _lacks_hours(form) else records_of(form, SHOP, records.ShopForm)
-    problems += found + _table_problems(ShopBook.model_construct(file=file, **tables))
+    problems += found
     if not shops:
-        return None, problems
+        return None, problems + _table_problems(ShopBook.model_construct(file=file, **tables))
     shop = ShopBook(shop=shops[0], file=file, sha256=book.sha256, **tables)
-    return shop, problems + _form_problems(shop)
+    return shop, problems + whole_book_problems(shop)
 
 
 def _form_and_first_sheet(book: Book) -> tuple[OwnSheet, FirstFigures]:
@@ -134,7 +134,7 @@ def _still_blank(first: FirstFigures, form: OwnSheet, tables: Mapping[str, Seque
 
 def whole_book_problems(shop: ShopBook) -> list[Problem]:
     """Return what only the whole book can tell: rules that contradict, names that stand twice or nowhere."""
-    return _form_problems(shop) + _table_problems(shop)
+    return _table_problems(shop) + _form_problems(shop)
 
 
 def _with_states(rows: list[Any], read: OwnSheet) -> tuple[list[Any], list[Problem]]:

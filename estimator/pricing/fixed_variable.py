@@ -1,6 +1,6 @@
 """Use over the months: a fixed part (leak and idle flame) and a part that follows the torch-lit hours.
 
-The robust fit is the one that counts; high-low and plain least squares are there for comparison. Money and gas alike.
+The fit is one that a bad month does not pull. Money and gas alike.
 """
 
 from __future__ import annotations
@@ -10,9 +10,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from estimator.learning.fit import LEAST_SPREAD, NotEnoughDataError, activity_spread, fit_line, student_t
+from estimator.learning.fit import LEAST_SPREAD, NotEnoughDataError, activity_spread, student_t
 
-__all__ = ["FEWEST_MONTHS", "FixedVariable", "RunningSum", "high_low", "least_squares", "robust_line", "running_sum"]
+__all__ = ["FEWEST_MONTHS", "FixedVariable", "RunningSum", "robust_line", "running_sum"]
 
 FEWEST_MONTHS = 6
 """Fewer months than this carry no fixed part. Source: definition."""
@@ -31,80 +31,6 @@ class FixedVariable:
     fixed_high: float = float("nan")
     """Interval of the fixed part at 95 %."""
     warnings: tuple[str, ...] = ()
-
-
-def least_squares(hours: ArrayLike, use: ArrayLike) -> FixedVariable:
-    """Return the plain least-squares line.
-
-    Parameters
-    ----------
-    hours, use : array_like of float, shape (n,)
-        Activity and use (or cost) of each month.
-
-    Returns
-    -------
-    FixedVariable
-        With the 95 % interval of the fixed part by Student's t.
-
-    Raises
-    ------
-    NotEnoughDataError
-        With fewer than three months, or all of one activity.
-
-    Notes
-    -----
-    Solved by QR. Source: JCGM 100:2008, H.3.
-
-    Examples
-    --------
-    >>> line = least_squares([6, 4, 3, 8, 2, 7, 5], [11650, 9100, 7825, 14200, 6550, 12925, 10375])
-    >>> round(line.fixed, 6), round(line.variable, 6)
-    (4000.0, 1275.0)
-    """
-    fit = fit_line(hours, use)
-    low, high = fit.interval(0, 0.95)
-    return FixedVariable(float(fit.coefficients[0]), float(fit.coefficients[1]), low, high)
-
-
-def high_low(hours: ArrayLike, use: ArrayLike) -> FixedVariable:
-    """Return the line through the busiest and the quietest month.
-
-    Parameters
-    ----------
-    hours, use : array_like of float, shape (n,)
-        Activity and use (or cost) of each month.
-
-    Returns
-    -------
-    FixedVariable
-        No interval.
-
-    Raises
-    ------
-    NotEnoughDataError
-        When the two months have the same activity, or the line falls (more work, less use): then nothing is reported.
-
-    Notes
-    -----
-    Two months decide alone, so it is only a first look. Source: OpenStax, Principles of Accounting 2, Managerial
-    Accounting, estimating cost by the high-low method.
-
-    Examples
-    --------
-    >>> line = high_low([21, 23, 14, 17, 10, 19], [84000, 90000, 70500, 75000, 64520, 78000])
-    >>> round(line.variable, 2), round(line.fixed, 2)
-    (1960.0, 44920.0)
-    """
-    activity, used = _pair(hours, use)
-    high, low = int(np.argmax(activity)), int(np.argmin(activity))
-    if activity[high] == activity[low]:
-        raise NotEnoughDataError("the months have one activity; no line goes through them")
-    slope = float((used[high] - used[low]) / (activity[high] - activity[low]))
-    if slope < 0:
-        raise NotEnoughDataError(
-            "the busiest month used less than the quietest: something else than work drives the use"
-        )
-    return FixedVariable(float(used[low] - slope * activity[low]), slope)
 
 
 def robust_line(hours: ArrayLike, use: ArrayLike) -> FixedVariable:

@@ -3,25 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-__all__ = ["Currency", "format_minor", "round_up_to_step", "share_out", "to_minor"]
-
-
-@dataclass(frozen=True, slots=True)
-class Currency:
-    """A currency: its ISO 4217 code and the decimals of its minor unit."""
-
-    code: str
-    decimals: int = 2
-
-    @property
-    def minor_per_major(self) -> int:
-        """Minor units in one major unit (100 where there are two decimals)."""
-        return int(10**self.decimals)
+__all__ = ["format_minor", "round_up_to_step", "share_out", "to_minor"]
 
 
 def to_minor(amount: ArrayLike, decimals: int = 2) -> NDArray[np.int64]:

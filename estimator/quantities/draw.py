@@ -19,7 +19,6 @@ __all__ = [
     "draw_over_limit",
     "is_continuous",
     "propane_vaporisation_kg_h",
-    "usable_content_m3",
 ]
 
 CONTINUOUS_AFTER_MIN = 10.0
@@ -125,47 +124,6 @@ def cylinders_to_manifold(draw_m3_h: ArrayLike, content_m3: ArrayLike, fraction_
     """
     over = np.round(draw_over_limit(draw_m3_h, content_m3, fraction_per_h), 9)
     return np.maximum(np.ceil(over), 1.0).astype(np.int64)
-
-
-def usable_content_m3(
-    content_m3: ArrayLike, heel_m3: ArrayLike, draw_m3_h: ArrayLike, *, fraction_per_h: ArrayLike
-) -> NDArray[np.float64]:
-    """Return what may be drawn before the change-over, where the limit follows what is left in the cylinder.
-
-    Parameters
-    ----------
-    content_m3 : array_like of float, any shape
-        Content now, zero or above [m³].
-    heel_m3 : array_like of float, broadcast against it
-        Gas left at change-over in any case, zero or above [m³].
-    draw_m3_h : array_like of float, broadcast against it
-        Draw on this cylinder, zero or above [m³/h].
-    fraction_per_h : array_like of float, broadcast against it
-        Share of what is left that may be drawn in an hour, above zero [1/h].
-
-    Returns
-    -------
-    ndarray of float, broadcast shape
-        Usable gas [m³]; zero where the cylinder may not carry the draw at all.
-
-    Raises
-    ------
-    ValueError
-        When a volume or a draw is below zero, or a fraction is not above zero.
-
-    Notes
-    -----
-    ``content − max(heel, draw ÷ fraction)``: a half-empty cylinder allows half. For cutting and welding tips the
-    limit is on the rated content; their usable content ends at the heel (a draw of zero here). Source: definition.
-
-    Examples
-    --------
-    >>> usable_content_m3([4.2, 4.2], 0.3, [0.0, 0.3], fraction_per_h=0.1).round(2)
-    array([3.9, 1.2])
-    """
-    held = zero_or_above(draw_m3_h=draw_m3_h) / above_zero(fraction_per_h=fraction_per_h)
-    last = np.maximum(zero_or_above(heel_m3=heel_m3), held)
-    return np.maximum(zero_or_above(content_m3=content_m3) - last, 0.0)
 
 
 def is_continuous(lit_min: ArrayLike, break_min: ArrayLike, times: ArrayLike) -> NDArray[np.bool_]:

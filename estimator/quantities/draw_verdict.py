@@ -44,10 +44,6 @@ class DrawVerdict:
     level: DrawLevel
     limit_m3_h: float
     """The limit that the headline rests on, of the cylinders together [m³/h]."""
-    fraction_per_h: float
-    """The share it was made with [1/h]."""
-    full_cylinders: tuple[int, int, int]
-    """Full cylinders to manifold by the continuous, the intermittent and the full-stop share."""
     cylinders_as_they_are: int | None
     """Cylinders like this one to manifold by the headline's share; None when it is empty."""
 
@@ -98,8 +94,8 @@ def draw_verdict(
     --------
     >>> rules = DrawRules(1 / 15, 1 / 10, 1 / 7, 1 / 10)
     >>> said = draw_verdict(80.0, rated_m3=150.0, now_m3=150.0, is_heating=True, is_continuous=True, rules=rules)
-    >>> str(said.level), said.full_cylinders
-    ('stop', (8, 6, 4))
+    >>> str(said.level), said.cylinders_as_they_are
+    ('stop', 8)
     """
     draw = float(zero_or_above(draw_m3_h=draw_m3_h))
     rated, now = float(above_zero(rated_m3=rated_m3)), float(within(0.0, rated_m3 * (1 + 1e-9), now_m3=now_m3))
@@ -110,13 +106,7 @@ def draw_verdict(
     return DrawVerdict(
         level,
         float(draw_limit_m3_h(basis * together, share)),
-        share,
-        (
-            _count(draw, rated, rules.continuous_per_h),
-            _count(draw, rated, rules.intermittent_per_h),
-            _count(draw, rated, rules.full_stop_per_h),
-        ),
-        _count(draw, basis, share) if basis > 0 else None,
+        int(cylinders_to_manifold(draw, basis, share)) if basis > 0 else None,
     )
 
 
@@ -129,7 +119,3 @@ def _level(draw: float, rated: float, now: float, *, is_heating: bool, share: fl
     if over(now if is_heating else rated, share):
         return DrawLevel.WARNING
     return DrawLevel.CAUTION if over(now, share) else DrawLevel.WITHIN
-
-
-def _count(draw: float, content: float, per_h: float) -> int:
-    return int(cylinders_to_manifold(draw, content, per_h))

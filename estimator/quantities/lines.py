@@ -21,8 +21,6 @@ __all__ = ["BurntMetres", "burnt_metres", "is_machine", "mass_each_kg"]
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 
-_PLATE_SHAPES = (Shape.RECTANGLE, Shape.STRIP, Shape.RIGHT_TRIANGLE, Shape.DISC, Shape.RING, Shape.BAR_END)
-
 
 @dataclass(slots=True)
 class BurntMetres:

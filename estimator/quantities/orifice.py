@@ -14,7 +14,6 @@ __all__ = [
     "ATMOSPHERE_BAR",
     "CHOKED_PRESSURE_BAR",
     "DISCHARGE_COEFFICIENT",
-    "flow_over_choked",
     "orifice_oxygen_flow_m3_h",
 ]
 
@@ -82,41 +81,6 @@ def orifice_oxygen_flow_m3_h(
     area_m2 = np.pi / 4.0 * (bore / 1000.0) ** 2
     kg_s = coefficient * area_m2 * inlet_pa * _mass_flux_factor(ATMOSPHERE_BAR * 1e5 / inlet_pa, upstream_c)
     return kg_s * 3600.0 / above_zero(density_kg_m3=density_kg_m3)
-
-
-def flow_over_choked(
-    flow_m3_h: ArrayLike, bore_mm: ArrayLike, pressure_bar: ArrayLike, *, density_kg_m3: float
-) -> NDArray[np.float64]:
-    """Return a stated cutting-oxygen flow as a multiple of what the bore passes at its pressure.
-
-    Parameters
-    ----------
-    flow_m3_h : array_like of float, any shape
-        Stated flow at the state of ``density_kg_m3``, zero or above [m³/h].
-    bore_mm, pressure_bar, density_kg_m3
-        As for ``orifice_oxygen_flow_m3_h``.
-
-    Returns
-    -------
-    ndarray of float, broadcast shape
-        1.0 where they agree; outside 0.75 to 1.25 the tip, the pressure or the flow is doubtful.
-
-    Raises
-    ------
-    ValueError
-        When a value is out of range.
-
-    Notes
-    -----
-    Source: definition.
-
-    Examples
-    --------
-    >>> flow_over_choked(5.8, 1.6, 2.8, density_kg_m3=1.3261).round(2)
-    np.float64(1.25)
-    """
-    passed = orifice_oxygen_flow_m3_h(bore_mm, pressure_bar, density_kg_m3=density_kg_m3)
-    return zero_or_above(flow_m3_h=flow_m3_h) / passed
 
 
 def _mass_flux_factor(outlet_over_inlet: NDArray[np.float64], upstream_c: float) -> NDArray[np.float64]:

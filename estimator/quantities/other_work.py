@@ -1,4 +1,4 @@
-"""Minutes of work that is not burning: units counted, minutes grown with the size, rest allowance and people paid."""
+"""Minutes of work that is not burning: units counted, minutes grown with the size."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 from estimator.quantities.ranges import above_zero, zero_or_above
 from estimator.words import Per
 
-__all__ = ["UnitCount", "hole_volume_cm3", "minutes_per_unit", "paid_other_min", "units_of_work"]
+__all__ = ["UnitCount", "hole_volume_cm3", "minutes_per_unit", "units_of_work"]
 
 Floats = NDArray[np.float64]
 
@@ -145,42 +145,3 @@ def hole_volume_cm3(diameter_mm: ArrayLike, thickness_mm: ArrayLike) -> Floats:
     """
     area_mm2 = np.pi / 4 * above_zero(diameter_mm=diameter_mm) ** 2
     return np.asarray(area_mm2 * above_zero(thickness_mm=thickness_mm) / 1000.0, dtype=np.float64)
-
-
-def paid_other_min(
-    work_min: ArrayLike, *, rest_allowed: ArrayLike, rest_allowance: float, people: ArrayLike = 1.0
-) -> Floats:
-    """Paid minutes of other work.
-
-    Parameters
-    ----------
-    work_min : array_like of float, any shape
-        Minutes of the work itself. [min]
-    rest_allowed : array_like of bool, broadcast against it
-        Where the rest allowance is added; not where a machine works or a man only watches.
-    rest_allowance : float
-        Share that is added for rest (0.12).
-    people : array_like of float, broadcast against it
-        People paid while it is done, 1 or more.
-
-    Returns
-    -------
-    ndarray of float, broadcast shape
-        Paid time. [min]
-
-    Raises
-    ------
-    ValueError
-        When minutes or the allowance are below zero, or people are not above zero.
-
-    Notes
-    -----
-    ``work * (1 + rest, where allowed) * people``. Source: definition.
-
-    Examples
-    --------
-    >>> paid_other_min([100.0, 60.0], rest_allowed=[True, False], rest_allowance=0.12).round(1).tolist()
-    [112.0, 60.0]
-    """
-    rest = 1.0 + zero_or_above(rest_allowance=rest_allowance) * np.asarray(rest_allowed, dtype=np.float64)
-    return np.asarray(zero_or_above(work_min=work_min) * rest * above_zero(people=people), dtype=np.float64)

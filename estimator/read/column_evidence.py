@@ -17,7 +17,6 @@ from estimator.read.table import Table
 __all__ = ["are_thicknesses", "describe_by_cells", "says_shapes"]
 
 _STUFF = re.compile(r"(?<![^\W\d_])(?:(?:mild|carbon|black|structural)[ -])?(?:steels?|sheet)(?![^\W\d_])")
-_ROLLED = re.compile(r"(?<![^\W\d_])(?:plates?|thk|thick)(?![^\W\d_])")
 _NAMES = frozenset({"mark", "item"})
 _WORDY = 0.5
 """Share of the filled cells that must be words before a column is taken for a description."""

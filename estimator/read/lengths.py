@@ -67,7 +67,6 @@ _BETWEEN = re.compile(r"[ ()/=,;]*")
 _TOLERANCE = re.compile(r" ?(?:±|\+/-|\+-) ?[0-9]+(?:[.,][0-9]+)?(?: ?(?:mm|in|\"))?$")
 
 _NUM = r"[0-9]+(?:[.,/][0-9]+)?"
-_TO = r" ?(?:-|--|~|÷|\.\.+|…) ?| (?:to|bis|à|a|do|до) "
 _REASONS = (
     (re.compile(rf"-+ ?{_NUM}.*"), "it is below zero"),
     (

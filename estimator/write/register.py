@@ -44,8 +44,6 @@ _LAST_ROW = 1_048_575
 _DAY_0 = dt.date(1899, 12, 30)
 _DAYS_TO_1904 = 1462
 
-Values = Mapping[str, Any]
-
 
 @dataclass(slots=True)
 class RegisterChange:

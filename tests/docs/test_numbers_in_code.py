@@ -46,7 +46,6 @@ STAYS: dict[str, dict[float, str]] = {
     "quantities/oxidation.py": {7850: DEFAULT, 55.845: PHYSICS, 31.998: PHYSICS, 3: "atoms of an oxide"},
     "quantities/pieces.py": {9: SAME},
     "quantities/plates.py": {0.05: SAME, 9: SAME},
-    "quantities/pressure_decay.py": {1.01325: PHYSICS, 288.15: PHYSICS, 273.15: UNIT},
     "quantities/rack_order.py": {9: SAME},
     "quantities/sections.py": {3: "straight sides of a section, each a start", 6: "fields of a record"},
     "quantities/typed_settings.py": {6: SAME},

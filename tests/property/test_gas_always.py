@@ -6,9 +6,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from estimator.quantities.cylinders import DensityGrid, oxygen_content_m3, water_volume_l
-from estimator.quantities.draw import cylinders_to_manifold, draw_over_limit, usable_content_m3
+from estimator.quantities.draw import cylinders_to_manifold, draw_over_limit
 from estimator.quantities.gas_use import gas_m3
 from estimator.quantities.orifice import orifice_oxygen_flow_m3_h
+from estimator.quantities.rack import floor_m3
 from estimator.read.gas_text import read_gas_text
 from estimator.reference import gas_density_kg_m3, oxygen_density_grid, table
 from estimator.units import GAS_UNITS, ReferenceState, gas_amount, gas_mass_kg, gas_volume_m3
@@ -93,10 +94,8 @@ def test_the_manifold_carries_the_draw_and_one_less_would_not(draw, content, fra
         assert draw_over_limit(draw, content * (count - 1), fraction) > 1
 
 
-@given(st.lists(st.floats(0, 20), min_size=1, max_size=5), st.floats(0, 2), st.floats(0, 3), st.floats(0.05, 0.2))
-def test_usable_content_is_never_more_than_the_content_over_the_heel(contents, heel, draw, fraction):
-    usable = usable_content_m3(contents, heel, draw, fraction_per_h=fraction)
-    assert np.all(usable >= 0)
-    assert np.all(usable <= np.maximum(np.array(contents) - heel, 0) + 1e-12)
-    left = np.array(contents) - usable
-    assert np.all((usable == 0) | (left * fraction >= draw - 1e-9))
+@given(st.lists(st.floats(0, 2), min_size=1, max_size=5), st.floats(0, 3), st.floats(0.05, 0.2))
+def test_what_stays_in_a_cylinder_is_never_under_its_heel_and_bears_the_draw(heels, draw, fraction):
+    floors = floor_m3(heels, [draw], fraction_per_h=fraction)[0]
+    assert np.all(floors >= heels)
+    assert np.all(floors * fraction >= draw - 1e-9)

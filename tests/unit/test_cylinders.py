@@ -17,7 +17,6 @@ from estimator.quantities.draw import (
     draw_over_limit,
     is_continuous,
     propane_vaporisation_kg_h,
-    usable_content_m3,
 )
 from estimator.reference import gas_density_kg_m3, look_up, oxygen_density_grid, table
 from estimator.units import ReferenceState, gas_volume_m3
@@ -138,11 +137,6 @@ def test_a_draw_exactly_at_the_limit_needs_one_cylinder() -> None:
 
 def test_a_half_empty_cylinder_allows_half() -> None:
     assert draw_limit_m3_h(3.5, 0.1) == pytest.approx(draw_limit_m3_h(7.0, 0.1) / 2)
-
-
-def test_the_planned_change_over_comes_before_the_heel_when_the_draw_is_hard() -> None:
-    usable = usable_content_m3(7.0, 0.5, [0.0, 0.04, 0.3, 0.9], fraction_per_h=0.1)
-    assert usable == pytest.approx([6.5, 6.5, 4.0, 0.0])
 
 
 def test_work_is_continuous_beyond_ten_minutes_unless_a_break_of_five_parts_it() -> None:

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from estimator.learning.fit import NotEnoughDataError
-from estimator.pricing.fixed_variable import high_low, robust_line, running_sum
+from estimator.pricing.fixed_variable import robust_line, running_sum
 from estimator.pricing.gas_balance import Explanation, balance, coverage_factor, explain, smallest_seen
 
 GASES = ["oxygen", "acetylene"]
@@ -96,11 +96,6 @@ def test_a_leak_is_never_below_zero_and_says_so():
 def test_thin_or_unspread_or_falling_months_are_refused(hours, use, why):
     with pytest.raises(NotEnoughDataError, match=why):
         robust_line(hours, use)
-
-
-def test_high_low_of_one_activity_is_refused():
-    with pytest.raises(NotEnoughDataError, match="one activity"):
-        high_low([5, 5], [1, 2])
 
 
 def test_a_small_lasting_loss_raises_the_alarm_before_any_single_month_does():

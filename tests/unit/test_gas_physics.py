@@ -8,7 +8,6 @@ from estimator.quantities.heating import heating_time_min
 from estimator.quantities.orifice import (
     ATMOSPHERE_BAR,
     CHOKED_PRESSURE_BAR,
-    flow_over_choked,
     orifice_oxygen_flow_m3_h,
 )
 from estimator.quantities.oxidation import kerf_iron_kg, oxygen_need_m3_per_kg, supplied_over_needed
@@ -38,11 +37,6 @@ def test_below_the_choked_pressure_the_flow_is_less_and_none_without_pressure() 
     assert orifice_oxygen_flow_m3_h(1.6, 0.0, density_kg_m3=HOUSE) == 0.0
     just = orifice_oxygen_flow_m3_h(1.6, CHOKED_PRESSURE_BAR - 1e-6, density_kg_m3=HOUSE)
     assert just == pytest.approx(choked, rel=1e-5)
-
-
-def test_a_stated_flow_is_held_against_the_bore() -> None:
-    flow = orifice_oxygen_flow_m3_h(1.2, 1.7, density_kg_m3=HOUSE)
-    assert flow_over_choked(1.3 * flow, 1.2, 1.7, density_kg_m3=HOUSE) == pytest.approx(1.3)
 
 
 @pytest.mark.parametrize(

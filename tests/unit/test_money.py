@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from estimator.pricing.money import Currency, format_minor, round_up_to_step, share_out, to_minor
+from estimator.pricing.money import format_minor, round_up_to_step, share_out, to_minor
 
 
 @pytest.mark.parametrize(
@@ -86,4 +86,3 @@ def test_minor_units_are_written_with_the_decimals_of_their_currency() -> None:
     assert [format_minor(m) for m in (-1205, 7, 0, -7)] == ["-12.05", "0.07", "0.00", "-0.07"]
     assert format_minor(-500, 0) == "-500"
     assert format_minor(1234, 3) == "1.234"
-    assert [Currency("XTS").minor_per_major, Currency("XTS", 0).minor_per_major] == [100, 1]

@@ -7,7 +7,7 @@ import pytest
 from pydantic import ValidationError
 
 from estimator.check.other_work import OtherWork, built_in_other_work, find_other_work, with_built_in
-from estimator.quantities.other_work import hole_volume_cm3, minutes_per_unit, paid_other_min, units_of_work
+from estimator.quantities.other_work import hole_volume_cm3, minutes_per_unit, units_of_work
 from estimator.read.cells import Book, SheetCells
 from estimator.read.own_sheets import read_records
 from estimator.reference import table
@@ -120,17 +120,6 @@ def test_doubling_the_quantity_doubles_every_kind_of_unit():
     known = {"holes": np.full(7, 3.0), "length_mm": np.full(7, 750.0), "mass_kg": np.full(7, 12.0)}
     once = units_of_work(per, quantity=np.full(7, 4.0), **known).units
     assert units_of_work(per, quantity=np.full(7, 8.0), **known).units == pytest.approx(2 * once)
-
-
-def test_rest_is_added_only_where_it_is_allowed_and_two_people_cost_twice():
-    paid = paid_other_min([10.0, 10.0], rest_allowed=[True, False], rest_allowance=0.12, people=[1, 2])
-    assert paid == pytest.approx([11.2, 20.0])
-
-
-@pytest.mark.parametrize("bad", [-1.0, NAN])
-def test_minutes_below_zero_or_unknown_are_refused(bad):
-    with pytest.raises(ValueError, match="work_min"):
-        paid_other_min(bad, rest_allowed=True, rest_allowance=0.12)
 
 
 def test_the_sheet_reads_into_the_record(tmp_path):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
@@ -175,9 +174,6 @@ def _content(
 
 
 _Reading = tuple[float, float, HowRead, str]
-_Read = Callable[
-    [RackCylinder, float, ReferenceState | None, Place, ReadingErrors], tuple[_Reading | None, list[Problem]]
-]
 
 
 def _by_gauge(
