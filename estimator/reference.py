@@ -1,4 +1,4 @@
-"""Loads the tables in ``data/`` and looks up inside a table's range only; every value can be traced to its source.
+"""Loads the tables in ``data/``; every value can be traced to its source.
 
 Units, parsing and physics are left to others.
 """
@@ -16,12 +16,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 __all__ = [
-    "Looked",
     "Provenance",
     "Source",
     "Table",
     "gas_density_kg_m3",
-    "look_up",
     "net_heating_value_mj_m3",
     "oxygen_density_grid",
     "sources",
@@ -58,14 +56,6 @@ class Provenance:
     def __str__(self) -> str:
         names = " and ".join(source.title for source in self.sources)
         return f"{names}: {self.locator} ({self.status})" if self.locator else f"{names} ({self.status})"
-
-
-@dataclass(frozen=True)
-class Looked:
-    """A value that was looked up, with the rows it came from."""
-
-    value: float
-    provenance: tuple[Provenance, ...]
 
 
 @dataclass(frozen=True, eq=False)
@@ -143,53 +133,6 @@ def table_names() -> list[str]:
 def sources() -> dict[str, Source]:
     """Return every source by its id."""
     return {row["id"]: Source(**row) for row in _rows("SOURCES")}
-
-
-def look_up(rows: Table, *, along: str, at: float, wanted: str, log: bool = False) -> Looked:
-    """Return a value between two neighbouring rows of a table.
-
-    Parameters
-    ----------
-    rows : Table
-        Rows of one curve, ascending in ``along``.
-    along : str
-        Column of numbers that is entered.
-    at : float
-        Where to look, in the column's unit.
-    wanted : str
-        Column of numbers that is read.
-    log : bool
-        Interpolate in the logarithm of ``along``, as charts by thickness are.
-
-    Returns
-    -------
-    Looked
-        Value, with the provenance of the rows it stands between.
-
-    Raises
-    ------
-    ValueError
-        When ``at`` lies outside the rows; never extrapolated.
-
-    Notes
-    -----
-    Source: definition.
-
-    Examples
-    --------
-    >>> hand = table("chart_speed").where(mode="hand")
-    >>> look_up(hand, along="thickness_mm", at=12, wanted="likely_mm_min", log=True).value
-    410.0
-    """
-    x, y = rows.column(along), rows.column(wanted)
-    if not x[0] <= at <= x[-1]:
-        raise ValueError(f"{along} must lie from {x[0]:g} to {x[-1]:g} in table {rows.name!r}, got {at:g}")
-    upper = int(np.searchsorted(x, at))
-    if x[upper] == at:
-        return Looked(float(y[upper]), (rows.source(upper),))
-    scale = np.log if log else np.asarray
-    value = np.interp(scale(at), scale(x), y)
-    return Looked(float(value), (rows.source(upper - 1), rows.source(upper)))
 
 
 def gas_density_kg_m3(gas: str, state: str) -> float:

@@ -9,8 +9,8 @@ import math
 import pytest
 
 from estimator.quantities.orifice import orifice_oxygen_flow_m3_h
-from estimator.reference import gas_density_kg_m3, look_up, table
-from tests.published.rows import number, published_rows
+from estimator.reference import gas_density_kg_m3
+from tests.published.rows import chart_at, number, published_rows
 
 ROWS = published_rows("carvill_cutting")
 AT_70_F = gas_density_kg_m3("oxygen", "70F_1atm")
@@ -35,9 +35,8 @@ def test_each_bore_and_pressure_agrees_with_the_short_formula(row: dict[str, str
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['thickness_mm']} mm")
 def test_each_printed_speed_lies_in_the_hand_band_of_the_chart(row: dict[str, str]) -> None:
     """The band is recalled and was placed with these rows among others: a check for gross error, not a proof."""
-    hand = table("chart_speed").where(mode="hand")
     low, high = (
-        look_up(hand, along="thickness_mm", at=number(row, "thickness_mm"), wanted=column, log=True).value
+        chart_at("chart_speed", column, number(row, "thickness_mm"), mode="hand")
         for column in ("low_mm_min", "high_mm_min")
     )
     assert low <= number(row, "speed_mm_min_low") <= high

@@ -10,9 +10,9 @@ import pytest
 from estimator.quantities.cylinders import DensityGrid, oxygen_content_m3, water_volume_l
 from estimator.quantities.draw import cylinders_to_manifold, draw_over_limit
 from estimator.quantities.orifice import orifice_oxygen_flow_m3_h
-from estimator.reference import gas_density_kg_m3, look_up, oxygen_density_grid, table
+from estimator.reference import gas_density_kg_m3, oxygen_density_grid, table
 from estimator.units import ReferenceState, celsius, gas_volume_m3, to_house
-from tests.published.rows import number, published_rows
+from tests.published.rows import chart_at, number, published_rows
 
 GRID = DensityGrid(*oxygen_density_grid())
 CUTS = published_rows("manly_cutting")
@@ -80,10 +80,10 @@ def test_speeds_and_gas_of_1916_are_of_the_chart_s_size(row: dict[str, str]) -> 
     flames, most of all at 6 in. Its makers printed their best speeds. Bands against gross error, not targets.
     """
     mm = number(row, "thickness_in") * 25.4
-    speed = chart("chart_speed", mm, "likely_mm_min", mode="hand")
+    speed = chart_at("chart_speed", "likely_mm_min", mm, mode="hand")
     assert 0.9 <= number(row, "speed_in_min_low") * 25.4 / speed <= 1.45
     h_per_ft = 304.8 / speed / 60
-    fuel_m3_h = chart("chart_fuel", mm, "likely_m3_h_70f_1atm", fuel="acetylene")
+    fuel_m3_h = chart_at("chart_fuel", "likely_m3_h_70f_1atm", mm, fuel="acetylene")
     oxygen_m3_h = cutting_oxygen_m3_h_70f(mm) + 1.1 * fuel_m3_h
     assert 0.5 <= number(row, "oxygen_ft3_per_ft") / (oxygen_m3_h / 0.3048**3 * h_per_ft) <= 1.25
     assert 0.9 <= number(row, "fuel_ft3_per_ft") / (fuel_m3_h / 0.3048**3 * h_per_ft) <= 1.9
@@ -96,11 +96,6 @@ def test_the_book_s_oxygen_weight_is_on_a_32_degree_basis() -> None:
     printed = gas_volume_m3(8.921, unit="lb", gas="oxygen", state=None)
     assert printed == pytest.approx(at_32, rel=0.001)
     assert printed / at_70 == pytest.approx(1.0775, abs=0.002)
-
-
-def chart(name: str, thickness_mm: float, column: str, **curve: str) -> float:
-    rows = table(name).where(**curve)
-    return look_up(rows, along="thickness_mm", at=thickness_mm, wanted=column, log=True).value
 
 
 def cutting_oxygen_m3_h_70f(thickness_mm: float) -> float:

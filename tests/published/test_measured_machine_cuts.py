@@ -6,8 +6,8 @@ bands must overlap the measured spans, not hold them.
 
 import pytest
 
-from estimator.reference import look_up, table
-from tests.published.rows import number, published_rows
+from estimator.reference import table
+from tests.published.rows import chart_at, number, published_rows
 
 ROWS = [row for row in published_rows("measured_machine_cuts") if row["thickness_mm"]]
 # Measured in the steady runs; two early points with more fuel than oxygen are left out.
@@ -15,9 +15,7 @@ STEADY_OXYGEN_PER_FUEL = (1.24, 1.30)
 
 
 def band(name: str, low: str, high: str, thickness_mm: float, **curve: str) -> tuple[float, float]:
-    rows = table(name).where(**curve)
-    found = [look_up(rows, along="thickness_mm", at=thickness_mm, wanted=c, log=True).value for c in (low, high)]
-    return found[0], found[1]
+    return chart_at(name, low, thickness_mm, **curve), chart_at(name, high, thickness_mm, **curve)
 
 
 def test_measured_preheat_oxygen_lies_in_the_range_of_natural_gas() -> None:

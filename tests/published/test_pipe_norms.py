@@ -7,19 +7,14 @@ hold site losses, short cuts and relighting.
 import pytest
 
 from estimator.quantities.orifice import orifice_oxygen_flow_m3_h
-from estimator.reference import gas_density_kg_m3, look_up, table
-from tests.published.rows import number, published_rows
+from estimator.reference import gas_density_kg_m3, table
+from tests.published.rows import chart_at, number, published_rows
 
 ACETYLENE, PROPANE = (
     next(row for row in published_rows("pipe_cutting_norm") if row["fuel"] == fuel)
     for fuel in ("acetylene", "propane-butane")
 )
 PIPES = published_rows("pipe_fuel_ratio_norm")
-
-
-def likely(name: str, column: str, thickness_mm: float, **curve: str) -> float:
-    rows = table(name).where(**curve)
-    return look_up(rows, along="thickness_mm", at=thickness_mm, wanted=column, log=True).value
 
 
 def preheat_ratio(fuel: str, column: str) -> float:
@@ -37,7 +32,8 @@ def test_the_low_preheat_ratio_of_propane_follows_from_the_norm() -> None:
 def test_propane_takes_about_three_tenths_more_fuel_by_weight(thickness_mm: float) -> None:
     """1.29 to 1.31 kg/kg in the norm of 1989; 10 %: the chart rounds its flows to 0.01 m³/h."""
     flows = {
-        fuel: likely("chart_fuel", "likely_m3_h_70f_1atm", thickness_mm, fuel=fuel) for fuel in ("acetylene", "propane")
+        fuel: chart_at("chart_fuel", "likely_m3_h_70f_1atm", thickness_mm, fuel=fuel)
+        for fuel in ("acetylene", "propane")
     }
     by_mass = {fuel: flow * gas_density_kg_m3(fuel, "70F_1atm") for fuel, flow in flows.items()}
     printed = [number(row, "propane_butane_kg") / number(row, "acetylene_kg") for row in PIPES]
@@ -53,7 +49,7 @@ def test_propane_takes_more_oxygen_in_all_on_3_mm_near_the_norms_1_25_to_1_29() 
     assert (min(printed), max(printed)) == (pytest.approx(1.25, abs=0.005), pytest.approx(1.29, abs=0.005))
     cutting = orifice_oxygen_flow_m3_h(0.8, 1.0, density_kg_m3=gas_density_kg_m3("oxygen", "70F_1atm"))
     total = {
-        fuel: cutting + likely("chart_fuel", "likely_m3_h_70f_1atm", 3.0, fuel=fuel) * preheat_ratio(fuel, "likely")
+        fuel: cutting + chart_at("chart_fuel", "likely_m3_h_70f_1atm", 3.0, fuel=fuel) * preheat_ratio(fuel, "likely")
         for fuel in ("acetylene", "propane")
     }
     ratio = total["propane"] / total["acetylene"]

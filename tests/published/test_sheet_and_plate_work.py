@@ -5,15 +5,13 @@ About 12 in/min in half-inch plate and half of that in one and a half inch. 10 %
 
 import pytest
 
-from estimator.reference import look_up, table
-from tests.published.rows import number, published_rows
+from tests.published.rows import chart_at, number, published_rows
 
 
 @pytest.mark.parametrize("row", published_rows("sheet_plate_speeds"), ids=lambda row: f"{row['thickness_in']} in")
 def test_each_hand_speed_lies_in_the_hand_band(row: dict[str, str]) -> None:
-    hand = table("chart_speed").where(mode="hand")
     low, high = (
-        look_up(hand, along="thickness_mm", at=number(row, "thickness_mm"), wanted=column, log=True).value
+        chart_at("chart_speed", column, number(row, "thickness_mm"), mode="hand")
         for column in ("low_mm_min", "high_mm_min")
     )
     assert 0.9 * low <= number(row, "speed_mm_min_low") <= 1.1 * high

@@ -18,7 +18,7 @@ from estimator.quantities.draw import (
     is_continuous,
     propane_vaporisation_kg_h,
 )
-from estimator.reference import gas_density_kg_m3, look_up, oxygen_density_grid, table
+from estimator.reference import gas_density_kg_m3, oxygen_density_grid, table
 from estimator.units import ReferenceState, gas_volume_m3
 
 GRID = DensityGrid(*oxygen_density_grid())
@@ -150,7 +150,8 @@ def test_work_is_continuous_beyond_ten_minutes_unless_a_break_of_five_parts_it()
 
 
 def test_propane_gives_less_when_it_is_low_or_cold_and_none_when_the_air_is_as_cold_as_the_liquid() -> None:
-    latent = look_up(table("propane_saturation"), along="temperature_c", at=-20, wanted="latent_heat_kj_kg").value
+    rows = table("propane_saturation")
+    latent = float(np.interp(-20, rows.column("temperature_c"), rows.column("latent_heat_kj_kg")))
 
     def rate(fill: float, air: float) -> float:
         return float(

@@ -3,10 +3,10 @@
 import numpy as np
 import pytest
 
-from estimator.reference import look_up, table
+from estimator.reference import table
 from estimator.tasks import settings_for
 from estimator.units import to_house
-from tests.published.rows import number, published_rows
+from tests.published.rows import chart_at, number, published_rows
 
 BANDS = published_rows("recalled_bands")
 
@@ -41,8 +41,7 @@ def test_the_settings_of_19_mm_lie_within_a_tenth_of_30_to_35_psi_and_show_fuel_
 def test_likely_speeds_lie_in_the_recalled_band(row: dict[str, str], mode: str) -> None:
     """The band (16 to 32 in/min at 1/8 in and so on) is recalled from memory, for hand and machine together."""
     mm = number(row, "thickness_in") * 25.4
-    rows = table("chart_speed").where(mode=mode)
-    likely = look_up(rows, along="thickness_mm", at=mm, wanted="likely_mm_min", log=True).value
+    likely = chart_at("chart_speed", "likely_mm_min", mm, mode=mode)
     # 1 %: the chart's rows stand at whole millimetres between the band's inches
     assert 0.99 * number(row, "speed_in_min_low") * 25.4 <= likely <= 1.01 * number(row, "speed_in_min_high") * 25.4
 
@@ -54,8 +53,7 @@ def test_likely_speeds_lie_in_the_recalled_band(row: dict[str, str], mode: str) 
 def test_likely_fuel_flows_lie_in_the_recalled_band(row: dict[str, str], fuel: str, column: str) -> None:
     """Recalled from memory. Propane stands at the low end: its likely flow comes from two seen norms."""
     mm = number(row, "thickness_in") * 25.4
-    rows = table("chart_fuel").where(fuel=fuel)
-    likely = look_up(rows, along="thickness_mm", at=mm, wanted="likely_m3_h_70f_1atm", log=True).value
+    likely = chart_at("chart_fuel", "likely_m3_h_70f_1atm", mm, fuel=fuel)
     low, high = (number(row, f"{column}_ft3_h_{end}") * 0.3048**3 for end in ("low", "high"))
     # 5 %: recalled to the foot, charted to 0.01 m³/h
     assert 0.95 * low <= likely <= 1.05 * high
