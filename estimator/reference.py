@@ -6,6 +6,7 @@ Units, parsing and physics are left to others.
 from __future__ import annotations
 
 import csv
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -194,12 +195,7 @@ def net_heating_value_mj_m3(gas: str) -> float:
     Returns
     -------
     float
-        Net (lower) heating value [MJ/m³].
-
-    Raises
-    ------
-    ValueError
-        When the fuel has no net value in the table.
+        Net (lower) heating value; NaN for a fuel without one in the table: only worked-out heating needs it [MJ/m³].
 
     Notes
     -----
@@ -210,9 +206,11 @@ def net_heating_value_mj_m3(gas: str) -> float:
     >>> round(net_heating_value_mj_m3("acetylene"), 1)
     54.0
     """
-    net_btu_ft3 = float(table("heating_values").where(gas=gas).column("net_btu_ft3_60f_1atm")[0])
-    if np.isnan(net_btu_ft3):
-        raise ValueError(f"no net heating value of {gas!r} in the table")
+    rows = table("heating_values")
+    printed = dict(zip(rows.column("gas"), rows.column("net_btu_ft3_60f_1atm"), strict=True))
+    net_btu_ft3 = float(printed.get(gas, math.nan))
+    if math.isnan(net_btu_ft3):
+        return math.nan
     by_mass = gas_density_kg_m3(gas, "15C_1atm") / gas_density_kg_m3(gas, "60F_1atm")
     return net_btu_ft3 * _MJ_PER_BTU / _M3_PER_FT3 * by_mass
 

@@ -21,7 +21,7 @@ from typer.testing import CliRunner
 
 from estimator.check.work_log import read_work_log
 from estimator.cli import app
-from estimator.pricing.learn import modelled_log
+from estimator.pricing.modelled_log import modelled_log
 from estimator.read.load import load_book
 from estimator.sheets.agreed_prices import AGREED_PRICES, SUPPLIER_TERMS
 from estimator.sheets.bills import BILL_LINES, BILLS

@@ -12,7 +12,8 @@ from estimator.check.example_shop import example_shop
 from estimator.check.shop_book import ShopBook
 from estimator.check.work_log import WorkLog
 from estimator.learning import calibrate
-from estimator.pricing.learn import learn_from_log, modelled_log
+from estimator.pricing.learn import learn_from_log
+from estimator.pricing.modelled_log import modelled_log
 from tests.simulate_shop import World
 from tests.simulate_spans import GASES, gas_of_rows, simulate_months_of_gas
 

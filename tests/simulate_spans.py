@@ -16,7 +16,8 @@ from estimator.check.example_shop import example_shop
 from estimator.check.shop_book import FactorRow, ShopBook
 from estimator.check.work_log import CylinderTag, LogEntry, WorkLog
 from estimator.pricing.cylinder_content import CylinderSize, ReadingDoubts, gas_in_cylinder
-from estimator.pricing.learn import cylinder_sizes, modelled_log
+from estimator.pricing.learn import cylinder_sizes
+from estimator.pricing.modelled_log import modelled_log
 from estimator.quantities.logged_work import LoggedJob
 from estimator.read.cylinder_reading import CylinderReading, Means
 from estimator.reference import gas_density_kg_m3

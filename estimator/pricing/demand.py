@@ -7,16 +7,14 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from estimator import reference
 from estimator.check.cut_list import CutList
 from estimator.check.shop_book import ShopBook
-from estimator.check.torch_kit import torch_kit, work_rates
 from estimator.check.work_log import WorkLog
 from estimator.pricing.fuel_work import FuelLeftOut, gas_totals, hardest_draw_m3_h, work_on_fuel
 from estimator.pricing.market import acetylene_draw_share
+from estimator.pricing.modelled_log import modelled_log
 from estimator.pricing.offers import GasUse
 from estimator.quantities.job import JobQuantities
-from estimator.quantities.logged_work import LogRules, model_log
 
 __all__ = ["LoggedUse", "uses_of_list", "uses_of_log"]
 
@@ -99,12 +97,6 @@ def uses_of_log(log: WorkLog, shop: ShopBook, *, long_burns: bool = False) -> Lo
     """
     if not log.entries:
         raise ValueError("a log without an entry says nothing of a month's use")
-    rates = work_rates(shop)
-    fuels = {entry.fuel or shop.shop.fuel for entry in log.entries}
-    kits = {fuel: torch_kit(shop, fuel) for fuel in sorted(fuels) if any(t.fuel == fuel for t in shop.tips)}
-    rules = LogRules(
-        shop.shop.fuel, shop.shop.keep_tip_in, shop.shop.outlines_pierced, {fuel: _net_mj_m3(fuel) for fuel in kits}
-    )
     by_month: dict[int, WorkLog] = {}
     for entry in log.entries:
         month = _month_number(entry.date)
@@ -115,7 +107,7 @@ def uses_of_log(log: WorkLog, shop: ShopBook, *, long_burns: bool = False) -> Lo
     draw: dict[str, float] = defaultdict(float)
     left_out = 0
     for logged in by_month.values():
-        modelled = model_log(logged, kits, rates, rules)
+        modelled = modelled_log(logged, shop)
         left_out += len(modelled.left_out)
         for gas, volume_m3 in _month_m3([(job.fuel, job.work) for job in modelled.jobs], draw).items():
             used[gas].append(volume_m3)
@@ -150,10 +142,3 @@ def _use(gas: str, volumes_m3: list[float], months: int, draw_m3_h: float, *, lo
 
 def _month_number(day: dt.date) -> int:
     return day.year * 12 + day.month
-
-
-def _net_mj_m3(fuel: str) -> float:
-    try:
-        return reference.net_heating_value_mj_m3(fuel)
-    except ValueError:
-        return float("nan")

@@ -13,7 +13,7 @@ from estimator import reference
 from estimator.check.cut_list import CutList
 from estimator.check.torch_kit import built_in_work_rates
 from estimator.plain_words import line_words
-from estimator.pricing.job import Estimate, net_heating_value
+from estimator.pricing.job import Estimate
 from estimator.pricing.money import format_minor
 from estimator.quantities.heating import heating_time_min
 from estimator.units import from_house
@@ -265,7 +265,7 @@ def _heated(e: Estimate, i: int) -> list[Step]:
     by_mass = heating_time_min(
         mass,
         fuel_flow_m3_h=e.job.settings.fuel_flow_m3_h[k],
-        net_mj_m3=net_heating_value(e.kit.fuel),
+        net_mj_m3=reference.net_heating_value_mj_m3(e.kit.fuel),
         heat_mj_kg=e.work.heat_mj_per_kg,
         efficiency=e.work.heating_efficiency,
     )

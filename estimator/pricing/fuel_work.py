@@ -247,7 +247,7 @@ def work_on_fuel(
         chosen=chosen,
         metres=metres,
         other=other.minutes,
-        net_heating_value_mj_m3=_net_mj_m3(fuel),
+        net_heating_value_mj_m3=reference.net_heating_value_mj_m3(fuel),
     )
     oxygen_m3, fuel_m3, paid_min = gas_totals(job)
     share = acetylene_draw_share(long_burns=long_burns) if fuel == "acetylene" else 0.0
@@ -284,7 +284,7 @@ def _without_named_cutting_tips(cuts: CutList) -> CutList:
 
 def _stand_in_flames(shop: ShopBook, own: str, fuel: str, rates: WorkRates) -> list[FlameTipRow]:
     """Heating tips of the same heat: fuel in the inverse proportion of net heating values."""
-    scale = _net_mj_m3(own) / _net_mj_m3(fuel)
+    scale = reference.net_heating_value_mj_m3(own) / reference.net_heating_value_mj_m3(fuel)
     if np.isnan(scale):
         return []
     ratio = preheat_ratio(fuel, rates)
@@ -349,10 +349,3 @@ def _by_thickness(cuts: CutList, job: JobQuantities, months: float) -> tuple[Met
             )
         )
     return tuple(rows)
-
-
-def _net_mj_m3(fuel: str) -> float:
-    try:
-        return reference.net_heating_value_mj_m3(fuel)
-    except ValueError:
-        return float("nan")

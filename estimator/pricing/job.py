@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
+from estimator import reference
 from estimator.check.cut_list import CutList
 from estimator.check.shop_book import ShopBook
 from estimator.pricing.break_drops import break_drops
@@ -21,7 +22,7 @@ from estimator.pricing.job_lines import (
     row_of,
     stop_on_errors,
 )
-from estimator.pricing.job_rates import call_out_minimum, cylinders_used, gas_in_use, net_heating_value
+from estimator.pricing.job_rates import call_out_minimum, cylinders_used
 from estimator.pricing.plate_steel import PlateSteel, plate_steel
 from estimator.pricing.plates_bought import plates_needed
 from estimator.pricing.priced_job import Estimate, JobOrder, Reopened
@@ -35,7 +36,7 @@ from estimator.quantities.typed_settings import setting_indices, typed_over
 from estimator.shown_units import shown_units
 from estimator.words import Site, SteelCharged
 
-__all__ = ["Estimate", "JobOrder", "Reopened", "estimate_job", "gas_in_use", "net_heating_value"]
+__all__ = ["Estimate", "JobOrder", "Reopened", "estimate_job"]
 
 Floats = NDArray[np.float64]
 
@@ -121,7 +122,7 @@ def _physics(cuts: CutList, bench: Bench, reopened: Reopened | None) -> tuple[Jo
         chosen=chosen,
         metres=metres,
         other=other.minutes,
-        net_heating_value_mj_m3=net_heating_value(kit.fuel),
+        net_heating_value_mj_m3=reference.net_heating_value_mj_m3(kit.fuel),
     )
     if reopened:
         light_at(job.rows, setting_indices(job.settings, reopened.lit_at), job.settings, work)

@@ -24,7 +24,6 @@ __all__ = [
     "cylinders_used",
     "gas_in_use",
     "labour_rate_names",
-    "net_heating_value",
     "rates_of_job",
 ]
 
@@ -135,11 +134,3 @@ def cylinders_used(job: JobQuantities, rates: Rates) -> float:
     oxygen += sum(r.preheat_oxygen_m3 + r.lost_oxygen_m3 for r in rows)
     fuel = float((lines.fuel_m3 + lines.lost_fuel_m3).sum()) + sum(r.fuel_m3 + r.lost_fuel_m3 for r in rows)
     return oxygen / rates.oxygen.usable_m3 + fuel / rates.fuel.usable_m3
-
-
-def net_heating_value(fuel: str) -> float:
-    """Return the net heating value of a fuel [MJ/m³ at 15 °C, 101.325 kPa]; NaN where the table has none."""
-    try:
-        return reference.net_heating_value_mj_m3(fuel)
-    except ValueError:  # a fuel without a heating value in the table: only worked-out heating needs one
-        return float("nan")

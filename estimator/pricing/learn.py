@@ -7,9 +7,8 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from estimator import reference
 from estimator.check.shop_book import FactorRow, ShopBook
-from estimator.check.torch_kit import TorchKit, torch_kit, work_rates
+from estimator.check.torch_kit import work_rates
 from estimator.check.work_log import WorkLog
 from estimator.learning.calibrate import calibrate_factors
 from estimator.learning.calibration_result import CalibratedFactor, CalibrationResult
@@ -18,13 +17,13 @@ from estimator.learning.observation import Kind
 from estimator.pricing.cylinder_content import CylinderSize, ReadingDoubts
 from estimator.pricing.job_rates import content_m3
 from estimator.pricing.log_observations import NotUsed, observe, shared_errors
+from estimator.pricing.modelled_log import modelled_log
 from estimator.pricing.own_factors import FactorKey, handbook_factors, neutral
 from estimator.pricing.quoted_work import QuotedWork, quoted_against_logged
 from estimator.problems import Problem
-from estimator.quantities.logged_work import LoggedWork, LogRules, model_log
 from estimator.words import OwnFactor
 
-__all__ = ["Calibration", "Learned", "cylinder_sizes", "learn_from_log", "modelled_log"]
+__all__ = ["Calibration", "Learned", "cylinder_sizes", "learn_from_log"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,33 +103,6 @@ def learn_from_log(
     return Learned(result, keys, seen.not_used, shop.model_copy(update={"factors": rows}), shop, today, quoted)
 
 
-def modelled_log(log: WorkLog, shop: ShopBook) -> LoggedWork:
-    """Return the logged work as this shop book models it.
-
-    Parameters
-    ----------
-    log : WorkLog
-        Checked log.
-    shop : ShopBook
-        The shop book, its own factors in; ``own_factors.neutral`` takes them out.
-
-    Returns
-    -------
-    LoggedWork
-        Jobs, and the rows that could not be modelled.
-    """
-    fuels = {entry.fuel or shop.shop.fuel for entry in log.entries}
-    kits: dict[str, TorchKit] = {}
-    for fuel in fuels:
-        kit = torch_kit(shop, fuel)
-        if kit.tips.name or kit.flame_tips:
-            kits[fuel] = kit
-    rules = LogRules(
-        shop.shop.fuel, shop.shop.keep_tip_in, shop.shop.outlines_pierced, {fuel: _net_heat(fuel) for fuel in kits}
-    )
-    return model_log(log, kits, work_rates(shop), rules)
-
-
 def cylinder_sizes(shop: ShopBook) -> dict[tuple[str, str], CylinderSize]:
     """Return the shop's cylinder sizes by gas and name, as they are filled.
 
@@ -193,10 +165,3 @@ def _row(key: FactorKey, factor: CalibratedFactor, today: dt.date) -> FactorRow:
 def _4(value: float) -> float:
     """Round a factor as the sheet shows it, so that the book says what is used."""
     return round(value, 4)
-
-
-def _net_heat(fuel: str) -> float:
-    try:
-        return reference.net_heating_value_mj_m3(fuel)
-    except ValueError:  # a fuel without a heating value: only worked-out heating needs one
-        return math.nan

@@ -8,14 +8,14 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from estimator import reference
 from estimator.check.shop_book import ShopBook
-from estimator.check.torch_kit import built_in_work_rates, torch_kit, work_rates
+from estimator.check.torch_kit import built_in_work_rates, work_rates
 from estimator.check.work_log import LogEntry, WorkLog
 from estimator.pricing.expected_gas import ExpectedGas
+from estimator.pricing.modelled_log import modelled_log
 from estimator.problems import work_log as said
 from estimator.problems.code import Place, Problem
-from estimator.quantities.logged_work import LoggedJob, LoggedWork, LogRules, model_log
+from estimator.quantities.logged_work import LoggedJob, LoggedWork
 from estimator.quantities.torch_settings import Settings
 from estimator.words import OwnFactor, Work
 
@@ -74,18 +74,10 @@ def gas_of_log(log: WorkLog, shop: ShopBook) -> GasOfLog:
     gas of the row is scaled to them, and the doubt of the travel speed falls away. Lighting belongs to its job. The
     shop's own factors carry their own intervals, others the chart's band. Source: definition.
     """
-    fuels = dict.fromkeys(entry.fuel or shop.shop.fuel for entry in log.entries)
-    kits = {fuel: torch_kit(shop, fuel) for fuel in fuels}
     thin = [(entry, what) for entry in log.entries if entry.is_modelled for what in _missing(entry)]
     rates = work_rates(shop)
     log = _filled_in(log, shop, usual_mm=rates.logged_thickness_mm)
-    rules = LogRules(
-        fuel=shop.shop.fuel,
-        keep_tip_in=shop.shop.keep_tip_in,
-        outlines_pierced=shop.shop.outlines_pierced,
-        net_heating_value_mj_m3={fuel: _net_heating_value(fuel) for fuel in fuels},
-    )
-    work = model_log(log, kits, rates, rules)
+    work = modelled_log(log, shop)
     sums = _Sums()
     for entry in log.entries:
         sums.flame[entry.job] += 0.0
@@ -231,13 +223,6 @@ def _missing(entry: LogEntry) -> list[str]:
         no_starts = entry.pierces is None and entry.edge_starts is None
         missing += ["torch-lit minutes", *(["starts"] if no_starts else [])]
     return missing
-
-
-def _net_heating_value(fuel: str) -> float:
-    try:
-        return reference.net_heating_value_mj_m3(fuel)
-    except ValueError:
-        return float("nan")
 
 
 def _or_nan(value: float | None) -> float:

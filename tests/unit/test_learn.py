@@ -7,7 +7,8 @@ from estimator.check.example_shop import example_shop
 from estimator.check.shop_book import FactorRow
 from estimator.check.work_log import CylinderTag, LogEntry, WorkLog
 from estimator.learning.observation import Kind
-from estimator.pricing.learn import learn_from_log, modelled_log
+from estimator.pricing.learn import learn_from_log
+from estimator.pricing.modelled_log import modelled_log
 from estimator.pricing.own_factors import FactorKey, faded
 from estimator.read.cylinder_reading import CylinderReading, Means
 from estimator.words import OwnFactor

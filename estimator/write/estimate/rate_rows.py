@@ -5,8 +5,9 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import replace
 
+from estimator import reference
 from estimator.check.torch_kit import built_in_work_rates
-from estimator.pricing.job import Estimate, net_heating_value
+from estimator.pricing.job import Estimate
 from estimator.pricing.rates import GasInUse
 from estimator.quantities.orifice import ATMOSPHERE_BAR, orifice_oxygen_flow_m3_h
 from estimator.write.estimate.look_of_numbers import BAR_PER_PSI, MM_PER_INCH, NumberFormats
@@ -327,7 +328,7 @@ class _Maker:
             )
         )
         per_bar = flow / (_CHOKED_TEST_BAR + ATMOSPHERE_BAR)
-        heat = net_heating_value(self.estimate.kit.fuel)
+        heat = reference.net_heating_value_mj_m3(self.estimate.kit.fuel)
 
         def constant(name: str, what: str, value: float, unit: str, does: str) -> RateRow:
             return RateRow(name, what, value, unit, "General", Look.WORKED, status="definition", does=does)
