@@ -5,17 +5,17 @@ A job of ten thousand lines has a few dozen settings; lines point at theirs, so 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from estimator.check.torch_figures import Chart, Curve, FlameTip, TipFactors, TipFigures
+from estimator.check.torch_figures import Chart, FlameTip, TipFactors, TipFigures
 from estimator.check.work_rates import WorkRates
 from estimator.quantities.chart import interpolate_log
-from estimator.quantities.sorted_values import distinct
+from estimator.quantities.chart_reading import ChartReading, cleaning_rate_min_per_m, read_charts
 
 __all__ = ["Settings", "cutting_settings", "flame_settings", "join_settings"]
 
@@ -122,12 +122,13 @@ def cutting_settings(
         Figures; NaN where a chart does not reach a thickness.
     """
     m = len(tip_index)
-    read = _read_charts(tip_index, machine, thickness_mm, charts, factors, rates)
-    listed = tips.given_flow_m3_h[tip_index].astype(np.float64)
-    by_chart = np.array([charts[int(tip)].cutting_oxygen_m3_h is not None for tip in tip_index], dtype=np.bool_)
-    given = np.where(by_chart, read["flow"], listed)
+    chart = read_charts(tip_index, machine, thickness_mm, charts=charts, factors=factors)
+    speed, speed_low, speed_high = chart.band(lambda of: of.speed_mm_min)
+    fuel_m3_h, fuel_low, fuel_high = chart.band(lambda of: of.chart.fuel_m3_h)
+    pierce_s = chart.likely(lambda of: of.chart.pierce_s)
     points = rates.base_purity_percent - rates.oxygen_purity_percent
     speed_of_purity = 1.0 - rates.purity_speed_per_point * points
+    oxygen_of_purity = 1.0 + rates.purity_oxygen_per_point * points
     return Settings(
         tip=[tips.name[int(i)] for i in tip_index],
         is_flame=np.zeros(m, dtype=np.bool_),
@@ -136,61 +137,38 @@ def cutting_settings(
         bore_mm=tips.bore_mm[tip_index],
         oxygen_pressure_bar=tip_pressure_bar(tip_index, thickness_mm, tips),
         fuel_pressure_bar=tips.fuel_pressure_bar[tip_index],
-        chart_speed_mm_min=read["speed"],
-        speed_low=read["low"] / read["speed"],
-        speed_high=read["high"] / read["speed"],
-        speed_factor=read["own speed"] * speed_of_purity,
-        cutting_oxygen_m3_h=np.where(np.isnan(given), orifice_flow_m3_h, given),
+        chart_speed_mm_min=speed,
+        speed_low=speed_low / speed,
+        speed_high=speed_high / speed,
+        speed_factor=chart.factor(lambda of: of.own_speed) * speed_of_purity,
+        cutting_oxygen_m3_h=_cutting_oxygen_m3_h(chart, tips.given_flow_m3_h[tip_index], orifice_flow_m3_h),
         oxygen_low=tips.flow_low[tip_index],
         oxygen_high=tips.flow_high[tip_index],
         # Purity raises the oxygen of a metre; the metre also takes longer, so the flow rises by what is left.
-        oxygen_factor=read["own cut"] * (1.0 + rates.purity_oxygen_per_point * points) * speed_of_purity,
-        fuel_m3_h=read["fuel"],
-        fuel_low=read["f_low"] / read["fuel"],
-        fuel_high=read["f_high"] / read["fuel"],
-        fuel_factor=read["own fuel"],
+        oxygen_factor=chart.factor(lambda of: of.own.cutting_oxygen) * oxygen_of_purity * speed_of_purity,
+        fuel_m3_h=fuel_m3_h,
+        fuel_low=fuel_low / fuel_m3_h,
+        fuel_high=fuel_high / fuel_m3_h,
+        fuel_factor=chart.factor(lambda of: of.own.fuel),
         preheat_per_fuel=np.full(m, preheat_ratio(fuel, rates)),
-        preheat_factor=read["own pre"],
-        kerf_mm=read["kerf"],
-        pierce_s=read["pierce"],
-        edge_start_s=_edge_start_s(read["pierce"], thickness_mm, rates),
-        start_factor=read["own start"] * start_factor(fuel, rates),
-        cleaning_min_per_m=read["clean"],
+        preheat_factor=chart.factor(lambda of: of.own.preheat_oxygen),
+        kerf_mm=chart.likely(lambda of: of.chart.kerf_mm),
+        pierce_s=pierce_s,
+        edge_start_s=_edge_start_s(pierce_s, thickness_mm, rates),
+        start_factor=chart.factor(lambda of: of.own.start_time) * start_factor(fuel, rates),
+        cleaning_min_per_m=chart.each(
+            lambda of, at: cleaning_rate_min_per_m(at, of.chart.cleaning_min_per_m, rates.clean_above_30_per_mm)
+        ),
     )
 
 
-_READ = ("speed", "low", "high", "fuel", "f_low", "f_high", "kerf", "pierce", "clean", "flow")
-_OWN = {"own cut": "cutting_oxygen", "own pre": "preheat_oxygen", "own fuel": "fuel", "own start": "start_time"}
-
-
-def _read_charts(
-    tip_index: NDArray[np.int64],
-    machine: NDArray[np.bool_],
-    thickness_mm: Floats,
-    charts: Sequence[Chart],
-    factors: Sequence[TipFactors],
-    rates: WorkRates,
-) -> dict[str, Floats]:
-    """Return what each setting's chart and own factors say, NaN where they say nothing."""
-    m = len(tip_index)
-    read = {name: np.full(m, np.nan) for name in (*_READ, "own speed", *_OWN)}
-    for tip in distinct(tip_index):
-        chart, factor = charts[int(tip)], factors[int(tip)]
-        for is_machine in (False, True):
-            here = (tip_index == tip) & (machine == is_machine)
-            at = thickness_mm[here]
-            curve = chart.machine_speed_mm_min if is_machine else chart.hand_speed_mm_min
-            _fill(read, here, at, ("speed", "low", "high"), curve)
-            _fill(read, here, at, ("fuel", "f_low", "f_high"), chart.fuel_m3_h)
-            read["kerf"][here] = interpolate_log(at, chart.kerf_mm.thickness_mm, chart.kerf_mm.likely)
-            read["pierce"][here] = interpolate_log(at, chart.pierce_s.thickness_mm, chart.pierce_s.likely)
-            read["clean"][here] = cleaning_rate_min_per_m(at, chart.cleaning_min_per_m, rates.clean_above_30_per_mm)
-            if (flow := chart.cutting_oxygen_m3_h) is not None:
-                read["flow"][here] = interpolate_log(at, flow.thickness_mm, flow.likely)
-            read["own speed"][here] = factor.machine_speed if is_machine else factor.hand_speed
-            for name, of_factor in _OWN.items():
-                read[name][here] = getattr(factor, of_factor)
-    return read
+def _cutting_oxygen_m3_h(chart: ChartReading, listed_m3_h: Floats, orifice_m3_h: Floats) -> Floats:
+    """Return the flow that the shop's own chart gives, without one that of its list of tips, else the bore's."""
+    given = listed_m3_h.astype(np.float64)
+    for of in chart.groups:
+        if (flow := of.chart.cutting_oxygen_m3_h) is not None:
+            given[of.here] = interpolate_log(chart.thickness_mm[of.here], flow.thickness_mm, flow.likely)
+    return np.where(np.isnan(given), orifice_m3_h, given)
 
 
 def _edge_start_s(pierce_s: Floats, thickness_mm: Floats, rates: WorkRates) -> Floats:
@@ -214,8 +192,8 @@ def flame_settings(tips: Sequence[FlameTip]) -> Settings:
     """
     m = len(tips)
 
-    def column(values: Mapping[int, float] | Sequence[float]) -> Floats:
-        return np.array(list(values), dtype=np.float64)
+    def column(values: Sequence[float]) -> Floats:
+        return np.array(values, dtype=np.float64)
 
     nan, one, zero = np.full(m, np.nan), np.ones(m), np.zeros(m)
     fuel = column([t.fuel_m3_h for t in tips])
@@ -297,39 +275,6 @@ def tip_pressure_bar(tip_index: NDArray[np.int64], thickness_mm: Floats, tips: T
     return at_from + np.nan_to_num(share) * (at_to - at_from)
 
 
-def cleaning_rate_min_per_m(thickness_mm: Floats, curve: Curve, above_per_mm: float) -> Floats:
-    """Return the slag-cleaning norm of the next thickness up; beyond the table in proportion to thickness.
-
-    Parameters
-    ----------
-    thickness_mm : ndarray of float, shape (n,)
-        Thickness [mm].
-    curve : Curve
-        Norms "to 6, 8, 10 ... mm" [min/m].
-    above_per_mm : float
-        Minutes per metre for each millimetre beyond the last row [min/m/mm].
-
-    Returns
-    -------
-    ndarray of float, shape (n,)
-        Minutes per metre of edge [min/m].
-
-    Notes
-    -----
-    Source: ENiR E40-2-4 A inside the table; judgement beyond it.
-
-    Examples
-    --------
-    >>> steps = Curve(*(np.array(v) for v in ([6.0, 30.0], [0.9, 2.7], [0.9, 2.7], [0.9, 2.7])))
-    >>> cleaning_rate_min_per_m(np.array([5.0, 6.5, 40.0]), steps, 0.09)
-    array([0.9, 2.7, 3.6])
-    """
-    row = np.searchsorted(curve.thickness_mm, thickness_mm - 1e-9)
-    inside = row < len(curve.thickness_mm)
-    norm = curve.likely[np.minimum(row, len(curve.thickness_mm) - 1)]
-    return np.where(inside, norm, above_per_mm * thickness_mm)
-
-
 def preheat_ratio(fuel: str, rates: WorkRates) -> float:
     """Return preheat oxygen per volume of fuel; ValueError for a fuel without a ratio."""
     ratios = {
@@ -356,10 +301,3 @@ def start_factor(fuel: str, rates: WorkRates) -> float:
     if fuel not in factors:
         raise ValueError(f"no start factor for {fuel!r}; fuels: {', '.join(factors)}")
     return factors[fuel]
-
-
-def _fill(
-    into: dict[str, Floats], here: NDArray[np.bool_], at: Floats, names: tuple[str, str, str], curve: Curve
-) -> None:
-    for name, values in zip(names, (curve.likely, curve.low, curve.high), strict=True):
-        into[name][here] = interpolate_log(at, curve.thickness_mm, values)
