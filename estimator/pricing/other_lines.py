@@ -10,9 +10,14 @@ from numpy.typing import NDArray
 from estimator.check.cut_list import CutList
 from estimator.check.other_work import OtherWork, find_other_work, with_built_in
 from estimator.check.work_rates import WorkRates
-from estimator.quantities.job import OtherMinutes
 from estimator.quantities.lines import mass_each_kg
-from estimator.quantities.other_work import hole_volume_cm3, minutes_per_unit, units_of_work
+from estimator.quantities.other_work import (
+    OtherMinutes,
+    hole_volume_cm3,
+    minutes_per_unit,
+    no_other_work,
+    units_of_work,
+)
 from estimator.words import BLANK, MoreBy, Work
 
 __all__ = ["OtherLines", "other_lines"]
@@ -61,7 +66,7 @@ def other_lines(
     known = with_built_in(typed)
     n = len(cuts)
     out = OtherLines(
-        OtherMinutes(np.zeros(n), np.ones(n, dtype=np.bool_), np.zeros(n), np.zeros(n)),
+        no_other_work(n),
         np.zeros(n),
         [""] * n,
         np.zeros(n, dtype=np.bool_),

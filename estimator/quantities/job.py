@@ -16,6 +16,7 @@ from estimator.quantities.job_rows import JobRow, job_rows
 from estimator.quantities.lines import BurntMetres, is_machine
 from estimator.quantities.normed import no_normed_work, normed_work
 from estimator.quantities.orifice import orifice_oxygen_flow_m3_h
+from estimator.quantities.other_work import OtherMinutes
 from estimator.quantities.sorted_values import distinct
 from estimator.quantities.times import LineQuantities, line_quantities
 from estimator.quantities.torch_settings import (
@@ -25,9 +26,10 @@ from estimator.quantities.torch_settings import (
     join_settings,
     tip_pressure_bar,
 )
+from estimator.quantities.torch_times import OnSettings
 from estimator.words import BLANK, Work
 
-__all__ = ["ChosenSettings", "JobQuantities", "OtherMinutes", "choose_settings", "job_quantities"]
+__all__ = ["ChosenSettings", "JobQuantities", "choose_settings", "job_quantities"]
 
 Floats = NDArray[np.float64]
 _FLAME_WORK = (Work.HEAT, Work.BEND, Work.STRAIGHTEN, Work.WELD, Work.BRAZE)
@@ -49,16 +51,6 @@ class ChosenSettings:
     """Lines whose thickness lies outside the chart of their tip."""
     unknown_tip: NDArray[np.bool_]
     """Lines that name a tip which is not on hand, or flame work without a heating tip."""
-
-
-@dataclass(slots=True)
-class OtherMinutes:
-    """Minutes and gas of other work for one piece of each line: shape (n,)."""
-
-    minutes_each: Floats
-    rested: NDArray[np.bool_]
-    oxygen_m3_each: Floats
-    fuel_m3_each: Floats
 
 
 @dataclass(slots=True)
@@ -171,14 +163,9 @@ def job_quantities(
     lines = line_quantities(
         cuts,
         metres,
-        chosen.settings,
-        setting=chosen.setting,
-        bevel_setting=chosen.bevel_setting,
+        OnSettings(chosen.settings, chosen.setting, chosen.bevel_setting),
         flame_min_each=flame_minutes_each(cuts, chosen, rates, net_heating_value_mj_m3),
-        other_min_each=other.minutes_each,
-        other_rested=other.rested,
-        other_oxygen_m3_each=other.oxygen_m3_each,
-        other_fuel_m3_each=other.fuel_m3_each,
+        other=other,
         normed=(
             normed_work(cuts, kit.charts[0].cleaning_min_per_m, rates, fuel=kit.fuel)
             if kit.charts

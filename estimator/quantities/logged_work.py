@@ -14,8 +14,9 @@ from estimator.check.cut_list import CutList
 from estimator.check.torch_kit import TorchKit
 from estimator.check.work_log import LogEntry, WorkLog
 from estimator.check.work_rates import WorkRates
-from estimator.quantities.job import JobQuantities, OtherMinutes, choose_settings, job_quantities
+from estimator.quantities.job import JobQuantities, choose_settings, job_quantities
 from estimator.quantities.lines import burnt_metres
+from estimator.quantities.other_work import no_other_work
 from estimator.words import BLANK, Method, Work
 
 __all__ = ["LeftOut", "LogRules", "LoggedJob", "LoggedWork", "model_log"]
@@ -129,14 +130,13 @@ def _model_job(
         good = np.flatnonzero(~bad)
         entries, cuts = [entries[int(i)] for i in good], cuts.take(good)
         chosen = choose_settings(cuts, kit, rates, keep_tip_in=rules.keep_tip_in)
-    nothing = np.zeros(len(cuts))
     work = job_quantities(
         cuts,
         kit,
         rates,
         chosen=chosen,
         metres=burnt_metres(cuts, rates, outlines_pierced=rules.outlines_pierced),
-        other=OtherMinutes(nothing, np.zeros(len(cuts), dtype=np.bool_), nothing, nothing),
+        other=no_other_work(len(cuts)),
         net_heating_value_mj_m3=rules.net_heating_value_mj_m3.get(fuel, float("nan")),
     )
     return LoggedJob(job, fuel, tuple(entries), work), left_out

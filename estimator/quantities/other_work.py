@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 from estimator.quantities.ranges import above_zero, zero_or_above
 from estimator.words import Per
 
-__all__ = ["UnitCount", "hole_volume_cm3", "minutes_per_unit", "units_of_work"]
+__all__ = ["OtherMinutes", "UnitCount", "hole_volume_cm3", "minutes_per_unit", "no_other_work", "units_of_work"]
 
 Floats = NDArray[np.float64]
 
@@ -22,6 +22,21 @@ class UnitCount:
     units: Floats
     counted_by_quantity: NDArray[np.bool_]
     """Where the list gives no measure of the unit, so that its quantity counts the units (5 means 5 tonnes)."""
+
+
+@dataclass(slots=True)
+class OtherMinutes:
+    """Minutes and gas of other work for one piece of each line: shape (n,)."""
+
+    minutes_each: Floats
+    rested: NDArray[np.bool_]
+    oxygen_m3_each: Floats
+    fuel_m3_each: Floats
+
+
+def no_other_work(n: int) -> OtherMinutes:
+    """Return n lines without other work."""
+    return OtherMinutes(np.zeros(n), np.ones(n, dtype=np.bool_), np.zeros(n), np.zeros(n))
 
 
 def units_of_work(

@@ -12,7 +12,7 @@ from estimator.check.work_rates import WorkRates
 from estimator.quantities.gas_use import gas_m3
 from estimator.quantities.lines import BurntMetres, mass_each_kg
 from estimator.quantities.normed import NormedWork
-from estimator.quantities.torch_settings import Settings
+from estimator.quantities.other_work import OtherMinutes
 from estimator.quantities.torch_times import OnSettings, TorchTimes, over, torch_times
 from estimator.quantities.work_minutes import WorkMinutes, work_minutes
 
@@ -82,15 +82,10 @@ class LineQuantities:
 def line_quantities(
     cuts: CutList,
     metres: BurntMetres,
-    settings: Settings,
+    on: OnSettings,
     *,
-    setting: NDArray[np.int64],
-    bevel_setting: NDArray[np.int64],
     flame_min_each: Floats,
-    other_min_each: Floats,
-    other_rested: NDArray[np.bool_],
-    other_oxygen_m3_each: Floats,
-    other_fuel_m3_each: Floats,
+    other: OtherMinutes,
     normed: NormedWork,
     rates: WorkRates,
 ) -> LineQuantities:
@@ -102,18 +97,12 @@ def line_quantities(
         n checked lines.
     metres : BurntMetres
         What they burn.
-    settings : Settings
-        m torch settings.
-    setting, bevel_setting : ndarray of int, shape (n,)
-        Setting of each line and of its bevel pass; -1 for none.
+    on : OnSettings
+        The setting of each line and of its bevel pass.
     flame_min_each : ndarray of float, shape (n,)
         Flame minutes of one piece for heating, bending and welding; zero elsewhere [min].
-    other_min_each : ndarray of float, shape (n,)
-        Minutes of one piece for other work; zero elsewhere [min].
-    other_rested : ndarray of bool, shape (n,)
-        Whether the rest allowance applies to the other work.
-    other_oxygen_m3_each, other_fuel_m3_each : ndarray of float, shape (n,)
-        Gas of one piece for other work (scrap by the tonne) [m³].
+    other : OtherMinutes
+        Minutes and gas of other work.
     normed : NormedWork
         What state norms of whole short cuts say of one piece.
     rates : WorkRates
@@ -128,30 +117,19 @@ def line_quantities(
     -----
     Formulas stand in ``docs/method.md``. Gas follows flame and jet time; it is never divided by an operating factor.
     """
-    q = cuts.quantity
-    on = OnSettings(settings, setting, bevel_setting)
     torch = torch_times(cuts, metres, on, rates)
-    flame_work = np.where(setting >= 0, q * flame_min_each, 0.0)
     mass = mass_each_kg(cuts, rates.steel_density_kg_m3)
-    hours = work_minutes(cuts, metres, on.main(settings.cleaning_min_per_m), mass, normed, rates)
+    hours = work_minutes(cuts, metres, on.main(on.settings.cleaning_min_per_m), mass, normed, rates)
+    flame_work = np.where(on.setting >= 0, cuts.quantity * flame_min_each, 0.0)
+    burning = (on.setting >= 0) & (metres.passes > 0)
     paid = _paid_minutes(
-        cuts,
-        torch,
-        hours,
-        flame_work=flame_work,
-        burning=(setting >= 0) & (metres.passes > 0),
-        other=q * other_min_each,
-        other_rested=other_rested,
-        normed=normed,
-        rates=rates,
+        cuts, torch, hours, flame_work=flame_work, burning=burning, other=other, normed=normed, rates=rates
     )
-    other_oxygen, other_fuel = q * other_oxygen_m3_each, q * other_fuel_m3_each
-    gas = _gas(cuts, torch, on, paid.flame, rates, other_oxygen=other_oxygen, other_fuel=other_fuel)
+    gas = _gas(cuts, torch, on, paid.flame, other, rates)
     cut_m = metres.cut_m
-    kerf_m3 = cut_m * on.main(settings.kerf_mm) * np.nan_to_num(on.main(settings.thickness_mm)) * 1e-6
     return LineQuantities(
-        setting=setting,
-        bevel_setting=bevel_setting,
+        setting=on.setting,
+        bevel_setting=on.bevel_setting,
         metres=metres,
         cut_m=cut_m,
         travel_speed_mm_min=np.where(torch.cut_time_min > 0, over(cut_m * 1000.0, torch.cut_time_min), np.nan),
@@ -178,18 +156,18 @@ def line_quantities(
         norm_min=paid.norm,
         normed=normed,
         drilling_min=hours.drilling,
-        other_work_min=q * other_min_each,
-        other_work_rested=other_rested,
+        other_work_min=paid.other,
+        other_work_rested=other.rested,
         paid_time_min=paid.paid,
-        other_oxygen_m3=other_oxygen,
-        other_fuel_m3=other_fuel,
+        other_oxygen_m3=gas.other_oxygen_m3,
+        other_fuel_m3=gas.other_fuel_m3,
         cutting_oxygen_m3=gas.cutting_m3,
         preheat_oxygen_m3=gas.preheat_m3,
         fuel_m3=gas.fuel_m3,
         lost_oxygen_m3=(gas.cutting_m3 + gas.preheat_m3) * rates.gas_lost_oxygen,
         lost_fuel_m3=gas.fuel_m3 * rates.gas_lost_fuel,
         mass_each_kg=mass,
-        kerf_mass_kg=kerf_m3 * rates.steel_density_kg_m3,
+        kerf_mass_kg=_kerf_mass_kg(cut_m, on, rates),
     )
 
 
@@ -201,6 +179,7 @@ class _Paid:
     setting: Floats
     norm: Floats
     wait: Floats
+    other: Floats
     paid: Floats
 
 
@@ -211,8 +190,7 @@ def _paid_minutes(
     *,
     flame_work: Floats,
     burning: NDArray[np.bool_],
-    other: Floats,
-    other_rested: NDArray[np.bool_],
+    other: OtherMinutes,
     normed: NormedWork,
     rates: WorkRates,
 ) -> _Paid:
@@ -225,8 +203,9 @@ def _paid_minutes(
     setting = np.where(whole_cut, 0.0, torch.setting_time_min)
     wait = cuts.quantity * np.nan_to_num(cuts.wait_min_each) * np.nan_to_num(cuts.heats, nan=1.0)
     rested = (flame + setting + hours.rested + norm) * rest
-    paid = rested + wait + hours.drilling + other * np.where(other_rested, rest, 1.0)
-    return _Paid(flame, setting, norm, wait, paid)
+    other_min = cuts.quantity * other.minutes_each
+    paid = rested + wait + hours.drilling + other_min * np.where(other.rested, rest, 1.0)
+    return _Paid(flame, setting, norm, wait, other_min, paid)
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,20 +214,16 @@ class _Gas:
     cutting_m3: Floats
     preheat_m3: Floats
     fuel_m3: Floats
+    other_oxygen_m3: Floats
+    other_fuel_m3: Floats
 
 
 def _gas(
-    cuts: CutList,
-    torch: TorchTimes,
-    on: OnSettings,
-    flame_min: Floats,
-    rates: WorkRates,
-    *,
-    other_oxygen: Floats,
-    other_fuel: Floats,
+    cuts: CutList, torch: TorchTimes, on: OnSettings, flame_min: Floats, other: OtherMinutes, rates: WorkRates
 ) -> _Gas:
     """Gas by flame and jet time; the bevel pass burns at its own setting, and other work adds its own."""
     settings, torches = on.settings, np.nan_to_num(cuts.torches, nan=1.0)
+    other_oxygen, other_fuel = cuts.quantity * other.oxygen_m3_each, cuts.quantity * other.fuel_m3_each
     jet = torch.cut_time_min + rates.blow_through_share * torch.pierce_time_min
     bevel = torch.bevel_time_min + torch.bevel_start_min
     main = torches * (flame_min - bevel)
@@ -263,4 +238,12 @@ def _gas(
         cutting_m3=cutting + of_bevel + other_oxygen,
         preheat_m3=burnt(settings.preheat_flow_m3_h),
         fuel_m3=burnt(settings.fuel_flow_m3_h) + other_fuel,
+        other_oxygen_m3=other_oxygen,
+        other_fuel_m3=other_fuel,
     )
+
+
+def _kerf_mass_kg(cut_m: Floats, on: OnSettings, rates: WorkRates) -> Floats:
+    """Steel that is burnt and blown out of the kerf."""
+    thickness_mm = np.nan_to_num(on.main(on.settings.thickness_mm))
+    return cut_m * on.main(on.settings.kerf_mm) * thickness_mm * 1e-6 * rates.steel_density_kg_m3

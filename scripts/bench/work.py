@@ -51,8 +51,9 @@ import numpy as np
 from estimator.check.cut_list import CutList
 from estimator.check.example_shop import example_shop
 from estimator.check.torch_kit import torch_kit, work_rates
-from estimator.quantities.job import OtherMinutes, choose_settings, job_quantities
+from estimator.quantities.job import choose_settings, job_quantities
 from estimator.quantities.lines import burnt_metres
+from estimator.quantities.other_work import no_other_work
 n = {lines}
 draw = np.random.default_rng(1)
 cuts = CutList(mark=[''] * n, sheet=['x'] * n, quantity=draw.integers(1, 40, n).astype(float),
@@ -60,11 +61,10 @@ cuts = CutList(mark=[''] * n, sheet=['x'] * n, quantity=draw.integers(1, 40, n).
                pierces=draw.integers(0, 3, n).astype(float), steel=np.full(n, 2, dtype=np.int8))
 shop = example_shop()
 kit, rates = torch_kit(shop, 'acetylene'), work_rates(shop)
-zero = np.zeros(n)
 start = time.process_time()
 chosen = choose_settings(cuts, kit, rates, keep_tip_in=True)
 metres = burnt_metres(cuts, rates, outlines_pierced=False)
-job_quantities(cuts, kit, rates, chosen=chosen, metres=metres, other=OtherMinutes(zero, np.ones(n, dtype=bool), zero, zero),
+job_quantities(cuts, kit, rates, chosen=chosen, metres=metres, other=no_other_work(n),
                net_heating_value_mj_m3=50.0)
 print(time.process_time() - start)
 """
