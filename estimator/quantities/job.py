@@ -88,42 +88,21 @@ def choose_settings(cuts: CutList, kit: TorchKit, rates: WorkRates, *, keep_tip_
     """
     n = len(cuts)
     cutting = np.isin(cuts.work, (Work.CUT, BLANK))
-    own_pass = ~np.isnan(cuts.bevel_length_mm) & (np.nan_to_num(cuts.bevel_deg) > 0) & cutting
-    stack = np.nan_to_num(cuts.stack, nan=1.0)
-    along = effective_thickness_mm(cuts.thickness_mm, np.where(own_pass, 0.0, np.nan_to_num(cuts.bevel_deg)), stack)
-    along = np.where(cutting, along, np.nan)
-    above_root = np.where(own_pass, cuts.thickness_mm - np.nan_to_num(cuts.root_face_mm), np.nan)
-    sides = np.nan_to_num(cuts.bevel_sides, nan=1.0)
-    bevel = effective_thickness_mm(above_root / np.where(own_pass, sides, 1.0), np.nan_to_num(cuts.bevel_deg))
-
+    along, bevel, reach = _thickness_mm(cuts, cutting)
     both = np.concatenate([along, bevel])
-    # Time and gas follow the mean thickness; the tip must reach the thickest part, as a round bar's whole diameter.
-    reach = np.concatenate([np.fmax(along, np.where(cutting, cuts.thickest_mm * stack, np.nan)), bevel])
     chosen = np.full(2 * n, -1, dtype=np.int64)
     wanted = ~np.isnan(both)
     if len(kit.tips.name):
-        chosen[wanted] = choose_tips(reach[wanted], kit.tips, keep_tip_in=keep_tip_in)
-    unknown = _take_named_tips(cuts, kit, cutting, chosen[:n], reach[:n])
+        chosen[wanted] = choose_tips(np.concatenate([reach, bevel])[wanted], kit.tips, keep_tip_in=keep_tip_in)
+    unknown = _take_named_tips(cuts, kit, cutting, chosen[:n], reach)
     no_tip = (wanted & (chosen < 0))[:n] | (wanted & (chosen < 0))[n:]
     machine = np.concatenate([is_machine(cuts.method)] * 2)
     settings, index = _distinct_settings(kit, rates, chosen, machine, both)
-
-    flame = flame_settings(kit.flame_tips)
-    main = index[:n]
-    flame_line = np.isin(cuts.work, _FLAME_WORK)
-    names = {tip.name: len(settings) + i for i, tip in enumerate(kit.flame_tips)}
-    only = next(iter(names.values())) if len(names) == 1 else -1
-    for line in np.flatnonzero(flame_line):
-        main[line] = names.get(cuts.tip[line], only if not cuts.tip[line] else -1)
-    unknown |= flame_line & (main < 0)
-    whole = join_settings(settings, flame)
-    missing = np.isnan(whole.speed_mm_min) | np.isnan(whole.fuel_flow_m3_h) | np.isnan(whole.kerf_mm)
-    missing &= ~whole.is_flame
-    off_chart = np.zeros(n, dtype=np.bool_)
-    for part in (main, index[n:]):
-        if len(whole):
-            off_chart |= (part >= 0) & missing[np.maximum(part, 0)]
-    return ChosenSettings(whole, main, index[n:], along, bevel, no_tip, off_chart, unknown)
+    main, of_bevel = index[:n], index[n:]
+    unknown |= _take_flame_tips(cuts, kit, main, len(settings))
+    whole = join_settings(settings, flame_settings(kit.flame_tips))
+    off_chart = _off_chart(whole, main) | _off_chart(whole, of_bevel)
+    return ChosenSettings(whole, main, of_bevel, along, bevel, no_tip, off_chart, unknown)
 
 
 def job_quantities(
@@ -212,8 +191,23 @@ def flame_minutes_each(
     return minutes * np.nan_to_num(cuts.heats, nan=1.0)
 
 
+def _thickness_mm(cuts: CutList, cutting: NDArray[np.bool_]) -> tuple[Floats, Floats, Floats]:
+    """Return thickness along the cut and along the bevel pass, and what the tip of the cut must reach through."""
+    degrees = np.nan_to_num(cuts.bevel_deg)
+    own_pass = ~np.isnan(cuts.bevel_length_mm) & (degrees > 0) & cutting
+    stack = np.nan_to_num(cuts.stack, nan=1.0)
+    along = effective_thickness_mm(cuts.thickness_mm, np.where(own_pass, 0.0, degrees), stack)
+    along = np.where(cutting, along, np.nan)
+    above_root = np.where(own_pass, cuts.thickness_mm - np.nan_to_num(cuts.root_face_mm), np.nan)
+    sides = np.nan_to_num(cuts.bevel_sides, nan=1.0)
+    bevel = effective_thickness_mm(above_root / np.where(own_pass, sides, 1.0), degrees)
+    # Time and gas follow the mean thickness; the tip must reach the thickest part, as a round bar's whole diameter.
+    reach = np.fmax(along, np.where(cutting, cuts.thickest_mm * stack, np.nan))
+    return along, bevel, reach
+
+
 def _take_named_tips(
-    cuts: CutList, kit: TorchKit, cutting: NDArray[np.bool_], chosen: NDArray[np.int64], along: Floats
+    cuts: CutList, kit: TorchKit, cutting: NDArray[np.bool_], chosen: NDArray[np.int64], reach: Floats
 ) -> NDArray[np.bool_]:
     """Put the tip that a cutting line names in the place of the choice; return the lines whose tip is not on hand."""
     unknown = np.zeros(len(cuts), dtype=np.bool_)
@@ -225,9 +219,27 @@ def _take_named_tips(
             continue
         tip = by_name.get(name, -1)
         unknown[line] = tip < 0
-        covers = tip >= 0 and kit.tips.from_mm[tip] <= along[line] <= kit.tips.to_mm[tip]
+        covers = tip >= 0 and kit.tips.from_mm[tip] <= reach[line] <= kit.tips.to_mm[tip]
         chosen[line] = tip if covers else -1
     return unknown
+
+
+def _take_flame_tips(cuts: CutList, kit: TorchKit, setting: NDArray[np.int64], first: int) -> NDArray[np.bool_]:
+    """Put the heating tip of each line of flame work in its place, the only one unnamed; return lines without one."""
+    flame_line = np.isin(cuts.work, _FLAME_WORK)
+    names = {tip.name: first + i for i, tip in enumerate(kit.flame_tips)}
+    only = next(iter(names.values())) if len(names) == 1 else -1
+    for line in np.flatnonzero(flame_line):
+        setting[line] = names.get(cuts.tip[line], only if not cuts.tip[line] else -1)
+    return np.asarray(flame_line & (setting < 0))
+
+
+def _off_chart(settings: Settings, setting: NDArray[np.int64]) -> NDArray[np.bool_]:
+    """Return the lines whose setting the chart of its tip does not reach."""
+    if not len(settings):
+        return np.zeros(len(setting), dtype=np.bool_)
+    missing = np.isnan(settings.speed_mm_min) | np.isnan(settings.fuel_flow_m3_h) | np.isnan(settings.kerf_mm)
+    return np.asarray((setting >= 0) & (missing & ~settings.is_flame)[np.maximum(setting, 0)])
 
 
 def _distinct_settings(
@@ -244,17 +256,6 @@ def _distinct_settings(
     by_machine = known % 2 > 0
     tip = known // 2 % max(len(kit.tips.name), 1)
     thickness = values[known // 2 // max(len(kit.tips.name), 1)]
-    pressure = tip_pressure_bar(tip, thickness, kit.tips) if len(tip) else np.empty(0)
-    flow = (
-        orifice_oxygen_flow_m3_h(
-            kit.tips.bore_mm[tip],
-            pressure,
-            density_kg_m3=kit.oxygen_density_kg_m3,
-            discharge_coefficient=rates.orifice_coefficient,
-        )
-        if len(tip)
-        else np.empty(0)
-    )
     settings = cutting_settings(
         tip,
         by_machine,
@@ -262,8 +263,20 @@ def _distinct_settings(
         tips=kit.tips,
         charts=kit.charts,
         factors=kit.factors,
-        orifice_flow_m3_h=flow,
+        orifice_flow_m3_h=_bore_flow_m3_h(kit, rates, tip, thickness),
         fuel=kit.fuel,
         rates=rates,
     )
     return settings, index
+
+
+def _bore_flow_m3_h(kit: TorchKit, rates: WorkRates, tip: NDArray[np.int64], thickness_mm: Floats) -> Floats:
+    """Return what the bore of each setting's tip passes at its pressure."""
+    if not len(tip):
+        return np.empty(0)
+    return orifice_oxygen_flow_m3_h(
+        kit.tips.bore_mm[tip],
+        tip_pressure_bar(tip, thickness_mm, kit.tips),
+        density_kg_m3=kit.oxygen_density_kg_m3,
+        discharge_coefficient=rates.orifice_coefficient,
+    )

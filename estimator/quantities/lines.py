@@ -106,29 +106,9 @@ def burnt_metres(cuts: CutList, rates: WorkRates, *, outlines_pierced: bool) -> 
     passes = np.where(cutting, np.ceil(np.round(cuts.quantity / np.nan_to_num(cuts.stack, nan=1.0), 9)), 0.0)
     hand = ~is_machine(cuts.method)
     reach_mm = _reach_mm(cuts, rates)
-    sides, ends = _mill_edges(cuts)
-    shape = np.where(cutting, cuts.shape, BLANK).astype(np.int8)
-    is_strip = shape == Shape.STRIP
-    size_a, size_b = cuts.size_a_mm, cuts.size_b_mm
-    size_a, size_b = (
-        np.where(is_strip, np.minimum(size_a, size_b), size_a),
-        np.where(is_strip, np.maximum(size_a, size_b), size_b),
-    )
-    outline = plate_outline(
-        shape,
-        size_a,
-        size_b,
-        mill_sides=sides,
-        mill_ends=ends,
-        shared=cuts.shared_cuts & ~_length_is_given(cuts),
-        passes=passes,
-        short_under_mm=rates.short_straight_mm,
-        reach_mm=reach_mm,
-    )
-    blank = cuts.made_from == MadeFrom.BLANK
-    for part in fields(outline) if blank.any() else ():
-        setattr(outline, part.name, np.where(blank, 0.0, getattr(outline, part.name)))
-    pierced = outlines_pierced & (sides + ends == 0) & ~np.isin(cuts.shape, (Shape.BAR_END, Shape.STRIP))
+    outline = _outline(cuts, cutting, passes, reach_mm, rates)
+    in_plate = sum(_mill_edges(cuts)) == 0
+    pierced = outlines_pierced & in_plate & ~np.isin(cuts.shape, (Shape.BAR_END, Shape.STRIP))
     metres = _from_outline(cuts, outline, passes, pierced)
     _apply_given_length(cuts, metres, cutting, reach_mm, rates)
     _add_holes(cuts, metres, cutting, hand, rates)
@@ -190,6 +170,29 @@ def _reach_mm(cuts: CutList, rates: WorkRates) -> Floats:
     return np.where(_by_side(cuts) & ~listed & ~round_cut, rates.reach_mm, np.inf)
 
 
+def _outline(cuts: CutList, cutting: Flags, passes: Floats, reach_mm: Floats, rates: WorkRates) -> Outline:
+    """Return what the shapes burn; nothing for pieces that come cut to length."""
+    shape = np.where(cutting, cuts.shape, BLANK).astype(np.int8)
+    is_strip = shape == Shape.STRIP
+    narrow, wide = np.minimum(cuts.size_a_mm, cuts.size_b_mm), np.maximum(cuts.size_a_mm, cuts.size_b_mm)
+    sides, ends = _mill_edges(cuts)
+    outline = plate_outline(
+        shape,
+        np.where(is_strip, narrow, cuts.size_a_mm),
+        np.where(is_strip, wide, cuts.size_b_mm),
+        mill_sides=sides,
+        mill_ends=ends,
+        shared=cuts.shared_cuts & ~_length_is_given(cuts),
+        passes=passes,
+        short_under_mm=rates.short_straight_mm,
+        reach_mm=reach_mm,
+    )
+    blank = cuts.made_from == MadeFrom.BLANK
+    for part in fields(outline) if blank.any() else ():
+        setattr(outline, part.name, np.where(blank, 0.0, getattr(outline, part.name)))
+    return outline
+
+
 def _from_outline(cuts: CutList, outline: Outline, passes: Floats, pierced: Flags) -> BurntMetres:
     hand = ~is_machine(cuts.method)
     by_side = _by_side(cuts)
@@ -231,17 +234,21 @@ def _from_outline(cuts: CutList, outline: Outline, passes: Floats, pierced: Flag
 
 def _apply_given_length(cuts: CutList, metres: BurntMetres, cutting: Flags, reach_mm: Floats, rates: WorkRates) -> None:
     """Let a given cut length win: scale the shape to it, or take it as bare runs from its starts."""
-    given = (
-        np.where(np.isnan(cuts.cut_length_mm), cuts.total_cut_length_mm / cuts.quantity, cuts.cut_length_mm) / 1000.0
-    )
-    given = np.where(cutting, given, np.nan)
-    has = ~np.isnan(given)
+    each_mm = np.where(np.isnan(cuts.cut_length_mm), cuts.total_cut_length_mm / cuts.quantity, cuts.cut_length_mm)
+    given_m = np.where(cutting, each_mm / 1000.0, np.nan)
+    by_shape = metres.long_m_each + metres.short_m_each + metres.circle_m_each > 0
+    _scale_to_given(cuts, metres, given_m, by_shape)
+    _take_bare_runs(cuts, metres, given_m, ~np.isnan(given_m) & ~by_shape, reach_mm, rates)
+
+
+def _scale_to_given(cuts: CutList, metres: BurntMetres, given_m: Floats, by_shape: Flags) -> None:
+    """Stretch what a shape burns to the length that the list gives; shared cuts are counted in it, or not."""
+    has = ~np.isnan(given_m)
     worked = metres.long_m_each + metres.short_m_each + metres.circle_m_each
     hole_m = np.nan_to_num(cuts.holes) * circle_length_mm(np.nan_to_num(cuts.hole_diameter_mm)) / 1000.0
-    by_shape = worked > 0
     with np.errstate(invalid="ignore", divide="ignore"):
         # The list's length is compared with outline and burnt or drilled holes together, whichever lies nearer.
-        ratio_plain, ratio_holes = given / worked, given / (worked + hole_m)
+        ratio_plain, ratio_holes = given_m / worked, given_m / (worked + hole_m)
         nearer = np.where(np.abs(ratio_plain - 1) <= np.abs(ratio_holes - 1), ratio_plain, ratio_holes)
         metres.given_over_worked = np.where(has & by_shape, nearer, np.nan)
         scale = np.where(has & by_shape, ratio_plain, 1.0)
@@ -250,18 +257,22 @@ def _apply_given_length(cuts: CutList, metres: BurntMetres, cutting: Flags, reac
     for name in ("once_long_m", "once_short_m", "once_starts", "once_runs"):
         setattr(metres, name, np.where(has, 0.0, getattr(metres, name)))
 
-    bare = has & ~by_shape
+
+def _take_bare_runs(
+    cuts: CutList, metres: BurntMetres, given_m: Floats, bare: Flags, reach_mm: Floats, rates: WorkRates
+) -> None:
+    """Take a length without a shape as one run from each of its starts."""
     # The shares of the list's own starts: with neither column a bare length is one run from one edge start.
     listed = np.nan_to_num(cuts.pierces) + np.nan_to_num(cuts.edge_starts)
-    run_mm = np.nan_to_num(given) * 1000.0 / np.maximum(listed, 1.0)
+    run_mm = np.nan_to_num(given_m) * 1000.0 / np.maximum(listed, 1.0)
     round_cut = bare & (cuts.method == Method.CIRCLE_GUIDE)
     further = restarts(run_mm, reach_mm)
     short = bare & ~round_cut & (run_mm / (1.0 + further) < rates.short_straight_mm)
-    metres.circle_m_each = np.where(round_cut, given, metres.circle_m_each)
+    metres.circle_m_each = np.where(round_cut, given_m, metres.circle_m_each)
     metres.circle_sizes = np.where(round_cut, 1.0, metres.circle_sizes)
-    metres.short_m_each = np.where(short, given, metres.short_m_each)
-    metres.long_m_each = np.where(bare & ~short & ~round_cut, given, metres.long_m_each)
-    metres.edge_m_each = np.where(bare, given, metres.edge_m_each)
+    metres.short_m_each = np.where(short, given_m, metres.short_m_each)
+    metres.long_m_each = np.where(bare & ~short & ~round_cut, given_m, metres.long_m_each)
+    metres.edge_m_each = np.where(bare, given_m, metres.edge_m_each)
     metres.once_edge_m = np.where(bare, 0.0, metres.once_edge_m)
     metres.edge_starts_each = np.where(bare, 1.0, metres.edge_starts_each)
     metres.restarts_each = np.where(bare, further, metres.restarts_each)
