@@ -11,11 +11,8 @@ __all__ = [
     "CELL_NOT_CHOICE",
     "CELL_NOT_NUMBER",
     "CELL_OUT_OF_BOUNDS",
-    "FLAT_FROM_WORDS",
     "FRACTION_FROM_DATE",
     "FRACTION_UNDER_METRIC",
-    "HOLES_NOT_COUNTED",
-    "HOLES_READ_AS",
     "LENGTH_READ_AS",
     "LENGTH_REFUSED",
     "MASS_DIFFERS",
@@ -24,28 +21,17 @@ __all__ = [
     "QUANTITY_MISSING",
     "QUANTITY_READ_AS",
     "QUANTITY_REFUSED",
-    "ROW_HAS_PARTS",
-    "ROW_IS_ALTERNATE",
-    "ROW_IS_HELD",
     "SECTION_CUT_ACROSS",
     "SECTION_NEEDS_THICKNESS",
     "SERIAL_NOT_LENGTH",
-    "SHAPE_BY_CUT_LENGTH",
-    "SHAPE_HAS_NO_MODEL",
-    "SHAPE_NOT_TAKEN",
     "SHEET_TOO_THIN",
     "SIZES_DISAGREE",
     "SIZE_NOT_CUT",
     "SIZE_READ_AS",
     "SIZE_REFUSED",
-    "STEEL_MAY_BE_THEIRS",
-    "THICKNESS_FROM_TITLE",
     "THICKNESS_IMPLAUSIBLE",
-    "TITLE_MAY_MULTIPLY",
     "TOTAL_DIFFERS",
-    "TRIANGLE_FROM_WORDS",
     "UNIT_NOT_SAID",
-    "WORK_NOT_PRICED",
 ]
 
 QUANTITY_MISSING = ProblemCode(
@@ -239,14 +225,6 @@ TOTAL_DIFFERS = ProblemCode(
     do="check the row at {place}",
 )
 
-ROW_IS_ALTERNATE = ProblemCode(
-    "W224",
-    Level.WARNING,
-    fact="the row's own words say that it may not be wanted",
-    why="it is priced like the others",
-    do="clear the row if the piece is not wanted",
-)
-
 SECTION_CUT_ACROSS = ProblemCode(
     "W225",
     Level.WARNING,
@@ -288,112 +266,4 @@ SIZE_NOT_CUT = ProblemCode(
     fact="the {what} is a bought part, not steel to cut",
     needs="a plate, flat or section",
     do="clear the row at {place}; it is not priced here",
-)
-
-THICKNESS_FROM_TITLE = ProblemCode(
-    "W230",
-    Level.WARNING,
-    fact="the thickness is taken from the title above the row, {read_as}",
-    needs="a thickness in the row",
-    do="check that the title speaks of this row",
-)
-
-HOLES_READ_AS = ProblemCode(
-    "W231",
-    Level.WARNING,
-    fact="the {what} names holes, read as {read_as} in each piece",
-    why="no column of hole diameters gives them",
-    do="check {place}; give holes and hole diameter in columns of their own to say otherwise",
-)
-
-HOLES_NOT_COUNTED = ProblemCode(
-    "W232",
-    Level.WARNING,
-    fact="the {what} speaks of holes, slots or threads that are not counted",
-    needs="holes and hole diameter in columns of their own",
-    why="each hole is burnt or drilled, and takes time",
-    do="give them in columns of their own if they are wanted here",
-)
-
-TITLE_MAY_MULTIPLY = ProblemCode(
-    "E233",
-    Level.ERROR,
-    fact="the title above, '{title}', may multiply this quantity",
-    needs="the quantity of the whole job in each row",
-    why="whether it is for one or for all is not said",
-    do="correct the quantities below {at} and clear the number in it",
-)
-
-ROW_HAS_PARTS = ProblemCode(
-    "E234",
-    Level.ERROR,
-    fact="the row has sizes of its own, and its number makes it an assembly of row {below} and what follows",
-    needs="either the assembly or its parts",
-    why="the same steel would be priced twice",
-    do="clear the row at {place} if only its parts are cut, or give it a number of its own",
-)
-
-WORK_NOT_PRICED = ProblemCode(
-    "W236",
-    Level.WARNING,
-    fact="the {what} says {work}, which is not priced",
-    why="words are carried along, only cells with a meaning of their own are priced",
-    do="{do}; leave it if others do it",
-)
-
-SHAPE_NOT_TAKEN = ProblemCode(
-    "W237",
-    Level.WARNING,
-    fact="the {what} says {says}, and its sides are priced as {read_as}",
-    why="two sides in columns of their own do not say which they are of another shape",
-    do="{do}",
-)
-
-FLAT_FROM_WORDS = ProblemCode(
-    "W238",
-    Level.WARNING,
-    fact="the {what} says a flat: the piece is cut across a bar {width} wide, its long sides are not cut",
-    do="type plate under Made from if it is cut out of plate",
-)
-
-TRIANGLE_FROM_WORDS = ProblemCode(
-    "W239",
-    Level.WARNING,
-    fact="the {what} says a triangle: the piece is priced as a right triangle with legs {legs}",
-    why="two sides do not say more of a triangle",
-    do="type rectangle under Shape if it is none, or give the cut length of a triangle without a right angle",
-)
-
-SHAPE_HAS_NO_MODEL = ProblemCode(
-    "E240",
-    Level.ERROR,
-    fact="the {what} says {says}, and its sizes alone would price {read_as}",
-    needs="the length of the cut in one piece",
-    why="time and gas follow from the cut length, which follows from sizes for the shapes of the list only",
-    do="type it under Cut length in the row of {place}, or the shape under Shape if it is one of the list",
-)
-
-SHAPE_BY_CUT_LENGTH = ProblemCode(
-    "W241",
-    Level.WARNING,
-    fact="the {what} says {says}: its cut length is priced as typed, its steel as {read_as}",
-    why="a shape outside the list has no mass of its own here",
-    do="check the steel of the row",
-)
-
-ROW_IS_HELD = ProblemCode(
-    "E242",
-    Level.ERROR,
-    fact="the {what} says that the row is not to be cut",
-    needs="either the row or its words",
-    why="a piece that is held or cancelled is not priced unasked",
-    do="clear the row if it is not wanted, or the words in {place} if it is",
-)
-
-STEEL_MAY_BE_THEIRS = ProblemCode(
-    "W243",
-    Level.WARNING,
-    fact="the {what} says that the steel is the customer's; it is priced as the job says, not as these words do",
-    why="words are carried along, only cells with a meaning of their own are priced",
-    do="type theirs under Steel in the rows that it speaks of",
 )

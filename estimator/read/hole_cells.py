@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from estimator.problems import cut_list as said
+from estimator.problems import list_words as said_words
 from estimator.read.hole_words import Holes, take_holes
 from estimator.read.lengths import Length, read_length
 from estimator.read.list_columns import ColumnReader
@@ -128,7 +129,7 @@ def fill_hole_sizes(reader: ColumnReader, pieces: HoledPieces, sized: dict[str, 
             reader.note(line, "holes", value, f"{holes.count} x Ø {mm:.6g} mm")
             if (not plain and "Ø" not in value) or _PLACE.search(plain_text(value).casefold()):
                 reader.say(
-                    said.HOLES_READ_AS, line, "holes", value, what="cell", read_as=f"{holes.count} of {mm:.6g} mm"
+                    said_words.HOLES_READ_AS, line, "holes", value, what="cell", read_as=f"{holes.count} of {mm:.6g} mm"
                 )
 
 

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from estimator.problems import cut_list as said
+from estimator.problems import list_words as said_words
 from estimator.read.hole_words import Holes, speaks_of_holes, take_holes, without_hole_signs
 from estimator.read.list_columns import ColumnReader
 from estimator.read.list_lengths import in_mm
@@ -109,9 +110,9 @@ def _from_words(
     if isinstance(holes, Holes) and named and name != "note":
         mm = in_mm(holes.diameter, bare)
         if _too_large(pieces, line, mm):
-            reader.say(said.HOLES_NOT_COUNTED, line, name, value, what=name)
+            reader.say(said_words.HOLES_NOT_COUNTED, line, name, value, what=name)
         elif take_hole(reader, pieces, line, name, holes, mm):
             reader.note(line, name, value, f"{holes.count} x Ø {mm:.6g} mm", "holes")
-            reader.say(said.HOLES_READ_AS, line, name, value, what=name, read_as=f"{holes.count} of {mm:.6g} mm")
+            reader.say(said_words.HOLES_READ_AS, line, name, value, what=name, read_as=f"{holes.count} of {mm:.6g} mm")
     else:
-        reader.say(said.HOLES_NOT_COUNTED, line, name, value, what=name)
+        reader.say(said_words.HOLES_NOT_COUNTED, line, name, value, what=name)

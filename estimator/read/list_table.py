@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from estimator.check.cut_list import CutList, TitleBlock
 from estimator.problems import cut_list as said
 from estimator.problems import lines as said_lines
+from estimator.problems import list_words as said_words
 from estimator.problems import table as said_table
 from estimator.problems.code import Problem
 from estimator.read.cells import column_letters
@@ -280,7 +281,7 @@ def _refuse(
         values = reader.values(name) or []
         telling = {v for v in set(values) if type(v) is str and len(v) > 3 and names_alternate(v) and not is_held(v)}
         for line in (n for n, value in enumerate(values) if telling and value in telling):
-            reader.say(said.ROW_IS_ALTERNATE, line, name, values[line])
+            reader.say(said_words.ROW_IS_ALTERNATE, line, name, values[line])
 
 
 def _bought_part(reader: ColumnReader, line: int) -> tuple[str, str] | None:
@@ -315,7 +316,7 @@ def _refuse_parents(reader: ColumnReader, pieces: Pieces) -> None:
     name = "item" if "item" in reader.columns else "mark"
     values = reader.values(name) or []
     for line in parents(values):
-        reader.say(said.ROW_HAS_PARTS, line, name, values[line], below=shown(values[line + 1]))
+        reader.say(said_words.ROW_HAS_PARTS, line, name, values[line], below=shown(values[line + 1]))
         pieces.refused[line] = True
 
 

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from estimator.problems import cut_list as said
+from estimator.problems import list_words as said_words
 from estimator.problems import table as said_table
 from estimator.problems.code import Place, Problem
 from estimator.read.cells import SheetCells, column_letters
@@ -90,7 +91,7 @@ def thickness_from_titles(
         said_as = str(size.thickness) if named else f"{size.thickness} {bare.unit}"
         text = _title_text(table.sheet, at) if above else table.title
         reader.note(line, "thickness_mm", text, said_as)
-        reader.say(said.THICKNESS_FROM_TITLE, line, "thickness_mm", text, read_as=said_as)
+        reader.say(said_words.THICKNESS_FROM_TITLE, line, "thickness_mm", text, read_as=said_as)
 
 
 def forms_above(reader: ColumnReader, table: Table) -> dict[int, str | Shape]:

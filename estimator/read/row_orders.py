@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Any
 
-from estimator.problems import cut_list as said
+from estimator.problems import list_words as said
 from estimator.problems.code import Place
 from estimator.read.cells import column_letters
 from estimator.read.heading_rows import cell_text

@@ -7,7 +7,7 @@ from functools import cache
 
 import numpy as np
 
-from estimator.problems import cut_list as said
+from estimator.problems import list_words as said
 from estimator.read.hole_words import without_hole_signs
 from estimator.read.list_columns import ColumnReader
 from estimator.read.list_pieces import Pieces

@@ -7,7 +7,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from estimator.problems import cut_list as said
+from estimator.problems import list_words as said
 from estimator.problems import table as said_table
 from estimator.problems.code import Place
 from estimator.read.cells import CellValue, column_letters

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from estimator.problems import cut_list as said
+from estimator.problems import list_words as said
 from estimator.problems.code import Place
 from estimator.read.cells import column_letters
 from estimator.read.heading_rows import cell_text
