@@ -34,7 +34,7 @@ NO_LENGTH = ProblemCode(
     "nothing says how much is cut",
     needs="a cut length, or a shape with its sizes",
     why="time, gas and price follow the cut",
-    do="type a cut length or shape and sizes in the row at {place}",
+    do="{do}",
 )
 NO_THICKNESS = ProblemCode(
     "E274",

@@ -109,7 +109,7 @@ SHAPE_HAS_NO_MODEL = ProblemCode(
     fact="the {what} says {says}, and its sizes alone would price {read_as}",
     needs="the length of the cut in one piece",
     why="time and gas follow from the cut length, which follows from sizes for the shapes of the list only",
-    do="type it under Cut length in the row of {place}, or the shape under Shape if it is one of the list",
+    do="{do}",
 )
 
 SHAPE_BY_CUT_LENGTH = ProblemCode(

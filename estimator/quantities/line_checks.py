@@ -71,8 +71,12 @@ def shape_problems(cuts: CutList) -> BadLines:
     bad = np.zeros(len(cuts), dtype=np.bool_)
     for where, code, column in checks:
         bad |= where
-        found += [code.at(line_place(cuts, int(i), column)) for i in np.flatnonzero(where)]
+        do = {"do": _NO_LENGTH_DO} if code is say.NO_LENGTH else {}
+        found += [code.at(line_place(cuts, int(i), column), **do) for i in np.flatnonzero(where)]
     return BadLines(found, bad)
+
+
+_NO_LENGTH_DO = "type the length of the cut under Cut length, or a shape under Shape and its sizes under Size A and B"
 
 
 def setting_problems(cuts: CutList, chosen: ChosenSettings, kit: TorchKit, units: ShownUnits = METRIC) -> BadLines:

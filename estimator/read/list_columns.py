@@ -45,6 +45,8 @@ class ColumnReader:
     first_line: int = 0
     problems: list[Problem] = field(default_factory=list)
     read_as: list[ReadAs] = field(default_factory=list)
+    headings: Mapping[int, str] = field(default_factory=dict)
+    """Text of the heading above each column of the sheet."""
     forms: dict[int, str | Shape] = field(default_factory=dict)
     """What a title or a heading of walls says that the sizes of a line are, where no word of its row does."""
     _cells: dict[int, list[CellValue]] = field(default_factory=dict)

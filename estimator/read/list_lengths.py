@@ -22,6 +22,7 @@ from estimator.read.numbers import Refused
 from estimator.read.size import Size
 from estimator.read.text import BLANK_MARKS, plain_text
 from estimator.sheets.statement import Column
+from estimator.words import Shape
 
 __all__ = ["LengthColumn", "in_mm", "read_lengths"]
 
@@ -202,6 +203,8 @@ class _Odd:
             if isinstance(size, Size):
                 return np.nan, size, "", "", "", None
             return np.nan, None, "", "", read.reason, said.LENGTH_REFUSED
+        if self.name == "length" and read.label == "diameter":
+            return np.nan, Size(Shape.DISC, None, read, plain=False), "", "", "", None
         wanted = _LABELS.get(self.name, "length")
         if read.label and read.label != wanted and not (wanted == "length" and read.label == "width"):
             return np.nan, None, "", "", f"its own words call it a {read.label}", said.LENGTH_REFUSED

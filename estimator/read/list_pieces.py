@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,41 +17,16 @@ from estimator.read.list_holes import take_hole
 from estimator.read.list_lengths import in_mm
 from estimator.read.list_units import BareUnit
 from estimator.read.numbers import Refused
+from estimator.read.pieces import Pieces
+from estimator.read.round_words import ROUND, round_form
 from estimator.read.section_words import FLAT, PLATE, form_in_words, form_of
 from estimator.read.size import Size
 from estimator.sheets.statement import Column, Kind
 from estimator.words import BLANK, MadeFrom, Shape
 
-__all__ = ["Pieces", "fill_from_sizes", "shape_rows"]
+__all__ = ["fill_from_sizes", "shape_rows", "take_size"]
 
 Floats = NDArray[np.float64]
-
-
-@dataclass(slots=True)
-class Pieces:
-    """Thickness, shape and sizes of the pieces of one table; NaN and BLANK where nothing says them."""
-
-    thickness_mm: Floats
-    length_mm: Floats
-    width_mm: Floats
-    diameter_mm: Floats
-    inside_mm: Floats
-    size_a_mm: Floats
-    size_b_mm: Floats
-    cut_length_mm: Floats
-    total_cut_length_mm: Floats
-    section_area_cm2: Floats
-    section_length_mm: Floats
-    holes: Floats
-    hole_diameter_mm: Floats
-    shape: NDArray[np.int8]
-    made_from: NDArray[np.int8]
-    refused: NDArray[np.bool_]
-    """Rows whose size was refused; nothing more is asked of them."""
-    sized: dict[int, str] = field(default_factory=dict)
-    """Column that a row's size string stood in, by line."""
-    unread: dict[int, tuple[str, str, str]] = field(default_factory=dict)
-    """Column, text and reason of words of plate or flat that could not be read, by line."""
 
 
 _SIZE = Column(
@@ -95,7 +70,7 @@ def fill_from_sizes(
     needs = np.isnan(pieces.thickness_mm) | ~_measured(pieces)
     for name, sizes_there in whole.items():
         for line, size in sizes_there.items():
-            _take(reader, pieces, line, name, size, bare)
+            take_size(reader, pieces, line, name, size, bare)
     sizes = reader.values("size")
     if sizes is not None:
         for line, value in enumerate(sizes):
@@ -112,7 +87,7 @@ def fill_from_sizes(
                 read = reader.size_of(text)
                 section = isinstance(read, Size) and read.shape not in {None, *_PLATES} and name != "mark"
                 if isinstance(read, Size) and (section or _gives_thickness(read, name)):
-                    _take(reader, pieces, line, name, read, bare)
+                    take_size(reader, pieces, line, name, read, bare)
                 elif isinstance(read, Refused) and form_of(text.lower()) in {PLATE, FLAT}:
                     pieces.unread.setdefault(line, (name, text, read.reason))
 
@@ -203,6 +178,9 @@ def _one_size(
             return
     form = _form_beside(reader, line) or reader.forms.get(line)
     size = reader.size_of(value, form)
+    if isinstance(size, Size) and size.shape is Shape.ROUND_BAR and not np.isnan(pieces.thickness_mm[line]):
+        disc = Size(Shape.DISC, None, size.a, plain=False, remark="a round beside a thickness is a disc")
+        size = disc if round_form(value) == ROUND else size
     alone = isinstance(size, Size) and size.shape is None
     if form == PLATE and not alone and (not np.isnan(pieces.thickness_mm[line]) or np.isnan(pieces.length_mm[line])):
         size = reader.size_of(value)
@@ -218,7 +196,7 @@ def _one_size(
         elif strict:
             pieces.unread.setdefault(line, ("size", value, size.reason))
         return
-    _take(reader, pieces, line, "size", size, bare)
+    take_size(reader, pieces, line, "size", size, bare)
 
 
 def _sides_of_flat(pieces: Pieces, line: int, size: Size, bare: BareUnit) -> bool:
@@ -246,7 +224,7 @@ def _refuse(reader: ColumnReader, pieces: Pieces, line: int, name: str, value: C
     pieces.refused[line] = True
 
 
-def _take(reader: ColumnReader, pieces: Pieces, line: int, name: str, size: Size, bare: BareUnit) -> None:
+def take_size(reader: ColumnReader, pieces: Pieces, line: int, name: str, size: Size, bare: BareUnit) -> None:
     """Put what a size says into its row, and report where it does not agree with the row's other cells."""
     value = (reader.values(name) or [None])[line] if reader.values(name) else None
     lengths = [d for d in (size.thickness, size.a, size.b) if d is not None]
@@ -352,7 +330,13 @@ def _fits(
             first, second = f"a thickness of {own:.6g} mm", f"the size {shown(value)!r}"
             reader.say(said.SIZES_DISAGREE, line, name, value, first=first, second=second)
             return False
-    length = pieces.length_mm[line]
+    length, width = pieces.length_mm[line], pieces.width_mm[line]
+    if name == "length" and size.shape == Shape.DISC and size.a is not None and not np.isnan(width):
+        outside = in_mm(size.a, bare)
+        if abs(width - outside) > 0.01 * outside:
+            first, second = f"the diameter {shown(value)!r}", f"a width of {width:.6g} mm"
+            reader.say(said.SIZES_DISAGREE, line, name, value, first=first, second=second)
+            return False
     if size.shape == Shape.RECTANGLE and size.a is not None and size.b is not None and not np.isnan(length):
         sides = [in_mm(d, bare) for d in (size.a, size.b)]
         if not any(abs(side - length) <= 0.01 * length for side in sides):

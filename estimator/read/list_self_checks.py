@@ -12,9 +12,9 @@ from estimator.problems import table as said_table
 from estimator.read.length_words import UNIT_NAMES
 from estimator.read.list_columns import ColumnReader
 from estimator.read.list_evidence import doubtful_sides, doubtful_unit, mass_evidence, odd_thickness, total_differs
-from estimator.read.list_pieces import Pieces
 from estimator.read.list_units import BareUnit, evidence_of, evidence_of_sizes
 from estimator.read.numbers import plain_number
+from estimator.read.pieces import Pieces
 from estimator.read.table import Table
 from estimator.sheets.cut_list import CUT_LIST
 

@@ -25,23 +25,26 @@ from estimator.read.length_words import UNIT_NAMES, unit_of
 from estimator.read.list_columns import ColumnReader, shown
 from estimator.read.list_holes import holes_in_words
 from estimator.read.list_lengths import LengthColumn, read_lengths
-from estimator.read.list_pieces import Pieces, fill_from_sizes, shape_rows
+from estimator.read.list_pieces import fill_from_sizes, shape_rows
 from estimator.read.list_self_checks import check_itself
 from estimator.read.list_titles import forms_above, thickness_from_titles
 from estimator.read.list_units import BareUnit
 from estimator.read.materials import uncuttable
 from estimator.read.numbers import decimal_mark
 from estimator.read.parents import parents
+from estimator.read.pieces import Pieces
 from estimator.read.row_orders import is_held, say_row_orders
 from estimator.read.row_words import names_alternate
 from estimator.read.section_words import HARDWARE, form_of
 from estimator.read.shape_words import shape_of_word, shapes_in_words
+from estimator.read.sizes_in_words import sizes_in_words
 from estimator.read.table import Table
 from estimator.read.table_units import TableUnits
 from estimator.read.text import plain_text
 from estimator.read.title_factors import multiply_by_titles
 from estimator.read.unpriced_work import say_unpriced_work
 from estimator.read.unread_columns import say_unread_columns
+from estimator.read.what_to_type import sizes_to_type
 from estimator.sheets.cut_list import CUT_LIST
 from estimator.sheets.statement import Column, Kind
 from estimator.words import EdgeFinish, MadeFrom, Method, Shape, Site, Steel, Surface, WordCode, Work
@@ -113,6 +116,7 @@ def read_table(
     """
     reader = ColumnReader(file, table.sheet, table.rows.pieces, table.columns, None, gauges_in, first_line)
     reader.decimal = decimal or _decimal(reader)
+    reader.headings = {column: " ".join(text.split()) for column, text in table.heading.texts.items()}
     columns: dict[str, Any] = {}
     units = TableUnits(reader, table.units, title.units, default_unit)
     lengths, bare_of = _lengths(reader, table, units)
@@ -132,13 +136,14 @@ def read_table(
     whole = {name: lengths[name].sizes for name in ("thickness_mm", "length")}
     fill_from_sizes(reader, pieces, bare_of["size"], whole, cutting)
     thickness_from_titles(reader, table, pieces, bare_of["thickness_mm"], cutting)
+    sizes_in_words(reader, pieces, bare_of["size"], cutting)
     check_itself(reader, table, pieces, columns["quantity"], bare_of)
     shape_rows(reader, pieces)
     shapes_in_words(reader, pieces)
     fill_hole_sizes(reader, pieces, sized, units.of("hole_diameter_mm"))
     holes_in_words(reader, pieces, bare_of["size"], cutting)
     _refuse_parents(reader, pieces)
-    _refuse(reader, pieces, columns, cutting, thin_sheet_mm)
+    _refuse(reader, pieces, columns, cutting, thin_sheet_mm, bare_of["size"])
     columns |= _shaped(pieces)
     columns["mark"] = reader.texts("mark")
     columns["grade"] = _grades(reader)
@@ -245,7 +250,12 @@ def _shaped(pieces: Pieces) -> dict[str, Any]:
 
 
 def _refuse(
-    reader: ColumnReader, pieces: Pieces, columns: dict[str, Any], cutting: NDArray[np.bool_], thin_sheet_mm: float
+    reader: ColumnReader,
+    pieces: Pieces,
+    columns: dict[str, Any],
+    cutting: NDArray[np.bool_],
+    thin_sheet_mm: float,
+    bare: BareUnit,
 ) -> None:
     """Refuse rows without a quantity, a thickness or a length, and what a torch cannot cut."""
     troubled = {(p.place.row) for p in reader.problems if p.level == "error" and p.place.sheet == reader.sheet.name}
@@ -276,12 +286,19 @@ def _refuse(
     said_much = ~np.isnan(pieces.cut_length_mm) | ~np.isnan(pieces.total_cut_length_mm) | (pieces.shape != -1)
     said_much |= (np.nan_to_num(pieces.holes) > 0) | ~np.isnan(columns["bevel_length_mm"])
     for line in np.flatnonzero(open_rows & ~said_much & ~np.isnan(pieces.thickness_mm)).tolist():
-        reader.say(said_lines.NO_LENGTH, line, "")
+        _say_no_length(reader, line, bare)
     for name in ("description", "note"):
         values = reader.values(name) or []
         telling = {v for v in set(values) if type(v) is str and len(v) > 3 and names_alternate(v) and not is_held(v)}
         for line in (n for n, value in enumerate(values) if telling and value in telling):
             reader.say(said_words.ROW_IS_ALTERNATE, line, name, values[line])
+
+
+def _say_no_length(reader: ColumnReader, line: int, bare: BareUnit) -> None:
+    """Ask how much is cut, at the first cell that could say it, with the words that the row has."""
+    at = next((name for name in ("size", "length", "diameter", "cut_length_mm") if name in reader.columns), "")
+    found = next((text for name in ("size", "description", "note") if (text := reader.texts(name)[line])), None)
+    reader.say(said_lines.NO_LENGTH, line, at, found, do=sizes_to_type(reader, line, bare))
 
 
 def _bought_part(reader: ColumnReader, line: int) -> tuple[str, str] | None:

@@ -18,10 +18,10 @@ from estimator.read.heading_rows import cell_text, is_blank
 from estimator.read.headings import heading_key, match_heading
 from estimator.read.list_columns import ColumnReader
 from estimator.read.list_lengths import in_mm
-from estimator.read.list_pieces import Pieces
 from estimator.read.list_units import BareUnit
 from estimator.read.materials import uncuttable
 from estimator.read.numbers import plain_number
+from estimator.read.pieces import Pieces
 from estimator.read.row_kinds import RowKind
 from estimator.read.row_words import is_note, multiplier
 from estimator.read.section_words import form_of, form_of_title

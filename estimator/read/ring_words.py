@@ -8,7 +8,7 @@ from estimator.read.lengths import Length, read_length
 from estimator.read.section_words import DISC, OPEN, PLATE, RING, form_of
 from estimator.words import Shape
 
-__all__ = ["as_ring"]
+__all__ = ["as_ring", "inside_alone"]
 
 _NUM = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[.,]?[0-9]+) ?(?:mm|cm|\"|in\b\.?|мм)?"
 _END = r"(?![^\W\d_])\.?"
@@ -29,6 +29,9 @@ _RINGS = (
     re.compile(rf"(?<![^\W\d_]){_OUT}{_EQ}(?P<out>{_NUM}){_SEP}{_IN}{_EQ}(?P<in>{_NUM})", re.IGNORECASE),
     re.compile(rf"(?<![^\W\d_]){_IN}{_EQ}(?P<in>{_NUM}){_SEP}{_OUT}{_EQ}(?P<out>{_NUM})", re.IGNORECASE),
     re.compile(rf"{_START}Ø ?(?P<out>{_NUM}){_SEP}Ø ?(?P<in>{_NUM})"),
+)
+_INSIDE = re.compile(
+    rf"{_START}Ø? ?(?P<before>{_NUM}) ?{_IN}|(?<![^\W\d_]){_IN}{_EQ}(?P<behind>{_NUM})(?! ?[x×*])", re.IGNORECASE
 )
 _THICK = re.compile(r"[.0-9]|t(?:hk)?\.? ?=? ?[0-9]")
 _HOLES = re.compile(r"[0-9]+ ?(?:[x×*х-]|no\.?|off)? ?Ø|[0-9]+ ?\w* (?:holes?|hls?)")
@@ -73,6 +76,19 @@ def as_ring(folded: str, form: str | Shape | None = None) -> str:
         elif bare:
             words += f" {bare}"
     return f"ring{words} {' x '.join(sizes)}{holes}"
+
+
+def inside_alone(folded: str) -> Length | None:
+    """Return the one inside diameter or bore that a text names.
+
+    Examples
+    --------
+    >>> str(inside_alone("flange, 150 bore")), str(inside_alone("id 9")), inside_alone("bore to suit")
+    ('150', '9', None)
+    """
+    found = [match["before"] or match["behind"] for match in _INSIDE.finditer(folded)]
+    read = read_length(found[0].strip()) if len(found) == 1 else None
+    return read if isinstance(read, Length) else None
 
 
 def _wider(outside: str, inside: str) -> bool:

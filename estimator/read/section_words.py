@@ -12,7 +12,8 @@ from estimator.words import Shape
 
 __all__ = [
     *("DISC", "FLAT", "HARDWARE", "OPEN", "OTHER_SECTION", "PLATE", "RING"),
-    *("form_in_words", "form_of", "form_of_title", "without_grades", "word_to_front", "words_for"),
+    *("form_in_words", "form_of", "form_of_title", "without_grades", "word_to_front"),
+    *("words_beside_sides", "words_for"),
 ]
 
 PLATE = "plate"
@@ -119,6 +120,18 @@ def words_for(*forms: str | Shape) -> re.Pattern[str]:
     (True, False)
     """
     return _any_of(word for form, words in _rows("word") if form in forms for word in words)
+
+
+@cache
+def words_beside_sides() -> re.Pattern[str]:
+    """Match any word that makes a plate with two equal sides a disc, as *round*; elsewhere it may call a bar so.
+
+    Examples
+    --------
+    >>> bool(words_beside_sides().search("round")), bool(words_beside_sides().search("rounded"))
+    (True, False)
+    """
+    return _any_of(word for _, words in _rows("disc beside equal sides") for word in words)
 
 
 def form_in_words(text: str) -> str | Shape | None:

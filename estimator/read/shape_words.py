@@ -3,36 +3,31 @@
 from __future__ import annotations
 
 import re
-from functools import cache
 
 import numpy as np
 
 from estimator.problems import list_words as said
 from estimator.read.hole_words import without_hole_signs
 from estimator.read.list_columns import ColumnReader
-from estimator.read.list_pieces import Pieces
+from estimator.read.named_shapes import shapes_named
+from estimator.read.pieces import Pieces
+from estimator.read.round_words import ROUND, round_form
 from estimator.read.section_words import DISC, FLAT, PLATE, RING, form_of, words_for
 from estimator.read.text import plain_text
-from estimator.read.work_words import whole_words
-from estimator.sheets.word_tables import word_table, words_of
+from estimator.read.what_to_type import cell_under, cut_length_instead
 from estimator.words import BLANK, MadeFrom, Shape
 
 __all__ = ["shape_of_word", "shapes_in_words"]
 
-_FIGURES_FIRST = re.compile(r"^[\W\d_]+")
 _FLAT_WORD = re.compile(r"(?<![^\W\d_])flats?(?![^\W\d_])")
-_SHAPES = {RING: "a ring", DISC: "a disc"}
+_SHAPES = {RING: "a ring", DISC: "a disc", ROUND: "a round"}
 _TYPED = {
     RING: "type ring under Shape, and its diameters under Size A and Size B",
     DISC: "type disc under Shape, and its diameter under Size A",
+    ROUND: "type disc under Shape, and its diameter under Size A",
 }
 _TRIANGLE = "type right triangle under Shape, if it is one"
 _PRICED_AS = {Shape.RECTANGLE: "a rectangle", Shape.DISC: "a whole disc", Shape.RING: "a whole ring"}
-_NOT_OF_PIECE = (
-    r"(?<!no )(?<!not )(?<!not a )(?:{words})"
-    r"(?![ -]*(?:bars?|bolts?|nuts?|heads?|cut|holes?|notch|slots?|recess)|-[0-9])"
-)
-"""A shape that is denied, or that a cut in the piece or a bought part has, is not the piece's."""
 _NAMING = ("size", "description", "note", "material", "mark")
 """Columns whose words can name the shape of a piece."""
 
@@ -57,7 +52,7 @@ def shapes_in_words(reader: ColumnReader, pieces: Pieces) -> None:
     lines = [n for n in np.flatnonzero(~pieces.refused).tolist() if not typed[n]]
     _named_shapes(reader, pieces, lines)
     sides = (pieces.shape == Shape.RECTANGLE) | ((pieces.shape == BLANK) & ~np.isnan(pieces.length_mm))
-    _rounds_and_flats(reader, pieces, [n for n in lines if sides[n] and n not in pieces.sized])
+    _rounds_and_flats(reader, pieces, [n for n in lines if sides[n]])
 
 
 def shape_of_word(word: str) -> tuple[Shape | None, str] | None:
@@ -68,7 +63,7 @@ def shape_of_word(word: str) -> tuple[Shape | None, str] | None:
     >>> shape_of_word("tri"), shape_of_word("half ring")[0], shape_of_word("rnig")
     ((<Shape.RIGHT_TRIANGLE: 3>, 'a triangle'), None, None)
     """
-    says, taken_as = _shapes_named({word}).get(word, ("", ""))
+    says, taken_as = shapes_named({word}).get(word, ("", ""))
     if not says:
         return None
     return (Shape.RIGHT_TRIANGLE if taken_as == Shape.RIGHT_TRIANGLE.word else None), says
@@ -80,7 +75,7 @@ def _named_shapes(reader: ColumnReader, pieces: Pieces, lines: list[int]) -> Non
     done: set[int] = set()
     for name in (one for first in _NAMING for one in reader.alike(first)):
         cells = reader.values(name) or []
-        named = _shapes_named({c for c in cells if type(c) is str})
+        named = shapes_named({c for c in cells if type(c) is str})
         for line in lines if named else ():
             text = cells[line]
             if type(text) is str and text in named and line not in done:
@@ -109,7 +104,7 @@ def _take_or_ask(
     elif taken_as and (sided or straight):
         reader.say(said.SHAPE_NOT_TAKEN, line, name, text, **fields, do=_TRIANGLE)
     elif shape in _PRICED_AS and not by_length:
-        reader.say(said.SHAPE_HAS_NO_MODEL, line, name, text, **fields)
+        reader.say(said.SHAPE_HAS_NO_MODEL, line, name, text, **fields, do=_how_to_give(reader, pieces, line, says))
         pieces.refused[line] = True
     elif shape in _PRICED_AS or straight:
         reader.say(said.SHAPE_BY_CUT_LENGTH, line, name, text, **fields)
@@ -117,13 +112,16 @@ def _take_or_ask(
 
 def _rounds_and_flats(reader: ColumnReader, pieces: Pieces, lines: list[int]) -> None:
     """Set flat bars by their words, and tell of rings and discs whose sides stand in columns of their own."""
-    named = [(name, _form) for name in reader.alike("description")] + [(n, _round) for n in reader.alike("note")]
-    for name, form_of_text in named if lines else ():
+    named = [(name, False) for name in reader.alike("description")] + [(name, True) for name in reader.alike("note")]
+    for name, in_note in named if lines else ():
         cells = reader.values(name) or []
-        forms = {text: form_of_text(text) for text in {c for c in cells if type(c) is str}}
+        texts = {cell for cell in cells if type(cell) is str}
+        forms = {text: _form(text, in_note=in_note) for text in texts - set(shapes_named(texts))}
         for line in lines:
             text = cells[line]
             form = forms.get(text) if type(text) is str and not pieces.refused[line] else None
+            if line in pieces.sized and (form == FLAT or pieces.sized[line] == name):
+                continue
             if form == FLAT and pieces.made_from[line] == BLANK and not np.isnan(pieces.width_mm[line]):
                 pieces.made_from[line] = MadeFrom.FLAT
                 reader.say(
@@ -139,38 +137,24 @@ def _what(name: str) -> str:
     return name.partition(" ")[0]
 
 
-def _form(text: str) -> str | None:
-    """Return flat, ring or disc where words say so; a flat plate is a plate."""
+def _form(text: str, *, in_note: bool) -> str | None:
+    """Return flat, ring, disc or round where words say so; a flat plate is a plate."""
+    if (form := round_form(text, in_note=in_note)) is not None:
+        return form
     folded = without_hole_signs(plain_text(text).lower())
-    form = form_of(folded) if words_for(RING, DISC, FLAT).search(folded) else None
-    if form == FLAT:
-        return None if form_of(_FLAT_WORD.sub("", folded)) == PLATE else FLAT
-    return str(form) if form in {RING, DISC} else None
+    if in_note or not words_for(FLAT).search(folded) or form_of(folded) != FLAT:
+        return None
+    return None if form_of(_FLAT_WORD.sub("", folded)) == PLATE else FLAT
 
 
-def _round(text: str) -> str | None:
-    """Return ring or disc where a note begins with it; behind other words it may be what the piece goes to."""
-    form = _form(text) if words_for(RING, DISC).match(_FIGURES_FIRST.sub("", plain_text(text).lower())) else None
-    return form if form in {RING, DISC} else None
-
-
-def _shapes_named(texts: set[str]) -> dict[str, tuple[str, str]]:
-    """Return what shape each text names, and what it is taken as; not there where it names none."""
-    whole = "\n".join(texts).lower()
-    patterns = [row for row in _shape_patterns() if any(word in whole for word in row[2])]
-    folded = {text: plain_text(text).lower() for text in texts} if patterns else {}
-    named: dict[str, tuple[str, str]] = {}
-    for says, taken_as, _, pattern in patterns:
-        named |= {text: (says, taken_as) for text, words in folded.items() if pattern.search(words)}
-    return named
-
-
-@cache
-def _shape_patterns() -> list[tuple[str, str, tuple[str, ...], re.Pattern[str]]]:
-    """Return what each row says and is taken as, its bare words to look for quickly, and its pattern."""
-    found = []
-    for row in word_table("shape_words"):
-        words = words_of(row["words"])
-        pattern = re.compile(_NOT_OF_PIECE.format(words=whole_words(words)))
-        found.append((row["says"], row["taken_as"], tuple(word.rstrip("*") for word in words), pattern))
-    return found
+def _how_to_give(reader: ColumnReader, pieces: Pieces, line: int, says: str) -> str:
+    """Return how to price a shape that has no model; the cut of half or a quarter of a disc is worked out."""
+    sides = sorted((pieces.size_a_mm[line], pieces.size_b_mm[line]), reverse=True)
+    if says == "a quarter of a disc" and abs(sides[0] - sides[1]) <= 0.01 * sides[0]:
+        worked, of = sides[0] * (2 + np.pi / 2), f"two sides of {sides[0]:.6g} mm and a quarter of that circle"
+    elif says == "half a disc" and abs(sides[0] - 2 * sides[1]) <= 0.01 * sides[0]:
+        worked, of = sides[0] * (1 + np.pi / 2), f"one side of {sides[0]:.6g} mm and half of that circle"
+    else:
+        return f"{cut_length_instead(reader, line)}, or its shape in {cell_under(reader, line, 'shape')}"
+    length = cut_length_instead(reader, line, f"{worked:.0f} mm")
+    return f"{length}, which is {of}, if that is the piece; else the length of its own cut"

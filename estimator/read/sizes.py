@@ -46,7 +46,8 @@ _DIM = (
 _CROSS = r" ?[x×*✕✖хX] ?-? ?"
 _RUN = re.compile(rf"{_DIM}(?:{_CROSS}{_DIM})*")
 _SIDE = re.compile(r"(?<=[0-9\"'m]) ?(?:w|lg|l)$")
-_RING_SIZES = re.compile(r"(?<=[0-9]{2})/(?=[0-9]{2})")
+_RING_SIZES = re.compile(r"(?<![0-9/.,])(?<![0-9] )([0-9]+)/([0-9]+)(?![0-9/])")
+"""Two diameters of a ring; the larger over the smaller is no fraction of an inch."""
 _GLUED = re.compile(r"[^\W\d_]$")
 _NO_SIZE = {
     OPEN: "the words of its row leave open whether it is a plate or a section",
@@ -127,7 +128,7 @@ def _by_labels_or_places(
     if labelled is not None:
         return labelled
     if form_of(bare) == RING:
-        bare = _RING_SIZES.sub("x", bare)
+        bare = _RING_SIZES.sub(lambda two: "x".join(two.groups()) if int(two[1]) > int(two[2]) else two[0], bare)
     runs = list(_RUN.finditer(bare))
     if not runs:
         return Refused("it holds no size")

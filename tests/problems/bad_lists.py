@@ -37,6 +37,11 @@ def _size(name: str, text: Any) -> Case:
     return _case(name, ["P1", 4, "10x300x200"], ["P2", 2, text], head=["Mark", "Qty", "Size (mm)"])
 
 
+def _described(name: str, words: str, length: float | None, width: float | None) -> Case:
+    """Return a list with a good row and one whose description says what its sides do not."""
+    return _case(name, ["P1", "Plate", 4, 10, 300, 200], ["P2", words, 2, 12, length, width], head=DESCRIBED)
+
+
 DESCRIBED = ["Mark", "Description", *HEAD[1:]]
 BARE = ["Mark", "Qty", *HEAD[3:]]
 PLATES = ["Mark", "Qty", "Thk (in)", "L (in)", "W (in)"]
@@ -174,6 +179,16 @@ _CASES = [
     _with("a ring with two sides", "Description", "Ring"),
     _with("a triangle with two sides", "Description", "Triangular gusset"),
     _with("half a ring", "Description", "Half ring"),
+    _described("a ring without its inside diameter", "Ring", 320, 320),
+    _described("a quarter of a disc", "Quarter circle", 300, 300),
+    _described("half a disc", "half moon", 320, 160),
+    _described("a round whose side may be a length", "Round", 320, None),
+    _described("sides beside a ring of another size", "Ring OD 320 ID 200", 350, 350),
+    _described("equal sides of a disc", "Round plate", 320, 320),
+    _described("a ring in words", "Ring 320/200", None, None),
+    _described("no size at all", "Bracket", None, None),
+    _case("no size and no columns of sides", ["P1", 4, 10, None], head=["Mark", "Qty", "Thk (mm)", "Size"]),
+    _case("no size in inches", ["P1", 4, 0.5, None, None, "see sketch"], head=[*PLATES, "Note"]),
     _case(
         "half a ring with its cut length",
         ["P1", 4, 10, 300, 200, 900, "half ring"],

@@ -123,12 +123,13 @@ def test_a_description_with_holes_by_diameter_is_a_plate_with_holes() -> None:
 @pytest.mark.parametrize(
     ("note", "codes"),
     [
-        ("ring, outside 320, inside 200", ["W237"]),
-        ("ring, OD 320 ID 200", ["W237"]),
-        ("300 dia disc", ["W237"]),
+        ("ring, outside 320, inside 200", ["W213"]),
+        ("ring, OD 320 ID 200", ["W213"]),
+        ("300 dia disc", ["E220"]),
+        ("ring", ["W237"]),
         ("goes to the ring", []),
     ],
 )
-def test_a_note_that_begins_with_a_ring_or_disc_is_told_of(note: str, codes: list[str]) -> None:
+def test_a_note_that_begins_with_a_ring_or_disc_is_taken_or_told_of(note: str, codes: list[str]) -> None:
     head = ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)", "Remarks"]
     assert read([head, ["A", 2, 10, 320, 200, note]])[2] == codes
