@@ -16,7 +16,7 @@ from estimator.pricing.job_record import JobRecord
 from estimator.pricing.rates import in_force
 from estimator.quantities.typed_settings import SettingKey, setting_key
 from estimator.sheets.choices import COST_CLASSES
-from estimator.units import HOUSE_STATE
+from estimator.units import ReferenceState, gas_amount
 
 __all__ = ["TypedFigures", "TypedName", "priced_as_typed"]
 
@@ -171,11 +171,18 @@ def _gas(before: Estimate, rates: Mapping[TypedName, float | None]) -> tuple[Gas
             new = {own: _number(rates[f"{key}_{name}", 0]) for name, own in _GAS_FIELDS.items()
                    if (f"{key}_{name}", 0) in rates}  # fmt: skip
             if row is used and new:
-                stated = {"content_unit": "m3", "content_state": HOUSE_STATE.label} if "content" in new else {}
-                return row.model_copy(update=new | stated)
+                if "content" in new:
+                    new["content"] = _content(row, new["content"])
+                return row.model_copy(update=new)
         return row
 
     return tuple(changed(row) for row in before.shop.gas_prices)
+
+
+def _content(row: GasPrice, volume_m3: float) -> float:
+    """Return a content as the row of the shop book states it."""
+    state = next((state for state in ReferenceState if state.label == row.content_state), None)
+    return gas_amount(volume_m3, unit=row.content_unit, gas=row.gas, state=state)
 
 
 def _steel(before: Estimate, rates: Mapping[TypedName, float | None]) -> tuple[SteelPrice, ...]:

@@ -11,7 +11,10 @@ ROOT = Path(__file__).resolve().parents[2] / "estimator"
 
 # Each part may import itself, what stands before it, and the base that all share.
 ORDER = ("read", "check", "quantities", "learning", "pricing", "write", "tasks", "commands", "cli", "__main__")
-BASE = {"problems", "sheets", "words", "units", "shop_units", "shown_units", "reference", "plain_words", "cautions"}
+BASE = {
+    *("problems", "sheets", "words", "units", "shop_units", "shown_units", "rate_units"),
+    *("reference", "plain_words", "cautions"),
+}
 HANDED_ON = {"estimator.check.cut_list"}
 """The form of a checked list: what reading fills in, so reading may know it."""
 FORBIDDEN_IN_PHYSICS = {"estimator.pricing", "estimator.write", "estimator.read", "estimator.learning"}

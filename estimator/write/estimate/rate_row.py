@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
+from estimator.write.estimate.shop_cells import AS_HOUSE, CellUnit
 from estimator.write.styles import Look
 
 __all__ = ["RateRow", "RateSection"]
@@ -12,7 +13,7 @@ __all__ = ["RateRow", "RateSection"]
 
 @dataclass(frozen=True, slots=True)
 class RateRow:
-    """One row of the rates sheet."""
+    """One row of the rates sheet; its figures are in the house unit, ``cell`` says how they are shown."""
 
     name: str
     """Name of the cell in formulas; rows of one table share it, one below the other."""
@@ -28,6 +29,17 @@ class RateRow:
     status: str = ""
     source: str = ""
     does: str = ""
+    cell: CellUnit = AS_HOUSE
+
+    @property
+    def shown_unit(self) -> str:
+        """The unit of the cell."""
+        return self.cell.unit or self.unit
+
+    @property
+    def shown_number(self) -> str:
+        """The number format of the cell."""
+        return self.cell.number(self.number)
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,15 +5,15 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import replace
 
-from estimator import reference
 from estimator.check.torch_kit import built_in_work_rates
 from estimator.pricing.job import Estimate
 from estimator.pricing.rates import GasInUse
-from estimator.quantities.orifice import ATMOSPHERE_BAR, orifice_oxygen_flow_m3_h
-from estimator.write.estimate.look_of_numbers import BAR_PER_PSI, MM_PER_INCH, NumberFormats
+from estimator.write.estimate.constant_rows import constant_rows
+from estimator.write.estimate.look_of_numbers import NumberFormats
 from estimator.write.estimate.own_factor_rows import own_factor_rows, times_own
 from estimator.write.estimate.price_rows import PriceRows
 from estimator.write.estimate.rate_row import RateRow, RateSection
+from estimator.write.estimate.shop_cells import CellUnit, ShopCells
 from estimator.write.styles import Look
 
 __all__ = ["READING_RATES", "RateRow", "RateSection", "rate_sections"]
@@ -61,7 +61,6 @@ _OF_OTHER_TASKS = (
 """Work rates by which rack, month end and log are read; a price does not rest on them."""
 _NONE_GIVEN = "none given: 0 is taken"
 """Status of a figure of the shop book that is 0, typed or blank."""
-_CHOKED_TEST_BAR = 3.0
 _DIRECT = {"gas": "Gas", "labour": "Labour", "consumables": "Tips and consumables", "rent": "Rental", "steel": "Steel"}
 
 
@@ -82,11 +81,12 @@ def rate_sections(estimate: Estimate, prices: PriceRows, formats: NumberFormats)
     list of RateSection
         In the order of the sheet: what the shop has typed first, then what it has not, then the handbook's.
     """
-    make = _Maker(estimate, formats)
+    cells = ShopCells.of_job(estimate)
+    make = _Maker(estimate, formats, cells)
     live, reading = make.work_rates()
     rules = make.rules()
     absent = tuple(row for row in rules if row.status == _NONE_GIVEN)
-    return [
+    sections = [
         RateSection("Labour", make.labour(prices)),
         RateSection("How the job is priced", tuple(row for row in rules if row not in absent)),
         RateSection("Gas and cylinders", (*make.gas("oxygen", estimate.rates.oxygen), *make.fuel_and_rent())),
@@ -96,19 +96,33 @@ def rate_sections(estimate: Estimate, prices: PriceRows, formats: NumberFormats)
         RateSection("Learned from your own jobs: learn again to change these", own_factor_rows(estimate.shop)),
         RateSection("Work rates", live),
         RateSection("Decide how a piece is read: change these in the shop book and run again", reading),
-        RateSection("Unit factors and constants", make.constants()),
     ]
+    in_units = [RateSection(section.title, make.in_shop_units(section.rows)) for section in sections]
+    return [*in_units, RateSection("Unit factors and constants", constant_rows(estimate, cells))]
 
 
 class _Maker:
     """Makes the rows of one job."""
 
-    def __init__(self, estimate: Estimate, formats: NumberFormats) -> None:
-        self.estimate, self.formats = estimate, formats
+    def __init__(self, estimate: Estimate, formats: NumberFormats, cells: ShopCells) -> None:
+        self.estimate, self.formats, self.cells = estimate, formats, cells
         self.currency = estimate.shop.shop.currency
         example = estimate.shop.is_example
         self.look = Look.ASSUMED if example else Look.TYPED
         self.status = "invented example" if example else "typed in the shop book"
+
+    def in_shop_units(self, rows: tuple[RateRow, ...]) -> tuple[RateRow, ...]:
+        """Return rows with the unit in which each is shown."""
+        return tuple(replace(row, cell=self._cell(row)) for row in rows)
+
+    def _cell(self, row: RateRow) -> CellUnit:
+        key = row.name.partition("_")[0]
+        gas = key if key in ("oxygen", "fuel") and "m³" in row.unit else ""
+        money = f"{self.currency} "
+        if not row.unit.startswith(money):
+            return self.cells.of(row.unit, gas, as_bought=True)
+        cell = self.cells.of(row.unit.removeprefix(money), gas, as_bought=True)
+        return replace(cell, unit=money + cell.unit)
 
     def typed(self, name: str, what: str, value: float | None, unit: str, number: str, does: str) -> RateRow:
         given = self.status if value or name == "decimals" else _NONE_GIVEN
@@ -248,7 +262,7 @@ class _Maker:
         )
 
     def steel(self, prices: PriceRows) -> tuple[RateRow, ...]:
-        labels = ["any thickness" if s.thickness_mm is None else f"{s.thickness_mm:g} mm" for s in prices.steel]
+        labels = ["any thickness" if s.thickness_mm is None else self._thickness(s.thickness_mm) for s in prices.steel]
         dates = [s.from_date for s in prices.steel]
 
         def block(name: str, what: str, values: list[float], number: str, unit: str, does: str) -> list[RateRow]:
@@ -268,6 +282,9 @@ class _Maker:
             *block("steel_scrap_per_kg", "scrap", scrap, "#,##0.00##", per_kg, "credit for what is left over"),
             *block("steel_left_over_share", "left over", left, self.formats.share, "", "of the plate bought"),
         )
+
+    def _thickness(self, thickness_mm: float) -> str:
+        return self.cells.words(f"{thickness_mm:g} mm")
 
     def breaks(self) -> tuple[RateRow, ...]:
         breaks = sorted(self.estimate.shop.breaks, key=lambda b: b.from_quantity)
@@ -302,7 +319,7 @@ class _Maker:
             low, high = (typed.low, typed.high) if typed else (_number(built_in["low"]), _number(built_in["high"]))
             row = RateRow(
                 name,
-                str(built_in["heading"]),
+                self.cells.words(str(built_in["heading"])),
                 float(getattr(self.estimate.work, name)),
                 str(built_in["unit"]),
                 "General",
@@ -316,59 +333,6 @@ class _Maker:
             )
             (reading if frozen else live).append(row)
         return tuple(live), tuple(reading)
-
-    def constants(self) -> tuple[RateRow, ...]:
-        density = self.estimate.kit.oxygen_density_kg_m3
-        flow = float(
-            orifice_oxygen_flow_m3_h(
-                1.0,
-                _CHOKED_TEST_BAR,
-                density_kg_m3=density,
-                discharge_coefficient=self.estimate.work.orifice_coefficient,
-            )
-        )
-        per_bar = flow / (_CHOKED_TEST_BAR + ATMOSPHERE_BAR)
-        heat = reference.net_heating_value_mj_m3(self.estimate.kit.fuel)
-
-        def constant(name: str, what: str, value: float, unit: str, does: str) -> RateRow:
-            return RateRow(name, what, value, unit, "General", Look.WORKED, status="definition", does=does)
-
-        return (
-            constant("mm_per_m", "Millimetres in a metre", 1000.0, "mm/m", "unit"),
-            constant("mm2_per_m2", "Square millimetres in a square metre", 1_000_000.0, "mm²/m²", "unit"),
-            constant("mm_per_inch", "Millimetres in an inch", MM_PER_INCH, "mm/in", "unit"),
-            constant("bar_per_psi", "Bar in a pound per square inch", BAR_PER_PSI, "bar/psi", "unit"),
-            constant("litres_per_m3", "Litres in a cubic metre", 1000.0, "l/m³", "unit"),
-            constant("exact_digits", "Digits before a step up counts", 9.0, "", "a step is not missed by binary dust"),
-            constant("air_pressure_bar", "Pressure of the air", ATMOSPHERE_BAR, "bar", "gauge to absolute pressure"),
-            RateRow(
-                "flow_per_mm2_bar",
-                "Oxygen through a bore of 1 mm for each bar absolute",
-                per_bar,
-                "m³/h",
-                "0.0000",
-                Look.WORKED,
-                status="calculated",
-                source="choked flow of an ideal gas, discharge coefficient 0.9",
-                does="flow = bore x bore x (pressure + air) x this",
-            ),
-            *(
-                (
-                    RateRow(
-                        "net_mj_per_m3",
-                        f"Net heating value of {self.estimate.kit.fuel}",
-                        heat,
-                        "MJ/m³",
-                        "0.00",
-                        Look.WORKED,
-                        status="seen",
-                        does="heating minutes that are worked out",
-                    ),
-                )
-                if heat == heat
-                else ()
-            ),
-        )
 
 
 def _usable(key: str, name: str, gas: GasInUse) -> tuple[RateRow, ...]:

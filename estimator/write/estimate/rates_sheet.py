@@ -26,7 +26,12 @@ _HEADINGS = (
     ("Source", 34.0),
     ("What it does", 42.0),
 )
-_FIGURES = (1, 3, 4, 5, 6)
+_TURNED = (("As formulas take it", 13.0), ("Unit", 15.0))
+"""Two more columns where the shop's units are not those of the formulas."""
+_VALUE, _HOUSE = 1, 10
+"""Columns of the cell that is typed or read, and of the figure that formulas take where it is in another unit."""
+_HOUSE_NUMBER = "#,##0.0####"
+_FIGURES = (_VALUE, 3, 4, 5, 6, _HOUSE)
 """Columns of figures and dates."""
 _OVER_WHOLE = ("markup", "overhead_share", "add_on_", "rush")
 """Beginnings of the names of shares that may be over 100 %."""
@@ -50,14 +55,16 @@ def write_rates(book: OutputBook, sections: Sequence[RateSection], *, live: bool
     BookSheet
     """
     sheet = book.sheet(SHEETS.rates)
-    for column, (heading, width) in enumerate(_HEADINGS):
+    turned = any(rate.cell.is_turned for section in sections for rate in section.rows)
+    headings = (*_HEADINGS, *(_TURNED if turned else ()))
+    for column, (heading, width) in enumerate(headings):
         sheet.set_column(column, column, width)
         align = "right" if column in _FIGURES else "left" if column else ""
         sheet.text(_FIRST_ROW - 1, column, heading, book.styles.get(Look.HEADING, align=align))
     sheet.set_row(0, 26)
     sheet.text(0, 0, "Rates, prices and factors that the job was priced with", Look.TITLE)
     sheet.text(1, 0, "Change a yellow cell and every line and total follows.", Look.GUIDE)
-    row, rows_of = _write_sections(sheet, sections, live=live)
+    row, cells_of = _write_sections(sheet, sections, len(headings), live=live)
     last = row - 1
     typed, computed = f"B{_FIRST_ROW + 1}:B{row}", f"D{_FIRST_ROW + 1}:D{row}"
     sheet.text(2, 0, "Figures changed since the job was computed", Look.LABEL)
@@ -66,54 +73,73 @@ def write_rates(book: OutputBook, sections: Sequence[RateSection], *, live: bool
     else:
         sheet.number(2, 1, 0.0, Look.WORKED, "0")
     book.name_cell(CHANGED, SHEETS.rates, 2, 1)
-    for name, rows in rows_of.items():
-        cells = a1(rows[0], 1, absolute=True) + (f":{a1(rows[-1], 1, absolute=True)}" if len(rows) > 1 else "")
-        book.define_name(name, f"='{SHEETS.rates}'!{cells}")
+    for name, cells in cells_of.items():
+        span = a1(*cells[0], absolute=True) + (f":{a1(*cells[-1], absolute=True)}" if len(cells) > 1 else "")
+        book.define_name(name, f"='{SHEETS.rates}'!{span}")
     sheet.freeze_panes(_FIRST_ROW, 1)
-    sheet.set_up_page(last_row=last, last_column=len(_HEADINGS) - 1, headings=(3, 3), landscape=True)
+    sheet.set_up_page(last_row=last, last_column=len(headings) - 1, headings=(3, 3), landscape=True)
     return sheet
 
 
 def _write_sections(
-    sheet: BookSheet, sections: Sequence[RateSection], *, live: bool
-) -> tuple[int, dict[str, list[int]]]:
-    """Write all groups; return the row below them and the rows of each name."""
+    sheet: BookSheet, sections: Sequence[RateSection], columns: int, *, live: bool
+) -> tuple[int, dict[str, list[tuple[int, int]]]]:
+    """Write all groups; return the row below them and the cells of each name."""
     row = _FIRST_ROW
-    rows_of: dict[str, list[int]] = {}
+    cells_of: dict[str, list[tuple[int, int]]] = {}
     for section in sections:
         if not section.rows:
             continue
-        for column in range(len(_HEADINGS)):
+        for column in range(columns):
             sheet.text(row, column, section.title if column == 0 else "", Look.SUBTITLE)
         row += 1
         for rate in section.rows:
             _write_row(sheet, row, rate, live=live)
-            rows_of.setdefault(rate.name, []).append(row)
+            cells_of.setdefault(rate.name, []).append((row, _HOUSE if rate.cell.is_turned else _VALUE))
             row += 1
-    return row, rows_of
+    return row, cells_of
 
 
 def _write_row(sheet: BookSheet, row: int, rate: RateRow, *, live: bool) -> None:
     sheet.text(row, 0, rate.what, Look.TEXT, wrap=True)
-    if rate.formula and live and rate.value is not None:
-        sheet.worked(row, 1, rate.formula, rate.value, rate.look, rate.number)
-    elif rate.value is None:
-        sheet.blank(row, 1, rate.look, rate.number)
-    else:
-        sheet.number(row, 1, rate.value, rate.look, rate.number)
-    sheet.text(row, 2, rate.unit, Look.GUIDE, wrap=True)
+    _write_figure(sheet, row, rate, live=live)
+    unit = rate.shown_unit
+    sheet.text(row, 2, unit, Look.GUIDE, wrap=True)
     if rate.look is not Look.WORKED:
-        message = f"{rate.does} ({rate.unit})" if rate.unit else rate.does
+        message = f"{rate.does} ({unit})" if unit else rate.does
         whole = rate.number.endswith("%") and not rate.name.startswith(_OVER_WHOLE)
-        sheet.not_negative(row, 1, row, title=rate.what, message=message, most=1.0 if whole else None)
+        sheet.not_negative(row, _VALUE, row, title=rate.what, message=message, most=1.0 if whole else None)
         if rate.value is not None:
-            sheet.number(row, 3, rate.value, Look.GUIDE, rate.number)
+            sheet.number(row, 3, rate.cell.shown(rate.value), Look.GUIDE, rate.shown_number)
     for column, bound in ((4, rate.low), (5, rate.high)):
         if bound is not None:
-            sheet.number(row, column, bound, Look.GUIDE)
+            number = rate.shown_number if rate.cell.is_turned else ""
+            sheet.number(row, column, rate.cell.shown(bound), Look.GUIDE, number)
     if rate.date is not None:
         sheet.date(row, 6, rate.date, Look.GUIDE)
     for column, text in ((7, rate.status), (8, rate.source), (9, rate.does)):
         sheet.text(row, column, text, Look.TEXT, wrap=True)
-    texts = ((0, rate.what), (2, rate.unit), (7, rate.status), (8, rate.source), (9, rate.does))
+    texts = ((0, rate.what), (2, unit), (7, rate.status), (8, rate.source), (9, rate.does))
     sheet.fit_row(row, ((text, _HEADINGS[column][1]) for column, text in texts))
+
+
+def _write_figure(sheet: BookSheet, row: int, rate: RateRow, *, live: bool) -> None:
+    """Write the value and, where it is shown in another unit than formulas take, what they take."""
+    if rate.value is None:
+        sheet.blank(row, _VALUE, rate.look, rate.number)
+        return
+    shown, formula = rate.cell.shown(rate.value), rate.formula
+    if rate.cell.is_turned:
+        given = a1(row, _VALUE)
+        house = rate.formula or f"={rate.cell.in_house(given)}"
+        formula = f"={rate.cell.in_shown(a1(row, _HOUSE))}" if rate.formula else ""
+        _write_number(sheet, row, _HOUSE, house if live else "", rate.value, Look.GUIDE, _HOUSE_NUMBER)
+        sheet.text(row, _HOUSE + 1, rate.unit, Look.GUIDE, wrap=True)
+    _write_number(sheet, row, _VALUE, formula if live else "", shown, rate.look, rate.shown_number)
+
+
+def _write_number(sheet: BookSheet, row: int, column: int, formula: str, value: float, look: Look, number: str) -> None:
+    if formula:
+        sheet.worked(row, column, formula, value, look, number)
+    else:
+        sheet.number(row, column, value, look, number)

@@ -20,6 +20,7 @@ from estimator.quantities.typed_settings import setting_key
 from estimator.read.cells import Book, CellValue, SheetCells, column_letters
 from estimator.read.own_cells import OwnCell, is_blank, read_cell, shown
 from estimator.sheets.statement import Column, Kind
+from estimator.shop_units import unit_named
 from estimator.write.estimate.line_sheet import ListRows
 from estimator.write.estimate.look_of_numbers import SHEETS, NumberFormats
 from estimator.write.estimate.price_rows import PriceRows
@@ -27,6 +28,7 @@ from estimator.write.estimate.rate_row import RateRow
 from estimator.write.estimate.rate_rows import rate_sections
 from estimator.write.estimate.setting_rows import SettingRows
 from estimator.write.estimate.settings_sheet import SettingCell, typed_setting_cells
+from estimator.write.estimate.shop_cells import AS_HOUSE, CellUnit
 from estimator.write.plain_text import plain_text
 from estimator.write.styles import Look
 
@@ -112,13 +114,15 @@ class _Reader:
             self.problems.append(say.ROW_GONE.at(Place(self.book.path.name), row=name))
         return found
 
-    def read(self, cells: SheetCells, row: int, column: int, stated: Column) -> Any:
+    def read(self, cells: SheetCells, row: int, column: int, stated: Column, unit: CellUnit) -> Any:
+        """Return the value of a typed cell in the house unit, which its column states; ``unit`` is what it shows."""
         place = Place(self.book.path.name, cells.name, row + 1, column_letters(column))
-        cell = OwnCell(cells.value(row, column), place, cells.number_formats.get((row, column), ""))
+        known = unit_named(unit.unit, stated.unit)
+        cell = OwnCell(cells.value(row, column), place, cells.number_formats.get((row, column), ""), unit=known)
         value, problem = read_cell(cell, stated)
         if problem is not None:
             self.problems.append(problem)
-        return value
+        return value if known or value is None or not unit.is_turned else unit.house(value)
 
 
 def typed_figures(book: Book, before: Estimate) -> tuple[TypedFigures, list[Problem]]:
@@ -192,11 +196,12 @@ def _read_rates(reader: _Reader) -> None:
         place = places[rate.name] = places.get(rate.name, -1) + 1
         if rate.look is Look.WORKED:
             continue
-        row = at.get((rate.what.strip(), rate.unit.strip()))
+        row = at.get((rate.what.strip(), rate.shown_unit.strip()))
         if row is None:
             reader.problems.append(say.ROW_GONE.at(Place(reader.book.path.name, cells.name), row=rate.what))
             continue
-        value = reader.read(cells, row, _VALUE_COLUMN, _stated(rate, formats, labour_rates=len(before.rates.labour)))
+        stated = _stated(rate, formats, labour_rates=len(before.rates.labour))
+        value = reader.read(cells, row, _VALUE_COLUMN, stated, rate.cell)
         if _differs(value, rate.value):
             reader.typed.rates[rate.name, place] = value
 
@@ -215,21 +220,23 @@ def _read_settings(reader: _Reader) -> None:
     prices: dict[str, dict[float, Place]] = {}
     for cell in written:
         tip = settings.tip[cell.setting]
-        column = columns.get((cell.heading, cell.unit))
+        column = columns.get((cell.heading, cell.shown.unit or cell.unit))
         if column is None or shown(cells.value(cell.row, _TIP_COLUMN)).strip() != tip.strip():
             what = cell.heading if column is None else f"tip {tip}"
             reader.problems.append(say.ROW_GONE.at(Place(file, cells.name, cell.row + 1), row=what))
             return
-        value = reader.read(cells, cell.row, column, _stated_setting(cell))
+        value = reader.read(cells, cell.row, column, _stated_setting(cell), cell.shown)
         place = Place(file, cells.name, cell.row + 1, column_letters(column))
         if cell.name == "price":
             prices.setdefault(tip, {})[float(value or 0.0)] = place
             if _differs(value, cell.value):
                 reader.typed.tip_prices[tip] = float(value or 0.0)
             continue
-        values.setdefault(cell.setting, {})[cell.name] = np.nan if value is None else float(value)
         if _differs(value, cell.value):
             changed.add(cell.setting)
+        else:
+            value = cell.value
+        values.setdefault(cell.setting, {})[cell.name] = np.nan if value is None else float(value)
     for tip, of_tip in prices.items():
         if len(of_tip) > 1:
             found = " and ".join(f"{price:g}" for price in sorted(of_tip))
@@ -250,7 +257,7 @@ def _read_lines(reader: _Reader) -> None:
             file = reader.book.path.name
             reader.problems.append(say.ROW_GONE.at(Place(file, found.cells.name), row=stated.heading))
             return
-        read[name] = [reader.read(found.cells, row, column, stated) for row in found.rows]
+        read[name] = [reader.read(found.cells, row, column, stated, AS_HOUSE) for row in found.rows]
 
     def floats(name: str) -> np.ndarray[Any, np.dtype[np.float64]]:
         return np.array([np.nan if value is None else value for value in read[name]], dtype=np.float64)
