@@ -73,9 +73,9 @@ def at_the_boundary(command: Callable[P, Any]) -> Callable[P, Any]:
     return run
 
 
-def print_problems(problems: Iterable[Problem], *, brief: bool = False) -> None:
-    """Print problems to standard error, equal ones together; brief ones keep to the fact and what to do."""
-    for block in problem_blocks(problems, brief=brief):
+def print_problems(problems: Iterable[Problem], *, brief: bool = False, rest_in: str = "") -> None:
+    """Print problems to standard error, equal ones together; brief ones keep to a screen and say where the rest is."""
+    for block in problem_blocks(problems, brief=brief, rest_in=rest_in):
         print_line(block, err=True)
 
 
@@ -105,12 +105,13 @@ def tell(
     *,
     do_next: str = "",
     brief: bool = False,
+    rest_in: str = "",
     quiet: bool = False,
 ) -> None:
     """Tell what a command has done: its answer, what it could not do, what it wrote, what to do next."""
     if answer:
         say(answer.rstrip("\n"), quiet=quiet)
-    print_problems(problems, brief=brief)
+    print_problems(problems, brief=brief, rest_in=rest_in)
     for path, what in written:
         say_wrote(path, what, quiet=quiet)
     if do_next:

@@ -20,6 +20,8 @@ from estimator.commands.progress import progress
 
 __all__ = ["estimate"]
 
+_REST = "the workbook's sheet Problems, or --all"
+
 
 @at_the_boundary
 def estimate(
@@ -118,6 +120,6 @@ def estimate(
     else:
         answer = estimate_text(done, ranges, whole=show_all)
         then = outputs.next_after_estimate(done, target, has_page=quote is not None or pdf)
-        tell(answer, done.problems, written, do_next=then, brief=not show_all, quiet=quiet)
+        tell(answer, done.problems, written, do_next=then, brief=not show_all, rest_in=_REST, quiet=quiet)
     if done.incomplete:
         raise typer.Exit(Exit.PROBLEMS)

@@ -25,7 +25,7 @@ __all__ = ["Outputs", "marked_list", "next_after_estimate", "show_reading", "wri
 
 
 _NOT_SENT = "a draft, not in your register"
-_ANEW = "; the one before, nothing typed in it, was replaced"
+_ANEW = "it replaces an untouched one"
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,7 @@ def write_outputs(
         done, values_only=wanted.values, price_range=ranges.price, hours_range=ranges.paid_time_min
     )
     save(wanted.workbook, book, inputs=inputs, force=wanted.force or replaces)
-    written = [(wanted.workbook, "the priced estimate, for the shop's own eyes" + _ANEW * replaces)]
+    written = [(wanted.workbook, f"the priced estimate; {_ANEW if replaces else 'for your own eyes'}")]
     if wanted.quote and page:
         from estimator.write.quote.workbook import quote_workbook
 

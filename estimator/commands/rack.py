@@ -88,6 +88,14 @@ def rack(
         print_json(rack_json(report))
     else:
         answer = rack_text(report, whole=show_all)
-        tell(answer, [*report.problems, *disk], written, do_next=next_step(report), brief=not show_all, quiet=quiet)
+        tell(
+            answer,
+            [*report.problems, *disk],
+            written,
+            do_next=next_step(report),
+            brief=not show_all,
+            rest_in="the workbook's sheet Problems, or --all",
+            quiet=quiet,
+        )
     if report.stop or report.incomplete:
         raise typer.Exit(Exit.PROBLEMS)

@@ -273,7 +273,9 @@ def _steel_without_price(cuts: CutList, rates: Rates) -> tuple[NDArray[np.bool_]
     bad = ours & np.isin(cuts.thickness_mm, without)
     return bad, [
         say.NO_STEEL_PRICE.at(
-            line_place(cuts, int(i), "thickness_mm"), thickness=f"{cuts.thickness_mm[i]:.4g} mm", date=str(rates.date)
+            line_place(cuts, int(i), "thickness_mm"),
+            thickness=f"{cuts.thickness_mm[i]:.4g} mm",
+            date=rates.date or "any date",
         )
         for i in np.flatnonzero(bad)
     ]

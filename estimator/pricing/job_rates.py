@@ -87,12 +87,12 @@ def rates_of_job(shop: ShopBook, fuel: str, date: dt.date | None) -> tuple[Rates
     oxygen, fuel_row = gas_in_use(shop, "oxygen", date), gas_in_use(shop, fuel, date)
     for what, row in (("oxygen", oxygen), (fuel, fuel_row)):
         if row is None:
-            problems.append(say.NOT_IN_FORCE.at(place, what=what, date=str(date)))
+            problems.append(say.NOT_IN_FORCE.at(place, what=what, date=date or "any date"))
     if oxygen is None or fuel_row is None:
         return None, problems
     rates = rates_in_force(shop, date=date, oxygen=oxygen, fuel=fuel_row)
     if not rates.labour:
-        return None, [*problems, say.NOT_IN_FORCE.at(place, what="labour", date=str(date))]
+        return None, [*problems, say.NOT_IN_FORCE.at(place, what="labour", date=date or "any date")]
     return rates, problems
 
 

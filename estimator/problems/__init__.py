@@ -8,16 +8,28 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
+from functools import cache
 
-from estimator.problems.code import Level, Place, Problem, ProblemCode, WorkbookProblemsError, sort_problems, strict
+from estimator.problems.code import (
+    Concern,
+    Level,
+    Place,
+    Problem,
+    ProblemCode,
+    WorkbookProblemsError,
+    sort_problems,
+    strict,
+)
 
 __all__ = [
+    "Concern",
     "Level",
     "Place",
     "Problem",
     "ProblemCode",
     "WorkbookProblemsError",
     "all_codes",
+    "concern_of",
     "sort_problems",
     "strict",
 ]
@@ -32,3 +44,13 @@ def all_codes() -> dict[str, ProblemCode]:
             if isinstance(value, ProblemCode) and found.setdefault(value.code, value) is not value:
                 raise ValueError(f"problem code {value.code} is stated twice")
     return dict(sorted(found.items()))
+
+
+def concern_of(problem: Problem) -> Concern:
+    """Return what a problem touches, by its code."""
+    return _concerns().get(problem.code, Concern.CHECK)
+
+
+@cache
+def _concerns() -> dict[str, Concern]:
+    return {code: stated.concern for code, stated in all_codes().items()}

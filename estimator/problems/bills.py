@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 __all__ = [
     "AGREED_STATE_MISSING",
@@ -54,6 +54,7 @@ SUPPLIER_UNKNOWN = ProblemCode(
     needs="one of: {suppliers}",
     why="the row is used for nothing",
     do="correct the name in {place}, or leave the row as it is if that supplier sent no bill",
+    concern=Concern.TAKEN,
 )
 CURRENCY_OTHER = ProblemCode(
     "E605",
@@ -134,6 +135,7 @@ NO_PRICES = ProblemCode(
     needs="a row on the sheet 'Agreed prices' that is in force on that day",
     why="the price on this line was not checked",
     do="type what was agreed, with the day it holds from",
+    concern=Concern.TAKEN,
 )
 NO_TERMS = ProblemCode(
     "N615",
@@ -150,4 +152,5 @@ NO_RENT_RULE = ProblemCode(
     needs="a rent rule on the sheet 'Supplier terms' and the rent of {gas} {size} on 'Agreed prices'",
     why="rent can only be checked when it is known how days and cylinders are counted",
     do="type the rule that stands in the supplier's conditions",
+    concern=Concern.MISSING,
 )

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from enum import StrEnum
+from enum import IntEnum, StrEnum
 
-__all__ = ["Level", "Place", "Problem", "ProblemCode", "WorkbookProblemsError", "sort_problems"]
+__all__ = ["Concern", "Level", "Place", "Problem", "ProblemCode", "WorkbookProblemsError", "sort_problems"]
 
 
 class Level(StrEnum):
@@ -18,6 +18,20 @@ class Level(StrEnum):
     """A value was interpreted or looks doubtful; ``--strict`` turns it into an error."""
     NOTE = "note"
     """Said so that nothing is hidden; asks for nothing."""
+
+
+class Concern(IntEnum):
+    """What a problem touches; where few can be said, the first come first."""
+
+    SAFETY = 0
+    MISSING = 1
+    """Work or money is missing from the answer."""
+    TAKEN = 2
+    """The answer rests on something that was taken for granted."""
+    CHECK = 3
+    """What was read is said, so that it can be checked."""
+    FORM = 4
+    """A formality: it moves nothing."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -95,6 +109,7 @@ class ProblemCode:
     needs: str = ""
     why: str = ""
     do: str = ""
+    concern: Concern = Concern.CHECK
 
     def at(self, place: Place, *, found: object = "", **fields: object) -> Problem:
         """Return this code's problem at one place, its fields filled in."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 __all__ = [
     "CELL_IS_DATE",
@@ -214,6 +214,7 @@ MASS_DIFFERS = ProblemCode(
     needs="{worked} kg by the sizes as read, at 7850 kg/m³",
     why="in {fitting} of {many} rows of the list it does; a size or the quantity may be wrong here",
     do="check the row at {place}",
+    concern=Concern.TAKEN,
 )
 
 TOTAL_DIFFERS = ProblemCode(
@@ -223,6 +224,7 @@ TOTAL_DIFFERS = ProblemCode(
     needs="{worked} mm",
     why="quantity, length or total is wrong, or the total counts something else",
     do="check the row at {place}",
+    concern=Concern.TAKEN,
 )
 
 SECTION_CUT_ACROSS = ProblemCode(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 __all__ = [
     "CELLS_TOO_MANY",
@@ -262,6 +262,7 @@ SHEET_HIDDEN = ProblemCode(
     Level.NOTE,
     fact="this sheet is {state}",
     why="hidden sheets are read like others, so that nothing is left out unseen",
+    concern=Concern.FORM,
 )
 
 ROWS_HIDDEN = ProblemCode(
@@ -270,6 +271,7 @@ ROWS_HIDDEN = ProblemCode(
     fact="hidden rows are read like others: {count}",
     why="what is hidden is still in the list",
     do="delete the rows if they are not wanted",
+    concern=Concern.FORM,
 )
 
 ROWS_FILTERED = ProblemCode(
@@ -285,6 +287,7 @@ COLUMNS_HIDDEN = ProblemCode(
     Level.NOTE,
     fact="hidden columns are read like others: {count}",
     why="what is hidden is still in the list",
+    concern=Concern.FORM,
 )
 
 VALUE_FROM_OTHER_FILE = ProblemCode(
@@ -301,4 +304,5 @@ MACROS_IGNORED = ProblemCode(
     Level.NOTE,
     fact="the workbook carries macros, which are not run",
     why="only stored values are read",
+    concern=Concern.FORM,
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 __all__ = ["LOG_TEACHES_NOTHING", "LOG_UNUSED"]
 
@@ -19,4 +19,5 @@ LOG_UNUSED = ProblemCode(
     Level.NOTE,
     "{count} logged figures were not used",
     why="each is listed with its reason on the report's sheet 'Not used'",
+    concern=Concern.FORM,
 )

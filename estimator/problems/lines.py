@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 NO_TIP = ProblemCode(
     "E270",
@@ -83,6 +83,7 @@ STEEL_ASSUMED = ProblemCode(
     needs="ours, theirs or excluded, in the Steel column or above the table",
     why="steel is often half the price; the shop book says {taken} for silent lists",
     do="type whose steel it is in the list if that is not so",
+    concern=Concern.TAKEN,
 )
 NO_STEEL_PRICE = ProblemCode(
     "E279",
@@ -99,6 +100,7 @@ NO_MASS = ProblemCode(
     needs="a shape with its sizes, a section with its length too",
     why="the price of this line holds no steel, the quote says so, and handling goes by the piece alone",
     do="give shape and sizes in the row at {place}, or say theirs or excluded",
+    concern=Concern.MISSING,
 )
 LENGTH_DIFFERS = ProblemCode(
     "W281",
@@ -107,6 +109,7 @@ LENGTH_DIFFERS = ProblemCode(
     needs="{worked} by shape and sizes, {given} given, {difference} % apart",
     why="the given length is used",
     do="check length and sizes in the row at {place}",
+    concern=Concern.TAKEN,
 )
 OXYGEN_BALANCE = ProblemCode(
     "W282",
@@ -115,6 +118,7 @@ OXYGEN_BALANCE = ProblemCode(
     needs="oxygen supplied from {low} to {high} times the oxygen needed; this line has {ratio}",
     why="chart, tip and speed do not belong together",
     do="check pressure, bore and speed of tip {tip} against its own manual",
+    concern=Concern.SAFETY,
 )
 FLOW_AGAINST_BORE = ProblemCode(
     "W283",
@@ -123,6 +127,7 @@ FLOW_AGAINST_BORE = ProblemCode(
     needs="a flow within {within} of {choked}, the choked flow of its bore and pressure; the chart gives {given}",
     why="one of flow, bore and pressure is mistyped",
     do="check tip {tip} in the shop book against its own manual",
+    concern=Concern.SAFETY,
 )
 NO_DATE = ProblemCode(
     "W284",
@@ -131,6 +136,7 @@ NO_DATE = ProblemCode(
     needs="a date in the title block, or --date",
     why="a date changes nothing until the shop book holds two prices of one thing; then it decides which",
     do="nothing now; for the printed quote give the list a date, or type --date",
+    concern=Concern.FORM,
 )
 DATE_DECIDES = ProblemCode(
     "E284",
@@ -163,6 +169,7 @@ START_DRILLED = ProblemCode(
     needs="plate of at most {limit} to be pierced by hand",
     why="thick plate is not pierced by hand",
     do="start from an edge where the piece allows it",
+    concern=Concern.FORM,
 )
 PURITY_TOO_LOW = ProblemCode(
     "E288",
@@ -187,6 +194,7 @@ FLAME_BY_SPEED = ProblemCode(
     needs="flame minutes for a piece, where they are known",
     why="gas and time of welding follow the minutes of flame",
     do="type flame minutes in the row to use them instead",
+    concern=Concern.FORM,
 )
 BREAK_DROPS_PRICE = ProblemCode(
     "N293",

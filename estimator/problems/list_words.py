@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 __all__ = [
     "FLAT_FROM_WORDS",
@@ -27,6 +27,7 @@ ROW_IS_ALTERNATE = ProblemCode(
     fact="the row's own words say that it may not be wanted",
     why="it is priced like the others",
     do="clear the row if the piece is not wanted",
+    concern=Concern.TAKEN,
 )
 
 THICKNESS_FROM_TITLE = ProblemCode(
@@ -52,6 +53,7 @@ HOLES_NOT_COUNTED = ProblemCode(
     needs="holes and hole diameter in columns of their own",
     why="each hole is burnt or drilled, and takes time",
     do="give them in columns of their own if they are wanted here",
+    concern=Concern.MISSING,
 )
 
 TITLE_MAY_MULTIPLY = ProblemCode(
@@ -78,6 +80,7 @@ WORK_NOT_PRICED = ProblemCode(
     fact="the {what} says {work}, which is not priced",
     why="words are carried along, only cells with a meaning of their own are priced",
     do="{do}; leave it if others do it",
+    concern=Concern.MISSING,
 )
 
 SHAPE_NOT_TAKEN = ProblemCode(
@@ -135,4 +138,5 @@ STEEL_MAY_BE_THEIRS = ProblemCode(
     fact="the {what} says that the steel is the customer's; it is priced as the job says, not as these words do",
     why="words are carried along, only cells with a meaning of their own are priced",
     do="type theirs under Steel in the rows that it speaks of",
+    concern=Concern.TAKEN,
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 __all__ = [
     "CONNECTION_DIFFERS",
@@ -26,6 +26,7 @@ CONNECTION_DIFFERS = ProblemCode(
     needs="the same connection on both",
     why="what does not join directly needs a part that its maker approves for the gas, or another regulator or hose",
     do=_ASK,
+    concern=Concern.SAFETY,
 )
 THREAD_DIFFERS = ProblemCode(
     "W451",
@@ -34,6 +35,7 @@ THREAD_DIFFERS = ProblemCode(
     needs="the same hand on both",
     why="threads of fuel and oxygen turn opposite ways so that they cannot be joined by mistake",
     do=_ASK,
+    concern=Concern.SAFETY,
 )
 PRESSURE_OVER = ProblemCode(
     "W452",
@@ -42,6 +44,7 @@ PRESSURE_OVER = ProblemCode(
     needs="a regulator and hose whose stated range covers the tip",
     why="the pressure cannot be set, or the part is over its rating",
     do=_ASK,
+    concern=Concern.SAFETY,
 )
 CYLINDER_PRESSURE_OVER = ProblemCode(
     "W453",
@@ -50,6 +53,7 @@ CYLINDER_PRESSURE_OVER = ProblemCode(
     needs="a regulator whose inlet is rated for the full cylinder",
     why="a regulator over its inlet pressure can burst",
     do="do not put it on; " + _ASK,
+    concern=Concern.SAFETY,
 )
 PROTECTION_MISSING = ProblemCode(
     "W454",
@@ -58,6 +62,7 @@ PROTECTION_MISSING = ProblemCode(
     needs="one in each line of each torch, where the rules and the manuals ask for it",
     why="gas or flame can run back into a hose and a cylinder",
     do="fit one that is made for the gas, or state it on the outfit sheet; " + _ASK,
+    concern=Concern.SAFETY,
 )
 MADE_FOR_OTHER_GAS = ProblemCode(
     "W455",
@@ -66,6 +71,7 @@ MADE_FOR_OTHER_GAS = ProblemCode(
     needs="a part that is marked for {gas}",
     why="hoses, seals and arrestors for one gas may fail with another",
     do="do not use it there; " + _ASK,
+    concern=Concern.SAFETY,
 )
 TIP_WITHOUT_FUEL = ProblemCode(
     "W456",
@@ -74,6 +80,7 @@ TIP_WITHOUT_FUEL = ProblemCode(
     needs="a torch, regulator and hose for that fuel, or a tip for the fuel there is",
     why="tips are made for one kind of fuel",
     do=_ASK,
+    concern=Concern.SAFETY,
 )
 FLOW_OVER = ProblemCode(
     "W457",
@@ -82,6 +89,7 @@ FLOW_OVER = ProblemCode(
     needs="a part whose stated flow covers the tip, at 15 °C and 101.325 kPa",
     why="a starved tip overheats and backfires",
     do="take a smaller tip; " + _ASK,
+    concern=Concern.SAFETY,
 )
 PART_MISSING = ProblemCode(
     "N458",
@@ -90,6 +98,7 @@ PART_MISSING = ProblemCode(
     needs="a row for each thing in the line",
     why="what is not stated was not checked",
     do="add it to the outfit sheet",
+    concern=Concern.FORM,
 )
 NOT_STATED = ProblemCode(
     "N459",
@@ -98,4 +107,5 @@ NOT_STATED = ProblemCode(
     needs="both ends as stamped",
     why="what is not stated was not checked",
     do="fill the blank cells of the outfit sheets",
+    concern=Concern.FORM,
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 __all__ = [
     "CELL_AMBIGUOUS_DATE",
@@ -75,6 +75,7 @@ HEADING_NOT_READ = ProblemCode(
     "N155",
     Level.NOTE,
     fact="{what} '{heading}' is not one of this sheet's and is not read",
+    concern=Concern.FORM,
 )
 
 CELL_BLANK = ProblemCode(

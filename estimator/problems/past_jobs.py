@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 __all__ = ["NO_PAST_JOBS", "PAST_HOURS_MISSING", "PAST_LIST_MISSING", "PAST_ROW_EMPTY"]
 
@@ -29,6 +29,7 @@ PAST_HOURS_MISSING = ProblemCode(
     needs="the man-hours that were paid for it",
     why="hours are most of the price, and the first thing to compare",
     do="type them in a row of the job",
+    concern=Concern.MISSING,
 )
 PAST_LIST_MISSING = ProblemCode(
     "E943",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 __all__ = [
     "CURRENCY_OTHER",
@@ -148,6 +148,7 @@ NOT_IN_FORCE = ProblemCode(
     Level.NOTE,
     "the offer is not in force on {date} and was left out",
     why="the prices in force are compared",
+    concern=Concern.FORM,
 )
 NOTHING_OFFERED = ProblemCode(
     "E515",
@@ -180,6 +181,7 @@ TERMS_MISSING = ProblemCode(
     needs="its lead time, deliveries, minimum order and invoices",
     why="without it the supplier is compared as if it came at once, four times a month, with no minimum order",
     do="add a row for '{supplier}' on the sheet 'Terms'; leave blank what its offer does not say",
+    concern=Concern.MISSING,
 )
 TERMS_TWICE = ProblemCode(
     "E519",
@@ -196,6 +198,7 @@ SUPPLIER_WITHOUT_OFFER = ProblemCode(
     needs="one of: {suppliers}",
     why="the row is used for nothing",
     do="correct the name in {place}{near}, or clear the row",
+    concern=Concern.TAKEN,
 )
 FEE_AMOUNT = ProblemCode(
     "E521",
@@ -275,6 +278,7 @@ LOG_ROWS_LEFT_OUT = ProblemCode(
     needs="thickness and length of a cut, torch-lit minutes of heating and welding, a tip on hand",
     why="less use than there is may favour the wrong supplier",
     do="fill in those rows, or type the month's use on the sheet 'Monthly use'",
+    concern=Concern.MISSING,
 )
 LIST_NOT_WORKED = ProblemCode(
     "E531",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 __all__ = [
     "DATED_AS_WRITTEN",
@@ -104,6 +104,7 @@ NOT_RECALCULATED = ProblemCode(
     Level.NOTE,
     "the workbook was saved by a program that does not calculate, so it shows old figures or none",
     why="the quote follows what is typed, not what is shown",
+    concern=Concern.FORM,
 )
 ENGINE_DIFFERS = ProblemCode(
     "E909",
@@ -120,6 +121,7 @@ OLD_ENGINE = ProblemCode(
     needs="nothing: {before} was quoted and stands; kerfledger {now} gives {after}",
     why="the quote was priced by kerfledger {engine}; new lines are priced by this version",
     do="look at new prices before you send them",
+    concern=Concern.TAKEN,
 )
 TYPED_NOT_PRICED = ProblemCode(
     "E919",
@@ -207,6 +209,7 @@ SAME_QUOTE = ProblemCode(
     Level.NOTE,
     "nothing has changed since this was quoted as {key}",
     why="the same quote is one row in the register, and what is there of its files stays as it is",
+    concern=Concern.FORM,
 )
 NOT_WON = ProblemCode(
     "E922",
@@ -231,6 +234,7 @@ OWN_FIGURE_LOST = ProblemCode(
     needs="a line with the same mark and thickness; {line} had {own}",
     why="what you typed is kept with its line, and this one is gone or was renamed",
     do="type the figure on the line that takes its place, if there is one",
+    concern=Concern.MISSING,
 )
 OWN_MINUTES_OF_OTHER_QUANTITY = ProblemCode(
     "W925",
@@ -239,6 +243,7 @@ OWN_MINUTES_OF_OTHER_QUANTITY = ProblemCode(
     needs="minutes for {now} pieces; yours were for {before}",
     why="minutes are those of the whole line",
     do="look at My minutes of {line} in the new estimate",
+    concern=Concern.TAKEN,
 )
 RATE_LEFT_BEHIND = ProblemCode(
     "N926",
@@ -247,12 +252,14 @@ RATE_LEFT_BEHIND = ProblemCode(
     needs="",
     why="the new estimate takes rates and prices from the shop book; only what was typed on the lines is kept",
     do="for this job alone type it again: {what}; else in the shop book",
+    concern=Concern.TAKEN,
 )
 LAST_PRICE = ProblemCode(
     "N927",
     Level.NOTE,
     "marks of this list were quoted to this customer before ({count})",
     why="what they were offered at stands beside your own price on the sheet of lines",
+    concern=Concern.FORM,
 )
 NOTHING_WON = ProblemCode(
     "E928",
@@ -269,6 +276,7 @@ WON_ON_OTHER_FUEL = ProblemCode(
     needs="a plan of its own, beside this one on {planned}",
     why="a rack is planned fuel by fuel; the oxygen of this work is missing here too",
     do="run the same command with --fuel '{fuel}'",
+    concern=Concern.MISSING,
 )
 WON_WITHOUT_DAY = ProblemCode(
     "W930",
@@ -277,6 +285,7 @@ WON_WITHOUT_DAY = ProblemCode(
     needs="a day in the column 'Work from'",
     why="the plan was asked up to a day",
     do="type the day, or leave --until away",
+    concern=Concern.MISSING,
 )
 NO_CUSTOMER = ProblemCode(
     "W944",
@@ -284,6 +293,7 @@ NO_CUSTOMER = ProblemCode(
     "the quote does not say who it is for",
     needs="the customer's name",
     do='run again with --customer "NAME", or type Customer and the name above the headings of the list',
+    concern=Concern.FORM,
 )
 NO_JOB_TITLE = ProblemCode(
     "W945",
@@ -291,6 +301,7 @@ NO_JOB_TITLE = ProblemCode(
     "the quote does not say for which job it is",
     needs="a title of the job",
     do="type Job and its title above the headings of the list, and run 'estimate' again",
+    concern=Concern.FORM,
 )
 DATED_AS_WRITTEN = ProblemCode(
     "N946",
@@ -298,6 +309,7 @@ DATED_AS_WRITTEN = ProblemCode(
     "the job has no date, so the quote is dated {date}, the day it was written",
     why="it is valid for so many days from its date; the prices were worked without one",
     do="to date it otherwise, run 'estimate' again with --date",
+    concern=Concern.FORM,
 )
 SETUP_STANDS = ProblemCode(
     "N947",
@@ -305,6 +317,7 @@ SETUP_STANDS = ProblemCode(
     "set-up and work for the whole job stand on the page as a line of {amount}, beside lines of {lines}",
     why="a customer may ask what it is; spread, it is in the prices of the lines and seen by you alone",
     do="to spread it, type yes at 'Spread set-up over the lines' in the shop book and run 'estimate' again",
+    concern=Concern.FORM,
 )
 NO_SHOP_NAME = ProblemCode(
     "W948",
@@ -313,4 +326,5 @@ NO_SHOP_NAME = ProblemCode(
     needs="your shop's name",
     why="the customer's page begins with it",
     do="type it beside '{heading}' on the sheet '{sheet}' of the shop book, and run again with --shop and that book",
+    concern=Concern.FORM,
 )

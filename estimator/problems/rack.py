@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 __all__ = [
     "BY_PRESSURE",
@@ -63,6 +63,7 @@ NOT_READ = ProblemCode(
     needs="a gauge reading for oxygen, weight and tare for fuel gas, or about how full it is",
     why="a plan on a cylinder that is not full runs short",
     do="read it and type the reading at {place}",
+    concern=Concern.TAKEN,
 )
 ROUGH = ProblemCode(
     "N407",
@@ -79,6 +80,7 @@ MORE_THAN_FULL = ProblemCode(
     needs="at most {rated} m³, its rated content; {taken} m³ is taken",
     why="a wrong tare, size, state or temperature gives too much",
     do="check the row at {place}",
+    concern=Concern.TAKEN,
 )
 MANIFOLD_UNEQUAL = ProblemCode(
     "W409",
@@ -87,12 +89,14 @@ MANIFOLD_UNEQUAL = ProblemCode(
     needs="cylinders of one size and about one fill on an acetylene manifold",
     why="the fuller one empties into the other, and the draw does not share evenly",
     do="put like with like, as the supplier says",
+    concern=Concern.SAFETY,
 )
 PRESSURE_NOT_USED = ProblemCode(
     "N410",
     Level.NOTE,
     "cylinder {cylinder}: its pressure is not used",
     why="{gas} is weighed; a cylinder's own pressure is no working pressure and has no 15 psi limit",
+    concern=Concern.FORM,
 )
 OFF_THE_TABLE = ProblemCode(
     "E411",
@@ -109,6 +113,7 @@ NO_CYLINDERS = ProblemCode(
     needs="a row on the Rack sheet for each cylinder that you have now",
     why="the plan starts from nothing and orders all of it",
     do="fill in the Rack sheet of the shop book",
+    concern=Concern.MISSING,
 )
 PIPED = ProblemCode(
     "N413",
@@ -117,6 +122,7 @@ PIPED = ProblemCode(
     needs="a meter, pipe and regulator that pass {draw} m³/h with all torches lit",
     why="what the meter passes is not known here",
     do="ask the gas company, and read the torch's manual for the pressure",
+    concern=Concern.FORM,
 )
 OWN_CHART_NEEDED = ProblemCode(
     "E415",
@@ -144,6 +150,7 @@ DRAW_OVER = ProblemCode(
     why="pulled too hard, liquid acetone follows the gas",
     do="a smaller tip, shorter heats with breaks of five minutes, propane or a larger cylinder; or an acetylene "
     "manifold approved by the supplier, never tees, never plain copper",
+    concern=Concern.SAFETY,
 )
 DRAW_CAUTION = ProblemCode(
     "N422",
@@ -152,6 +159,7 @@ DRAW_CAUTION = ProblemCode(
     needs="at most {limit}",
     why="the limit of cutting and welding tips is counted on the rated content; a low cylinder asks for care",
     do="use the fullest cylinder for the largest tip",
+    concern=Concern.SAFETY,
 )
 PROPANE_COLD = ProblemCode(
     "W423",
@@ -160,4 +168,5 @@ PROPANE_COLD = ProblemCode(
     needs="{draw} kg/h asked; about {low} to {high} kg/h in steady use at {air} °C and its present fill; advisory",
     why="the liquid cools, the pressure falls and the flame starves; frost on the cylinder shows it",
     do="ask the supplier: a larger or a fuller cylinder, or two on a manifold made for propane",
+    concern=Concern.SAFETY,
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 MARKUP_AND_MARGIN = ProblemCode(
     "E301",
@@ -19,6 +19,7 @@ NO_PRICE_RULE = ProblemCode(
     needs="a markup on cost or a margin of price",
     why="the shop would earn nothing beyond its overhead",
     do="type one of them in the Shop sheet",
+    concern=Concern.MISSING,
 )
 UNKNOWN_WORK_RATE = ProblemCode(
     "E303",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 __all__ = [
     "COLUMNS_NOT_READ",
@@ -79,6 +79,7 @@ SHEET_NOT_READ = ProblemCode(
     fact="this sheet also holds a table of {rows} rows, which is not read",
     why="'{chosen}' is the better cut list",
     do='if it is wanted, run again with --sheet "{sheet}"',
+    concern=Concern.MISSING,
 )
 
 COLUMNS_TIE = ProblemCode(
@@ -120,6 +121,7 @@ QUANTITY_TOTAL_USED = ProblemCode(
     fact="the quantity is taken from {total}, not from {each}",
     why="a total quantity beside a quantity per assembly is what has to be cut",
     do='if the other one is meant, run again with --columns "quantity={letters}"',
+    concern=Concern.TAKEN,
 )
 
 QUANTITY_OF_HANDS = ProblemCode(
@@ -127,6 +129,7 @@ QUANTITY_OF_HANDS = ProblemCode(
     Level.WARNING,
     fact="the quantity is the sum of {columns}, pieces and their mirror images",
     do="check that both are wanted",
+    concern=Concern.TAKEN,
 )
 
 TITLE_MULTIPLIES = ProblemCode(
@@ -169,6 +172,7 @@ SUBTOTAL_DIFFERS = ProblemCode(
     fact="the total says {total} pieces, the rows above it add to {summed}",
     why="the rows are priced; a row or its quantity may be missing or wrong",
     do="check the quantities above {place}",
+    concern=Concern.TAKEN,
 )
 
 TABLE_EMPTY = ProblemCode(
@@ -185,6 +189,7 @@ UNIT_ASSUMED = ProblemCode(
     fact="no unit is named for {what}; bare numbers are read as {unit}, which is {source}",
     needs="a unit in the heading, as Thickness (mm)",
     do="if they are in another unit, say so in the heading",
+    concern=Concern.TAKEN,
 )
 
 DATE_OF_JOB_NOT_READ = ProblemCode(
@@ -200,6 +205,7 @@ SHEET_CHOSEN = ProblemCode(
     "N118",
     Level.NOTE,
     fact="of {many} sheets this one is read as the cut list",
+    concern=Concern.FORM,
 )
 
 LENGTH_IS_CUT_LENGTH = ProblemCode(
@@ -208,6 +214,7 @@ LENGTH_IS_CUT_LENGTH = ProblemCode(
     fact="with no width, the lengths from here are read as the length that is cut, for one piece",
     why="cut time and gas follow the length that is burnt",
     do="if it is the length of the piece, add its width",
+    concern=Concern.TAKEN,
 )
 
 EXAMPLE_LEFT_OUT = ProblemCode(
@@ -215,6 +222,7 @@ EXAMPLE_LEFT_OUT = ProblemCode(
     Level.WARNING,
     fact="the table under '{title}' is an example by its title and is not read",
     do="if it is wanted, change the title",
+    concern=Concern.FORM,
 )
 
 MERGED_FILLED = ProblemCode(
@@ -246,6 +254,7 @@ TITLE_MULTIPLIED = ProblemCode(
     fact="the title multiplies the {many} below it, to row {last}, by {factor}",
     why="{factor} does not divide each of them, so they are the quantities of one",
     do="if the rows already give the whole job, clear the number in {place}",
+    concern=Concern.TAKEN,
 )
 
 NO_HEADINGS = ProblemCode(
@@ -270,6 +279,7 @@ COLUMNS_NOT_READ = ProblemCode(
     fact="{columns} {verb} not read: {counts}",
     why="nothing of it is in the price; the estimate's sheet 'From the list' carries it along",
     do='if one of them matters, name it, as --columns "note={letters}"',
+    concern=Concern.FORM,
 )
 
 COLUMN_MAY_MATTER = ProblemCode(
@@ -278,6 +288,7 @@ COLUMN_MAY_MATTER = ProblemCode(
     fact="the column '{heading}' is not read: {count}; {why} it may be the {what}",
     why="nothing of it is in the price",
     do='if it is, run again with --columns "{what}={letters}"',
+    concern=Concern.MISSING,
 )
 
 COLUMN_ASKS_FOR_WORK = ProblemCode(
@@ -286,4 +297,5 @@ COLUMN_ASKS_FOR_WORK = ProblemCode(
     fact="the column '{heading}' is not read: {count}; no {work} is priced by it",
     why="its heading names work that takes time",
     do="where a piece needs it, {do}",
+    concern=Concern.MISSING,
 )

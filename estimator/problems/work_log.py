@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 __all__ = [
     "ACETYLENE_BY_GAUGE",
@@ -33,12 +33,14 @@ ROW_NOT_MODELLED = ProblemCode(
     needs="thickness and length, or torch-lit minutes",
     why="its gas cannot be worked out, so it would show up as gas that nothing explains",
     do="type the metres cut or the minutes the torch was lit",
+    concern=Concern.MISSING,
 )
 ROW_THIN = ProblemCode(
     "N703",
     Level.NOTE,
     "thin rows in the log ({count}): {missing} worked out by the model",
     why="thin rows are normal, and their gas is less certain",
+    concern=Concern.FORM,
 )
 READING_ROSE = ProblemCode(
     "W704",
@@ -85,6 +87,7 @@ LOG_OUTSIDE = ProblemCode(
     Level.NOTE,
     "rows of the log that lie outside the days between the counts: {count}",
     why="they belong to another month and were left out of this one",
+    concern=Concern.FORM,
 )
 ACETYLENE_BY_GAUGE = ProblemCode(
     "W710",
@@ -93,6 +96,7 @@ ACETYLENE_BY_GAUGE = ProblemCode(
     needs="the cylinder's weight",
     why="acetylene is dissolved, its pressure follows the temperature, and the gauge tells the content only roughly",
     do="weigh the cylinder; the reading was used as a rough one",
+    concern=Concern.SAFETY,
 )
 ROW_REFUSED = ProblemCode(
     "W711",

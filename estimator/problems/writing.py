@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from estimator.problems.code import Level, ProblemCode
+from estimator.problems.code import Concern, Level, ProblemCode
 
 __all__ = [
     "CANNOT_FILL_KIND",
@@ -144,6 +144,7 @@ NOT_CONFIRMED = ProblemCode(
     needs="a disk that confirms what it keeps; it answered: {reason}",
     why="the file is there now and may be the old one again after a power cut",
     do="open the file and look; copy it to another disk if it matters",
+    concern=Concern.FORM,
 )
 
 CANNOT_FILL_KIND = ProblemCode(

@@ -20,9 +20,6 @@ from estimator.write.screen import rows_shown
 
 __all__ = ["estimate_text", "gas_shares"]
 
-_FEW = 3
-"""Plates, or pieces to be made another way, that one screen names one by one."""
-
 
 def estimate_text(estimate: Estimate, ranges: EstimateRanges, *, whole: bool = False) -> str:
     """Return the estimate as text.
@@ -58,8 +55,7 @@ def estimate_text(estimate: Estimate, ranges: EstimateRanges, *, whole: bool = F
         f"Read: {_read_words(estimate)}.",
         "",
         *_line_table(estimate, whole=whole),
-        "",
-        *_steps(estimate, money),
+        *(["", *_steps(estimate)] if whole else [_sum(estimate)]),
         *_second_look(estimate, whole=whole),
     ]
     return "\n".join(out)
@@ -87,16 +83,17 @@ def _second_look(estimate: Estimate, *, whole: bool) -> list[str]:
         return format_minor(int(to_minor(amount, form.decimals)), form.decimals)
 
     units = shown_units(form.units)
-    told = [check.words for check in look.sense if check.found is not None]
-    if whole or len(plates.buys) <= _FEW:
+    told = [check.words for check in look.sense if check.found is not None and (whole or check.doubtful)]
+    if whole:
         told += [buy.words(money, form.offcut_word, units) for buy in plates.buys]
-    else:
-        told.append(plates.words(money, form.offcut_word, units))
-    told += [plates.how_counted] if plates.buys else []
-    shown = len(look.cheaper) if whole else _FEW
+        told += [plates.how_counted] if plates.buys else []
+    elif plates.buys:
+        bought = plates if len(plates.buys) > 1 else plates.buys[0]
+        told.append(f"{bought.words(money, form.offcut_word, units)}; by area: lay the pieces out before you order")
+    shown = len(look.cheaper) if whole else 1
     told += [one.words(_name(estimate, one.line), money) for one in look.cheaper[:shown]]
     if len(look.cheaper) > shown:
-        told.append(f"{len(look.cheaper) - shown} more that cost less another way: sheet Second look, or --all")
+        told[-1] += f"; {len(look.cheaper) - shown} more cost less another way: sheet Second look"
     wrapped = [wrap(f"- {words}", 80, subsequent_indent="  ") for words in told]
     return ["", "A second look:", *(line for lines in wrapped for line in lines)] if wrapped else []
 
@@ -120,7 +117,7 @@ def _read_words(estimate: Estimate) -> str:
     """Say what the price rests on, and how much of it is in doubt."""
     cuts, book = estimate.cuts, estimate.shop
     warnings = sum(1 for problem in estimate.problems if problem.level is Level.WARNING)
-    doubts = [f"{warnings} warning{'s' if warnings != 1 else ''}, below"] if warnings else []
+    doubts = [f"{warnings} warning{'s' if warnings != 1 else ''}"] if warnings else []
     lines = f"{len(cuts)} line{'s' if len(cuts) != 1 else ''} of {cuts.file}"
     return "; ".join([lines, f"prices of {'an invented shop' if book.is_example else book.file}", *doubts])
 
@@ -170,9 +167,28 @@ def _line_table(estimate: Estimate, *, whole: bool) -> list[str]:
     return out
 
 
-def _steps(estimate: Estimate, money: object) -> list[str]:
+def _sum(estimate: Estimate) -> str:
+    """Return the way from the lines to the total in one line."""
+    decimals = estimate.shop.shop.decimals
+    *steps, (_, total) = _price_steps(estimate)
+    parts = [(name, value) for name, value in steps if value or name == "Lines"]
+    said = " ".join(
+        f"{'-' if value < 0 else '+'} {format_minor(abs(value), decimals)} {name[0].lower()}{name[1:]}"
+        for name, value in parts
+    )
+    return f"{said.removeprefix('+ ')} = {format_minor(total, decimals)}"
+
+
+def _steps(estimate: Estimate) -> list[str]:
+    always = {"Lines", "Total", "INCOMPLETE total"}
+    decimals = estimate.shop.shop.decimals
+    shown = [(name, value) for name, value in _price_steps(estimate) if value or name in always]
+    return [f"{name:>60} {format_minor(value, decimals):>19}" for name, value in shown]
+
+
+def _price_steps(estimate: Estimate) -> list[tuple[str, int]]:
     totals, form = estimate.totals, estimate.shop.shop
-    steps = [
+    return [
         ("Lines", totals.lines),
         ("Set-up and the rest", totals.job_rows),
         ("Quantity breaks", -totals.quantity_break),
@@ -183,8 +199,6 @@ def _steps(estimate: Estimate, money: object) -> list[str]:
         (f"{form.tax_name} {form.tax:.2%}".replace(".00%", " %"), totals.tax),
         ("INCOMPLETE total" if estimate.incomplete else "Total", totals.total),
     ]
-    always = {"Lines", "Total", "INCOMPLETE total"}
-    return [f"{name:>60} {format_minor(value, form.decimals):>19}" for name, value in steps if value or name in always]
 
 
 def _fit(text: str, width: int) -> str:

@@ -7,9 +7,9 @@ from numpy.typing import ArrayLike, NDArray
 
 __all__ = ["ROWS", "rows_shown"]
 
-ROWS = 12
-"""Rows of a table that is shown whole: a screen of some 40 lines holds the answer and its warnings beside them."""
-_KEPT = 8
+ROWS = 8
+"""Rows of a table that is shown whole: a screen of some 30 lines holds the answer and its warnings beside them."""
+_KEPT = 5
 """Rows that are kept of a longer one."""
 
 
@@ -26,7 +26,7 @@ def rows_shown(weight: ArrayLike, *, whole: bool = False) -> NDArray[np.int64]:
     Returns
     -------
     ndarray of int64
-        Every row where they fit, else the heaviest eight; of equal ones the earlier.
+        Every row where they fit, else the heaviest five; of equal ones the earlier.
 
     Notes
     -----
@@ -36,8 +36,8 @@ def rows_shown(weight: ArrayLike, *, whole: bool = False) -> NDArray[np.int64]:
     --------
     >>> rows_shown([5, 1, 9]).tolist()
     [0, 1, 2]
-    >>> rows_shown([1.0] * 12 + [2.0]).tolist()
-    [0, 1, 2, 3, 4, 5, 6, 12]
+    >>> rows_shown([1.0] * 8 + [2.0]).tolist()
+    [0, 1, 2, 3, 8]
     """
     amounts = np.asarray(weight, dtype=np.float64)
     if whole or amounts.size <= ROWS:

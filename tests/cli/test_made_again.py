@@ -110,7 +110,7 @@ def test_an_estimate_that_nobody_typed_into_is_made_anew_from_the_mended_list(fo
     write_list(folder, ["P1,9,20,rectangle,300,300,ours", *LINES[1:]])
     result = run("estimate", "list.csv")
     assert result.exit_code == 0, result.stderr
-    assert "the one before, nothing typed in it, was replaced" in " ".join(result.stdout.split())
+    assert "the priced estimate; it replaces an untouched one." in " ".join(result.stdout.split())
     sheet, cell = heading_cell(folder / "list_estimate.xlsx", "Quantity", 0)
     assert openpyxl.load_workbook("list_estimate.xlsx")[sheet][cell].value == 9
 

@@ -19,7 +19,7 @@ from estimator.cli import app
 from estimator.commands import boundary, terminal
 from estimator.commands.as_typed import command_line
 from estimator.commands.problem_blocks import problem_blocks
-from estimator.problems import Level, Place, Problem
+from estimator.problems import Concern, Level, Place, Problem, all_codes
 from tests.samples.estimates import heading_cell, saved_again, typed_in
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -98,22 +98,22 @@ def test_every_line_of_the_sample_answers_fits_eighty_columns(tmp_path: Path) ->
 
 
 @pytest.mark.parametrize(
-    ("arguments", "more"),
+    ("arguments", "more", "most"),
     [
-        (["estimate", "cut_list.xlsx", "--out", "e.xlsx"], "smaller lines: see the sheet Lines"),
-        (["rack", "cut_list.xlsx", "--out", "r.xlsx"], "more steps: see the workbook"),
-        (["settings", "20"], "more cautions, and where each comes from"),
+        (["estimate", "cut_list.xlsx", "--out", "e.xlsx"], "smaller lines: see the sheet Lines", 34),
+        (["rack", "cut_list.xlsx", "--out", "r.xlsx"], "more steps: see the workbook", 50),
+        (["settings", "20"], "more cautions, and where each comes from", 38),
     ],
 )
 def test_a_long_answer_keeps_to_a_screen_and_all_of_it_is_there_when_asked_for(
-    arguments: list[str], more: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    arguments: list[str], more: str, most: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
     for name in ("cut_list.xlsx", "shop_book.xlsx"):
         shutil.copy(SAMPLES / name, tmp_path)
     brief = RUNNER.invoke(app, arguments)
     whole = RUNNER.invoke(app, [*arguments, "--all", *(["--force"] if "--out" in arguments else [])])
-    assert len((brief.stdout + brief.stderr).splitlines()) <= 52
+    assert len((brief.stdout + brief.stderr).splitlines()) <= most
     assert more in brief.stdout
     assert more not in whole.stdout
     assert len(whole.stdout.splitlines()) > 60
@@ -121,10 +121,12 @@ def test_a_long_answer_keeps_to_a_screen_and_all_of_it_is_there_when_asked_for(
 
 def test_lines_that_are_not_shown_are_still_in_the_sum(tmp_path: Path) -> None:
     said = RUNNER.invoke(app, ["estimate", str(SAMPLES / "cut_list.xlsx"), "--out", str(tmp_path / "e.xlsx")]).stdout
-    table = said.split("row mark")[1].split("Lines  ")[0].splitlines()[1:]
-    amounts = [float(line.split()[-1]) for line in table if line.strip() and line.split()[-1] != "Lines"]
-    total = float(re.search(r" Lines +([\d.]+)\n", said)[1])  # type: ignore[index]
-    assert round(sum(amounts), 2) == total
+    *table, way = said.split("row mark")[1].split("\n\n")[0].splitlines()[1:]
+    parts, total = way.split(" = ")
+    amounts = [float(part.split()[0]) for part in parts.split(" + ")]
+    assert round(sum(float(line.split()[-1]) for line in table), 2) == amounts[0]
+    assert round(sum(amounts), 2) == float(total)
+    assert f"Total: {total} " in said
 
 
 def test_the_answer_comes_first_and_what_to_do_next_last(tmp_path: Path) -> None:
@@ -162,6 +164,39 @@ def test_what_holds_for_several_cells_is_said_once_with_every_cell() -> None:
     assert [block.split(" at ")[0] for block in blocks] == ["error E1", "error E1", "warning W1"]
     assert blocks[0].endswith("do:    mend D4\n  also at D6")
     assert blocks[2].endswith("  also at C5, C6 ('odd')\n  also at 'Parts'!C7: another fact")
+
+
+CODES = {code: stated.concern for code, stated in all_codes().items() if code[0] in "WN"}
+
+
+def test_what_touches_safety_and_missing_money_is_said_before_formalities() -> None:
+    listed = ("N128", "W284", "W116", "W232", "W460", "N294", "W236")
+    codes = [_problem(code, Level.NOTE if code[0] == "N" else Level.WARNING, "C4") for code in listed]
+    for brief in (True, False):
+        said = [block.split()[1] for block in problem_blocks(codes, brief=brief) if " at " in block]
+        order = ["W460", "W232", "W236", "W116", "N294", "W284", "N128"]
+        assert said == order[: len(said)]
+        assert len(said) >= 3
+
+
+def test_every_caution_of_safety_and_every_thing_left_out_has_its_rank() -> None:
+    cautions = {code for code in CODES if code.startswith("W46")}
+    assert {CODES[code] for code in cautions} == {Concern.SAFETY}
+    left_out = ("W105", "W129", "W130", "W232", "W236", "W280", "W302")
+    assert {CODES[code] for code in left_out} == {Concern.MISSING}
+    assert {CODES[code] for code in ("N128", "W284", "N118", "W120")} == {Concern.FORM}
+
+
+def test_a_screen_takes_no_more_and_says_where_the_rest_is() -> None:
+    many = [_problem(code, Level.WARNING, f"C{row}") for row, code in enumerate(CODES, 4) if code[0] == "W"]
+    *blocks, rest = problem_blocks(many, brief=True, rest_in="the sheet Problems, or --all")
+    said = [block.split()[1] for block in blocks]
+    assert [CODES[code] for code in said] == sorted(CODES[code] for code in said)
+    assert sum(block.count("\n") + 1 for block in blocks) <= 16
+    left = len(many) - len(said)
+    assert rest == f"{left} more warnings, and what to do about each: the sheet Problems, or --all."
+    whole = "\n".join(problem_blocks(many))
+    assert all(f" {problem.code} " in whole for problem in many)
 
 
 def test_brief_problems_keep_the_fact_and_what_to_do_and_errors_keep_all() -> None:
