@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from estimator.check.cut_list import CutList
 from estimator.check.example_shop import example_shop
 from estimator.check.flags import flag_lines, flag_problems
+from estimator.check.other_work import with_built_in
 from estimator.check.shop_book import ShopBook
 from estimator.check.shop_book_reading import read_shop_book
 from estimator.pricing.job import Estimate, JobOrder, estimate_job
@@ -121,11 +122,12 @@ def rack(
 def read_list(cut_list: Path, reading: ReadOptions, shop: ShopBook) -> ListReading:
     """Read a cut list; its problems are carried, not raised, and the lines they stop are left out."""
     book = load_book(cut_list, encoding=reading.encoding or None)
+    timed = {work.name: work.per for work in with_built_in(list(shop.other_work))}
     cuts, problems = read_cut_list(
         book,
         sheet=reading.sheet or None,
         columns=reading.columns or None,
-        shop_defaults=ListDefaults(unit=shop.shop.units),
+        shop_defaults=ListDefaults(unit=shop.shop.units, other_work=timed),
     )
     agreed = next((c for c in shop.customers if c.customer.casefold() == cuts.title.customer.casefold()), None)
     if agreed is not None and (agreed.units or (agreed.columns and not reading.columns)):
@@ -133,7 +135,7 @@ def read_list(cut_list: Path, reading: ReadOptions, shop: ShopBook) -> ListReadi
             book,
             sheet=reading.sheet or None,
             columns=reading.columns or agreed.columns or None,
-            shop_defaults=ListDefaults(unit=agreed.units or shop.shop.units),
+            shop_defaults=ListDefaults(unit=agreed.units or shop.shop.units, other_work=timed),
         )
     return ListReading(cuts.take(np.flatnonzero(~bad_lines(cuts, problems))), book, problems)
 

@@ -264,6 +264,8 @@ def _works() -> list[str]:
     for row in word_table("work_words"):
         in_notes = ", ".join(words_of(row["in_notes"])).replace("*", "\\*")
         words = ", ".join(words_of(row["words"])).replace("*", "\\*") + (f" ({in_notes})" if in_notes else "")
+        alone = ", ".join(words_of(row["alone"])).replace("*", "\\*")
+        words = "; ".join(filter(None, (words, f"in a row without a size: {alone}" if alone else "")))
         rows.append((row["work"], row["do"].replace("{angle}", "the angle"), words))
     return [_table(("work", "what to type", "words"), rows)]
 

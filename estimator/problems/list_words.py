@@ -8,9 +8,11 @@ __all__ = [
     "FLAT_FROM_WORDS",
     "HOLES_NOT_COUNTED",
     "HOLES_READ_AS",
+    "ROWS_ARE_HELD",
     "ROW_HAS_PARTS",
     "ROW_IS_ALTERNATE",
     "ROW_IS_HELD",
+    "ROW_MAY_BE_WORK",
     "SHAPE_BY_CUT_LENGTH",
     "SHAPE_HAS_NO_MODEL",
     "SHAPE_NOT_TAKEN",
@@ -139,4 +141,22 @@ STEEL_MAY_BE_THEIRS = ProblemCode(
     why="words are carried along, only cells with a meaning of their own are priced",
     do="type theirs under Steel in the rows that it speaks of",
     concern=Concern.TAKEN,
+)
+
+ROW_MAY_BE_WORK = ProblemCode(
+    "E244",
+    Level.ERROR,
+    fact="the row has a quantity and {says}, and no thickness or size",
+    needs="a thickness and sizes for a piece; for work without a cut its name or its minutes",
+    why="work without a cut is priced by its time; with the row cleared it would be lost",
+    do="{do}",
+)
+
+ROWS_ARE_HELD = ProblemCode(
+    "E245",
+    Level.ERROR,
+    fact="the title '{title}' says that {what} not to be cut",
+    needs="either the rows or the title's words",
+    why="pieces that are held or cancelled are not priced unasked",
+    do="clear the rows if they are not wanted, or the words in {at} if they are",
 )

@@ -20,6 +20,7 @@ from estimator.read.column_option import read_column_option
 from estimator.read.list_table import read_table
 from estimator.read.list_titles import title_problems
 from estimator.read.remarks import book_remarks
+from estimator.read.rows_of_work import built_in_names
 from estimator.read.sheet_rows import rows_of_sheet
 from estimator.read.table import Table
 from estimator.read.title_block import read_title_block
@@ -37,6 +38,8 @@ class ListDefaults:
     """Thickness of each sheet gauge [in]; None for the built-in table."""
     thin_sheet_mm: float = 2.9
     """Thinner sheet is refused (common practice, no source)."""
+    other_work: Mapping[str, str] | None = None
+    """Other work that has a time, and what its quantity counts; None for the built-in table."""
 
 
 # Numbers without a sensible size are refused by their bounds, not by a warning of the arithmetic.
@@ -91,6 +94,7 @@ def read_cut_list(
             default_unit=defaults.unit,
             gauges_in=gauges,
             thin_sheet_mm=defaults.thin_sheet_mm,
+            other_work=built_in_names() if defaults.other_work is None else defaults.other_work,
             first_line=sum(map(len, parts)),
             decimal=book.decimal or None,
         )

@@ -35,6 +35,7 @@ from estimator.read.parents import parents
 from estimator.read.pieces import Pieces
 from estimator.read.row_orders import is_held, say_row_orders
 from estimator.read.row_words import names_alternate
+from estimator.read.rows_of_work import say_row_of_work, take_typed_work
 from estimator.read.section_words import HARDWARE, form_of
 from estimator.read.shape_words import shape_of_word, shapes_in_words
 from estimator.read.sizes_in_words import sizes_in_words
@@ -85,6 +86,7 @@ def read_table(
     default_unit: str | None,
     gauges_in: Mapping[int, Fraction],
     thin_sheet_mm: float,
+    other_work: Mapping[str, str],
     first_line: int,
     decimal: str | None = None,
 ) -> tuple[CutList, list[Problem]]:
@@ -104,6 +106,8 @@ def read_table(
         Thickness of each sheet gauge [in].
     thin_sheet_mm : float
         Thinner sheet is refused [mm].
+    other_work : mapping of str to str
+        Other work that the shop book has a time for, and what its quantity counts.
     first_line : int
         Number of the table's first line in the whole list.
     decimal : {".", ",", None}
@@ -132,6 +136,7 @@ def read_table(
     reader.forms = forms_above(reader, table)
     columns["quantity"] = multiply_by_titles(reader, table, columns["quantity"])
     pieces = _pieces(reader, columns, lengths)
+    take_typed_work(columns, pieces)
     cutting = np.isin(columns["work"], (Work.CUT, -1))
     whole = {name: lengths[name].sizes for name in ("thickness_mm", "length")}
     fill_from_sizes(reader, pieces, bare_of["size"], whole, cutting)
@@ -143,7 +148,7 @@ def read_table(
     fill_hole_sizes(reader, pieces, sized, units.of("hole_diameter_mm"))
     holes_in_words(reader, pieces, bare_of["size"], cutting)
     _refuse_parents(reader, pieces)
-    _refuse(reader, pieces, columns, cutting, thin_sheet_mm, bare_of["size"])
+    _refuse(reader, pieces, columns, cutting, thin_sheet_mm, bare_of["size"], other_work)
     columns |= _shaped(pieces)
     columns["mark"] = reader.texts("mark")
     columns["grade"] = _grades(reader)
@@ -256,6 +261,7 @@ def _refuse(
     cutting: NDArray[np.bool_],
     thin_sheet_mm: float,
     bare: BareUnit,
+    other_work: Mapping[str, str],
 ) -> None:
     """Refuse rows without a quantity, a thickness or a length, and what a torch cannot cut."""
     troubled = {(p.place.row) for p in reader.problems if p.level == "error" and p.place.sheet == reader.sheet.name}
@@ -281,7 +287,7 @@ def _refuse(
         elif line in pieces.unread:
             name, text, reason = pieces.unread[line]
             reader.say(said.SIZE_REFUSED, line, name, text, reason=reason)
-        else:
+        elif not say_row_of_work(reader, pieces, line, other_work):
             reader.say(said_lines.NO_THICKNESS, line, "thickness_mm")
     said_much = ~np.isnan(pieces.cut_length_mm) | ~np.isnan(pieces.total_cut_length_mm) | (pieces.shape != -1)
     said_much |= (np.nan_to_num(pieces.holes) > 0) | ~np.isnan(columns["bevel_length_mm"])

@@ -23,6 +23,7 @@ from estimator.read.materials import uncuttable
 from estimator.read.numbers import plain_number
 from estimator.read.pieces import Pieces
 from estimator.read.row_kinds import RowKind
+from estimator.read.row_orders import held_above
 from estimator.read.row_words import is_note, multiplier
 from estimator.read.section_words import form_of, form_of_title
 from estimator.read.size import Size
@@ -63,7 +64,7 @@ def title_problems(file: str, sheet: SheetCells, tables: list[Table]) -> list[Pr
         A number of sets above the table, a material that a torch cannot cut above it, in a sub-heading or in a note.
     """
     first = min((table.heading.row for table in tables), default=0)
-    problems = list(_above(file, sheet, first))
+    problems = [*_above(file, sheet, first), *held_above(file, sheet, first)]
     for table in tables:
         for row, kind in table.rows.others.items():
             if kind in {RowKind.TITLE, RowKind.NOTE}:

@@ -8,8 +8,8 @@ from functools import cache
 from typing import Any
 
 from estimator.problems import list_words as said
-from estimator.problems.code import Place
-from estimator.read.cells import column_letters
+from estimator.problems.code import Place, Problem
+from estimator.read.cells import SheetCells, column_letters
 from estimator.read.heading_rows import cell_text
 from estimator.read.list_columns import ColumnReader
 from estimator.read.row_kinds import RowKind
@@ -19,7 +19,7 @@ from estimator.read.work_words import whole_words
 from estimator.sheets.word_tables import word_table, words_of
 from estimator.words import Steel
 
-__all__ = ["is_held", "is_theirs", "say_row_orders"]
+__all__ = ["held_above", "is_held", "is_theirs", "say_row_orders"]
 
 _ALONE = (
     r"(?:^|[.;!(] *)(?:please |the |this |item |part |piece |line |row |mark |is |now )*(?:{words})"
@@ -77,6 +77,53 @@ def say_row_orders(reader: ColumnReader, table: Table, columns: Mapping[str, Any
             if theirs and columns["steel"][lines[row]] not in {Steel.THEIRS, Steel.EXCLUDED}:
                 reader.problems.append(said.STEEL_MAY_BE_THEIRS.at(place, found=text, what=what))
     _steel_of_other_rows(reader, table, columns)
+    _held_by_titles(reader, table)
+
+
+def held_above(file: str, sheet: SheetCells, first: int) -> Iterator[Problem]:
+    """Yield what the rows above the first table say against cutting any of the list.
+
+    Parameters
+    ----------
+    file : str
+        Name of the file.
+    sheet : SheetCells
+        The sheet.
+    first : int
+        First row that is no longer above the table, from 0.
+    """
+    for row, cells in enumerate(sheet.rows[:first]):
+        for column, value in enumerate(cells):
+            if (text := cell_text(value)) and is_held(text):
+                place = Place(file, sheet.name, row + 1, column_letters(column))
+                yield said.ROWS_ARE_HELD.at(place, found=text, title=text.strip(), what="the list is", at=place.cell)
+
+
+def _held_by_titles(reader: ColumnReader, table: Table) -> None:
+    """Ask about each row below a title or note that holds what follows, down to the next title or subtotal."""
+    held = {
+        (row, column): text
+        for row, kind in sorted(table.rows.others.items())
+        for column in range(len(reader.sheet.rows[row]) if kind in {RowKind.NOTE, RowKind.TITLE} else 0)
+        if (text := _text(reader, row, column)) and is_held(text)
+    }
+    ends = sorted(row for row, kind in table.rows.others.items() if kind in {RowKind.TITLE, RowKind.SUBTOTAL})
+    pieces = reader.rows.tolist()
+    for (row, column), text in held.items():
+        at = Place(reader.file, reader.sheet.name, row + 1, column_letters(column))
+        end = next((one for one in ends if one > row), table.rows.end)
+        below = [one for one in pieces if row < one < end]
+        if not below and table.rows.others[row] is RowKind.NOTE:
+            reader.problems.append(said.ROWS_ARE_HELD.at(at, title=text.strip(), what="some rows are", at=at.cell))
+        _hold(reader, below, text, at.cell)
+    if reader.first_line and is_held(table.title):
+        _hold(reader, pieces, table.title, f"the title above row {table.heading.row + 1}")
+
+
+def _hold(reader: ColumnReader, rows: list[int], title: str, at: str) -> None:
+    for row in rows:
+        place = Place(reader.file, reader.sheet.name, row + 1, "")
+        reader.problems.append(said.ROWS_ARE_HELD.at(place, title=title.strip(), what="the row is", at=at))
 
 
 def _steel_of_other_rows(reader: ColumnReader, table: Table, columns: Mapping[str, Any]) -> None:

@@ -43,6 +43,7 @@ def say_unpriced_work(reader: ColumnReader, table: Table, columns: Mapping[str, 
     """
     priced = _Priced(columns)
     told = {(p.place.row, p.place.column) for p in reader.problems if p.code == said.HOLES_NOT_COUNTED.code}
+    rows_asked = {p.place.row for p in reader.problems if p.code == said.ROW_MAY_BE_WORK.code}
     named = {c: name for name, c in table.columns.items() if name.startswith(("description", "note"))}
     for column, name in sorted((named | table.carried).items()):
         what = name.partition(" ")[0] if column in named else f"cell under '{name}'"
@@ -50,6 +51,8 @@ def say_unpriced_work(reader: ColumnReader, table: Table, columns: Mapping[str, 
         asked = asked_work(texts.values(), in_notes=not name.startswith("description"))
         for line, text in texts.items() if asked else ():
             row = int(reader.rows[line])
+            if row + 1 in rows_asked:
+                continue
             known = _OF_HOLES if (row + 1, column_letters(column)) in told else frozenset()
             asked_here = [one for one in asked.get(text, ()) if one.work not in known]
             open_work = [one for one in asked_here if not priced.by_row(one, line)]
@@ -74,8 +77,13 @@ class _Priced:
         self.rows |= {f"work {work.word}": columns["work"] == work for work in Work}
         other = asked_work(columns["other_work"], in_notes=True)
         self.by_mark: set[tuple[str, str]] = set()
+        self.by_line: set[tuple[int, str]] = set()
+        named = np.array([bool(text) for text in columns["other_work"]], dtype=np.bool_)
+        self.itself = (columns["work"] == Work.OTHER) & (named | ~np.isnan(columns["minutes_each"]))
+        """Rows that are the work their words speak of."""
         for line, text in enumerate(columns["other_work"]):
             self.by_mark |= {(self.marks[line], one.work) for one in other.get(text, ())}
+            self.by_line |= {(line, one.work) for one in other.get(text, ())}
         for work in Work:
             key = f"work {work.word}"
             self.by_mark |= {(self.marks[line], key) for line in np.flatnonzero(self.rows[key]).tolist()}
@@ -84,7 +92,8 @@ class _Priced:
         """Return whether the row, or another row of its mark, prices a work."""
         own, mark = self.rows.get(asked.priced_by), self.marks[line]
         elsewhere = {(mark, asked.work), (mark, asked.priced_by)} & self.by_mark
-        return bool((own is not None and own[line]) or (mark and elsewhere))
+        itself = self.itself[line] or (line, asked.work) in self.by_line
+        return bool((own is not None and own[line]) or (mark and elsewhere) or itself)
 
     def by_any(self, asked: AskedWork) -> bool:
         """Return whether any row of the list prices a work."""

@@ -10,7 +10,7 @@ from functools import cache
 from estimator.read.text import plain_text
 from estimator.sheets.word_tables import word_table, words_of
 
-__all__ = ["AskedWork", "asked_work", "whole_words"]
+__all__ = ["AskedWork", "asked_work", "whole_words", "work_of_row"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +20,8 @@ class AskedWork:
     work: str
     priced_by: str
     do: str
+    other_work: str = ""
+    """Its name among the built-in other work; empty where it has none."""
 
 
 _ANGLE = re.compile(
@@ -62,6 +64,22 @@ def asked_work(texts: Iterable[str], *, in_notes: bool) -> dict[str, tuple[Asked
     patterns = _patterns_in("\n".join(folded.values()), in_notes=in_notes)
     found = {text: _asked(said, patterns) for text, said in folded.items()} if patterns else {}
     return {text: asked for text, asked in found.items() if asked}
+
+
+def work_of_row(text: str) -> AskedWork | None:
+    """Return the work that a row without any size asks for; its words may be ones that name no work beside a size.
+
+    Examples
+    --------
+    >>> work_of_row("straighten the bent frame").other_work, work_of_row("collect from yard").other_work
+    ('straighten', 'collect')
+    >>> work_of_row("bracket") is None
+    True
+    """
+    said = plain_text(text).lower()
+    patterns = [(asked, re.compile(whole_words(words))) for asked, words in _works_of_rows()]
+    found = [(match.start(), n) for n, (_, pattern) in enumerate(patterns) if (match := pattern.search(said))]
+    return patterns[min(found)[1]][0] if found else None
 
 
 def whole_words(words: Iterable[str]) -> str:
@@ -111,8 +129,14 @@ def _patterns_in(whole: str, *, in_notes: bool) -> list[tuple[AskedWork, re.Patt
 def _works(in_notes: bool) -> list[tuple[AskedWork, tuple[str, ...]]]:
     return [
         (
-            AskedWork(row["work"], row["priced_by"], row["do"]),
+            AskedWork(row["work"], row["priced_by"], row["do"], row["other_work"]),
             words_of(row["words"]) + (words_of(row["in_notes"]) if in_notes else ()),
         )
         for row in word_table("work_words")
     ]
+
+
+@cache
+def _works_of_rows() -> list[tuple[AskedWork, tuple[str, ...]]]:
+    alone = [words_of(row["alone"]) for row in word_table("work_words")]
+    return [(asked, words + more) for (asked, words), more in zip(_works(in_notes=True), alone, strict=True)]

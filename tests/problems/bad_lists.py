@@ -198,6 +198,18 @@ _CASES = [
     _with("a half ring under Shape", "Shape", "half ring"),
     _with("a clipped corner in a note", "Note", 'snip 1" off the square corner'),
     _with("a held row", "Remarks", "ON HOLD - rev B coming"),
+    _case("work that has a time", GOOD, ["straighten the bent frame", 1]),
+    _case("work that has no time", GOOD, ["powder coat all", 1]),
+    _case("words that may be work", GOOD, ["as discussed with Bob", 1]),
+    _case(
+        "a title that holds what follows",
+        GOOD,
+        ["ON HOLD"],
+        ["P2", 2, 12, 250, 150],
+        ["LEVEL 2"],
+        ["P3", 1, 10, 90, 80],
+    ),
+    _case("a note below that holds", GOOD, ["* waiting for drawing"]),
     _with("a cancelled row under a heading that nobody knows", "Zxqv", "cancelled"),
     _with("the customer's steel in a note", "Remarks", "customer supplies plate"),
     _with("a flat with two sides", "Description", "Flat bar"),
@@ -208,5 +220,6 @@ _HANDED = Case(
     [],
 )
 _TITLED = Case("a date that can be read in two ways", [["Date", "05/11/2026"], HEAD, GOOD], [])
+_ABOVE = Case("a title above that holds the list", [["NOT YET RELEASED"], HEAD, GOOD], [])
 _EXAMPLE = Case("an example", [["EXAMPLE"], HEAD, ["X1", 1, 25, 9, 9], [], ["Parts"], HEAD, GOOD], [])
-BAD_LISTS = {case.name: case for case in (*_CASES, _HANDED, _TITLED, _EXAMPLE)}
+BAD_LISTS = {case.name: case for case in (*_CASES, _HANDED, _TITLED, _ABOVE, _EXAMPLE)}

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
+from estimator.read.cells import Book, SheetCells
+from estimator.read.cut_list import read_cut_list
 from estimator.read.row_orders import is_held, is_theirs
 from estimator.sheets.word_tables import word_table, words_of
 
@@ -18,6 +22,14 @@ from estimator.sheets.word_tables import word_table, words_of
         "Cancelled",
         "delete",
         "this item void",
+        "not yet",
+        "not yet released",
+        "waiting for drawing",
+        "Later",
+        "cut already",
+        "noch nicht",
+        "pendiente",
+        "jeszcze nie",
     ],
 )
 def test_a_note_that_stops_its_row_holds_it(text: str) -> None:
@@ -34,6 +46,9 @@ def test_a_note_that_stops_its_row_holds_it(text: str) -> None:
         "hold 12 mm from edge",
         "not on hold",
         "void plate",
+        "later cut to 300",
+        "hold down plate",
+        "not yet painted",
     ],
 )
 def test_a_note_that_stops_something_else_does_not_hold_its_row(text: str) -> None:
@@ -57,3 +72,29 @@ def test_each_word_of_the_table_is_found_alone() -> None:
     for row in word_table("row_words"):
         for word in (*words_of(row["words"]), *words_of(row["alone"])):
             assert tells[row["says"]](word.rstrip("*")), word
+
+
+HEAD: list[object] = ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)"]
+PLATE: list[object] = ["P1", 2, 12.0, 300.0, 200.0]
+
+
+def asked(*rows: list[object]) -> list[tuple[str, int | None]]:
+    """Return codes and rows of what is said of a list."""
+    held = [[float(v) if isinstance(v, int) else v for v in row] for row in rows]
+    book = Book(Path("list.xlsx"), "0" * 64, "xlsx", [SheetCells("Parts", held)])  # type: ignore[arg-type]
+    return [(p.code, p.place.row) for p in read_cut_list(book)[1]]
+
+
+@pytest.mark.parametrize("title", ["ON HOLD", "not yet", "DO NOT CUT - waiting for drawing", "HOLD"])
+def test_a_title_holds_the_rows_below_it_to_the_next_title(title: str) -> None:
+    assert asked(HEAD, PLATE, [title], PLATE, PLATE, ["LEVEL 2"], PLATE) == [("E245", 4), ("E245", 5)]
+
+
+def test_a_held_title_whose_rows_were_cleared_says_nothing_more() -> None:
+    assert asked(HEAD, PLATE, ["ON HOLD"], ["LEVEL 2"], PLATE) == []
+
+
+def test_a_title_above_the_headings_holds_the_list_and_each_later_table_its_own() -> None:
+    assert asked(["ON HOLD"], HEAD, PLATE) == [("E245", 1)]
+    rows = asked(HEAD, PLATE, [], ["ON HOLD"], HEAD, PLATE)
+    assert [row for code, row in rows if code == "E245"] == [6]

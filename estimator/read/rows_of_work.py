@@ -1,0 +1,100 @@
+"""Rows that are work and no piece: words and a quantity without any size, asked for with the row that prices them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator.problems import list_words as said
+from estimator.read.list_columns import ColumnReader
+from estimator.read.pieces import Pieces
+from estimator.read.text import plain_text
+from estimator.read.what_to_type import cell_under
+from estimator.read.work_words import AskedWork, work_of_row
+from estimator.words import BLANK, Work
+
+__all__ = ["built_in_names", "say_row_of_work", "take_typed_work"]
+
+_LABELS = ("description", "mark", "note", "size")
+_LEAST_WORDS = 2
+
+
+def take_typed_work(columns: dict[str, Any], pieces: Pieces) -> None:
+    """Give the work *other* to rows without a size that type what it is or its minutes, and leave Work blank."""
+    typed = np.array([bool(text) for text in columns["other_work"]], dtype=np.bool_) | ~np.isnan(
+        columns["minutes_each"]
+    )
+    rows = typed & (columns["work"] == BLANK) & _without_size(pieces)
+    columns["work"] = np.where(rows, np.int8(Work.OTHER), columns["work"]).astype(np.int8)
+
+
+def say_row_of_work(reader: ColumnReader, pieces: Pieces, line: int, names: Mapping[str, str]) -> bool:
+    """Ask how a row without any size is priced, where its words speak of work or are words and no mark.
+
+    Parameters
+    ----------
+    reader : ColumnReader
+        The table and what is gathered.
+    pieces : Pieces
+        What its cells gave.
+    line : int
+        A row without a thickness.
+    names : mapping of str to str
+        Other work that the shop book has a time for, and what its quantity counts.
+
+    Returns
+    -------
+    bool
+        Whether it was asked; a row with a size, or with a mark alone, is not.
+    """
+    if not _without_size(pieces)[line] or pieces.holes[line] > 0:
+        return False
+    texts = [(name, text) for name in _LABELS if (text := reader.texts(name)[line])]
+    asked = next(((name, text, work) for name, text in texts if (work := work_of_row(text)) is not None), None)
+    worded = next(((name, text, None) for name, text in texts if _words_in(text) >= _LEAST_WORDS), None)
+    name, text, work = asked or worded or ("", "", None)
+    if not name:
+        return False
+    says = f"words that ask to {work.work}" if work is not None else "words"
+    reader.say(said.ROW_MAY_BE_WORK, line, name, text, says=says, do=_do(reader, line, work, names))
+    return True
+
+
+def built_in_names() -> Mapping[str, str]:
+    """Return the built-in other work, and what the quantity of each counts."""
+    from estimator.reference import table
+
+    rows = table("other_work")
+    return dict(zip(map(str, rows.column("name")), map(str, rows.column("per")), strict=True))
+
+
+def _do(reader: ColumnReader, line: int, work: AskedWork | None, names: Mapping[str, str]) -> str:
+    """Return the row to type for the work, and for a piece."""
+    known = next((name for name in names if work is not None and name.casefold() == work.other_work.casefold()), None)
+    minutes = f"the minutes of one in {cell_under(reader, line, 'minutes_each')}"
+    other = cell_under(reader, line, "other_work")
+    if known is not None:
+        offer = (
+            f"'{known}' in {other} (the shop book has a time for it; its quantity counts {names[known]}s), or {minutes}"
+        )
+    else:
+        offer = f"{minutes}, or in {other} a name from the shop book's sheet Other work"
+    thickness = cell_under(reader, line, "thickness_mm")
+    return f"to price it as work, type {offer}; for a piece to cut, type its thickness in {thickness}"
+
+
+def _without_size(pieces: Pieces) -> NDArray[np.bool_]:
+    """Return which rows give no thickness, no side, no diameter and no cut length."""
+    sizes = (
+        *(pieces.thickness_mm, pieces.length_mm, pieces.width_mm, pieces.diameter_mm, pieces.size_a_mm),
+        *(pieces.cut_length_mm, pieces.total_cut_length_mm, pieces.section_area_cm2),
+    )
+    blank = np.all([np.isnan(size) for size in sizes], axis=0) & (pieces.shape == BLANK)
+    return np.asarray(blank, dtype=np.bool_)
+
+
+def _words_in(text: str) -> int:
+    return sum(1 for word in plain_text(text).split() if len(word) > 1 and word.isalpha())
