@@ -13,6 +13,7 @@ from estimator import reference
 from estimator.check import shop_book as records
 from estimator.check.acetylene_limit import is_over_acetylene_limit
 from estimator.check.first_figures import FORM_NAMES, FirstFigures, first_figures
+from estimator.check.fuel_tips import is_built_in_of_acetylene
 from estimator.check.other_work import OtherWork
 from estimator.check.outfit import CylinderOutlet, OutfitItem
 from estimator.check.shop_book import ShopBook
@@ -170,6 +171,9 @@ def _table_problems(shop: ShopBook) -> list[Problem]:
     for tip in shop.tips:
         if tip.to_mm <= tip.from_mm:
             found.append(say.RANGE_TURNED.at(at(torch.TIPS, tip), found=f"{tip.from_mm:g} to {tip.to_mm:g} mm"))
+    for tip in shop.tips:
+        if is_built_in_of_acetylene(tip):
+            found.append(say.BUILT_IN_OF_OTHER_FUEL.at(at(torch.TIPS, tip), found=f"tip {tip.name}", fuel=tip.fuel))
     found += _twice(shop.tips, torch.TIPS, at, key=lambda t: t.name)
     found += _twice(shop.flame_tips, torch.FLAME_TIPS, at, key=lambda t: t.name)
     found += _twice(shop.labour, LABOUR, at, key=lambda r: (r.name.lower(), r.from_date))

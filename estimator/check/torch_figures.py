@@ -34,6 +34,7 @@ class TipFigures:
     """Oxygen pressure at the thin end of the range [bar gauge]."""
     pressure_to_bar: Floats
     fuel_pressure_bar: Floats
+    """NaN where it is not stated."""
     flow_low: Floats
     """Low cutting-oxygen flow as a share of the likely one."""
     flow_high: Floats

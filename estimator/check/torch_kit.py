@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from estimator import reference
+from estimator.check.fuel_tips import fuel_tips, has_built_in_flow
 from estimator.check.shop_book import ChartRow, FactorRow, ShopBook, TipRow
 from estimator.check.torch_figures import Chart, Curve, FlameTip, TipFactors, TipFigures
 from estimator.check.work_rates import WorkRates
@@ -35,6 +36,8 @@ class TorchKit:
     oxygen_density_kg_m3: float
     """At 15 °C and 101.325 kPa."""
     fuel_density_kg_m3: float
+    lent_by: str = ""
+    """Fuel whose tips stand in, since none on hand is for this one; empty where none does."""
 
 
 def torch_kit(shop: ShopBook, fuel: str) -> TorchKit:
@@ -50,9 +53,9 @@ def torch_kit(shop: ShopBook, fuel: str) -> TorchKit:
     Returns
     -------
     TorchKit
-        Tips in order of bore; none when the shop has no tip for the fuel.
+        Tips in order of bore, as ``fuel_tips`` has them.
     """
-    rows = sorted((t for t in shop.tips if t.on_hand and t.fuel == fuel), key=lambda t: (t.bore_mm, t.name))
+    rows, lent_by = fuel_tips(shop, fuel)
     cleaning = next((r.value for r in shop.factors if r.what == "cleaning" and not r.tip and not r.by), 1.0)
     built_in = _cleaned(built_in_chart(fuel), cleaning)
     spread = work_rates(shop).own_chart_spread
@@ -64,7 +67,7 @@ def torch_kit(shop: ShopBook, fuel: str) -> TorchKit:
         tip_rows=tuple(rows),
         charts=tuple(charts),
         own_chart=tuple(any(c.tip == t.name for c in shop.own_chart) for t in rows),
-        factors=tuple(_factors(shop.factors, t.name) for t in rows),
+        factors=tuple(_factors(shop.factors, "" if lent_by and fuel != shop.shop.fuel else t.name) for t in rows),
         flame_tips=tuple(
             FlameTip(
                 name=f.name,
@@ -79,6 +82,7 @@ def torch_kit(shop: ShopBook, fuel: str) -> TorchKit:
         ),
         oxygen_density_kg_m3=density("oxygen", HOUSE_STATE),
         fuel_density_kg_m3=density(fuel, HOUSE_STATE),
+        lent_by=lent_by,
     )
 
 
@@ -101,14 +105,14 @@ def built_in_chart(fuel: str) -> Chart:
     """
     speed = reference.table("chart_speed")
     fuel_rows = reference.table("chart_fuel")
-    here = fuel_rows.column("fuel") == fuel
-    to_house = _to_house_state(fuel) if here.any() else 1.0
+    known = has_built_in_flow(fuel)
+    to_house = _to_house_state(fuel) if known else 1.0
     return Chart(
         hand_speed_mm_min=_curve(speed.where(mode="hand"), "mm_min"),
         machine_speed_mm_min=_curve(speed.where(mode="machine"), "mm_min"),
         fuel_m3_h=(
             _curve(fuel_rows.where(fuel=fuel), "m3_h_70f_1atm", to_house)
-            if here.any()
+            if known
             else Curve(*(np.empty(0) for _ in range(4)))
         ),
         kerf_mm=_curve(reference.table("chart_kerf"), "mm"),
@@ -215,7 +219,7 @@ def _tip_figures(rows: Sequence[TipRow]) -> TipFigures:
         to_mm=column("to_mm"),
         pressure_from_bar=column("pressure_from_bar"),
         pressure_to_bar=column("pressure_to_bar"),
-        fuel_pressure_bar=column("fuel_pressure_bar"),
+        fuel_pressure_bar=np.where(column("fuel_pressure_bar") > 0.0, column("fuel_pressure_bar"), np.nan),
         flow_low=column("flow_low"),
         flow_high=column("flow_high"),
         given_flow_m3_h=column("given_flow_m3_h"),

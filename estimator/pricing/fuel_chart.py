@@ -1,31 +1,61 @@
-"""Whether a fuel can be cut with at all: propylene and MPS have no built-in chart, so the shop's own must stand in."""
+"""Whether a fuel can be cut with: flows, built in or in the shop's own chart, and tips, its own or standing in."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from estimator.check.shop_book import ShopBook, TipRow
 from estimator.check.torch_kit import TorchKit, built_in_chart
 from estimator.problems import Place, Problem
+from estimator.problems import shop_book as say
 from estimator.problems.rack import OWN_CHART_NEEDED
-from estimator.sheets.torch import OWN_CHART
+from estimator.sheets.torch import OWN_CHART, TIPS
 
-__all__ = ["fuel_chart_problems"]
+__all__ = ["fuel_problems"]
 
 
-def fuel_chart_problems(kit: TorchKit, file: str) -> list[Problem]:
-    """Return the problem of a fuel that neither the built-in chart nor the shop's own has rows for.
+def fuel_problems(kit: TorchKit, shop: ShopBook) -> list[Problem]:
+    """Return the problem of a fuel that cannot be cut with, or the warning that another fuel's tips stand in.
 
     Parameters
     ----------
     kit : TorchKit
-        Tips on hand for the fuel, with their charts.
-    file : str
-        The shop book's file name; empty for the built-in example.
+        Tips for the fuel, with their charts.
+    shop : ShopBook
+        The shop book; its file name is empty for the built-in example.
 
     Returns
     -------
     list of Problem
         One, or none.
     """
+    file = shop.file or "the example shop book"
     charts = [built_in_chart(kit.fuel), *kit.charts]
-    if any(len(chart.fuel_m3_h.thickness_mm) for chart in charts):
+    if not any(len(chart.fuel_m3_h.thickness_mm) for chart in charts):
+        return [OWN_CHART_NEEDED.at(Place(file, OWN_CHART.name), found=kit.fuel, gas=kit.fuel)]
+    if kit.tip_rows and not kit.lent_by:
         return []
-    return [OWN_CHART_NEEDED.at(Place(file or "the example shop book", OWN_CHART.name), found=kit.fuel, gas=kit.fuel)]
+    others = [tip for tip in shop.tips if tip.on_hand and (not kit.lent_by or tip.fuel == kit.lent_by)]
+    place = Place(file, TIPS.name, others[0].row if others else 0)
+    fields = {"fuel": kit.fuel, "rows": _rows(others)}
+    if kit.lent_by:
+        return [say.TIPS_LENT.at(place, found=_tips(others), lender=kit.lent_by, **fields)]
+    why = "tip, speed and gas depend on it"
+    if shop.own_chart:
+        why += "; tips with a chart of your own do not stand in, since it is of their fuel"
+    return [say.NO_TIP_FOR_FUEL.at(place, found=_tips(others), why=why, **fields)]
+
+
+def _tips(tips: Sequence[TipRow]) -> str:
+    """Return how many tips there are for each fuel."""
+    fuels = [tip.fuel for tip in tips]
+    counts = ", ".join(f"{fuels.count(fuel)} for {fuel}" for fuel in dict.fromkeys(fuels))
+    return f"tips on hand: {counts or 'none'}"
+
+
+def _rows(tips: Sequence[TipRow]) -> str:
+    """Return the rows of the sheet that tips stand in, by their ends; the sheet's own first row where none does."""
+    rows = sorted(tip.row for tip in tips if tip.row)
+    if not rows:
+        return "each row"
+    return f"row {rows[0]}" if rows[0] == rows[-1] else f"rows {rows[0]} to {rows[-1]}"

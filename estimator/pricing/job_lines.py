@@ -13,7 +13,7 @@ from estimator.check.cut_list import CutList
 from estimator.check.shop_book import ShopBook
 from estimator.check.torch_kit import TorchKit, torch_kit, work_rates
 from estimator.check.work_rates import WorkRates
-from estimator.pricing.fuel_chart import fuel_chart_problems
+from estimator.pricing.fuel_chart import fuel_problems
 from estimator.pricing.job_rates import labour_rate_names, rates_of_job
 from estimator.pricing.other_lines import OtherLines, other_lines
 from estimator.pricing.own_factors import faded
@@ -137,8 +137,10 @@ def ready_lines(
     cuts, of_flames = _with_flame_minutes(cuts, bench.shop, bench.kit.fuel)
     mine = _blank_if_none(my_minutes, len(cuts)), _blank_if_none(my_price_each, len(cuts))
     lines = ReadyLines(cuts, *mine, [*found, *of_steel, *of_flames], [])
-    if np.isin(cuts.work, (Work.CUT, BLANK)).any() and (said := fuel_chart_problems(bench.kit, bench.shop.file)):
-        raise WorkbookProblemsError([*lines.found, *said])
+    if np.isin(cuts.work, (Work.CUT, BLANK)).any():
+        lines.found += (said := fuel_problems(bench.kit, bench.shop))
+        if any(problem.level is Level.ERROR for problem in said):
+            raise WorkbookProblemsError(lines.found)
 
     lines.leave_out(*_line_problems(cuts, bench.shop, bench.kit, bench.work))
     rates, said = rates_of_job(bench.shop, bench.kit.fuel, bench.date)

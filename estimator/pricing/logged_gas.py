@@ -9,9 +9,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from estimator.check.shop_book import ShopBook
-from estimator.check.torch_kit import built_in_work_rates, work_rates
+from estimator.check.torch_kit import built_in_work_rates, torch_kit, work_rates
 from estimator.check.work_log import LogEntry, WorkLog
 from estimator.pricing.expected_gas import ExpectedGas
+from estimator.pricing.fuel_chart import fuel_problems
 from estimator.pricing.modelled_log import modelled_log
 from estimator.problems import work_log as said
 from estimator.problems.code import Place, Problem
@@ -86,7 +87,9 @@ def gas_of_log(log: WorkLog, shop: ShopBook) -> GasOfLog:
         _add_job(sums, job, shop, row_scatter=rates.logged_row_share / 2.0)
     jobs = tuple(sums.flame)
     paid = np.array([sums.paid[job] for job in jobs])
-    return GasOfLog(_expected(sums, jobs, shop), paid, tuple(_problems(work, thin)))
+    kits = [torch_kit(shop, fuel) for fuel in dict.fromkeys(job.fuel for job in work.jobs)]
+    lent = [problem for kit in kits if kit.lent_by for problem in fuel_problems(kit, shop)]
+    return GasOfLog(_expected(sums, jobs, shop), paid, (*lent, *_problems(work, thin)))
 
 
 def _expected(sums: _Sums, jobs: tuple[str, ...], shop: ShopBook) -> ExpectedGas:

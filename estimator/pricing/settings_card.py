@@ -9,8 +9,8 @@ import numpy as np
 from estimator.check.cut_list import CutList
 from estimator.check.shop_book import ShopBook
 from estimator.check.torch_kit import TorchKit, torch_kit, work_rates
-from estimator.pricing.fuel_chart import fuel_chart_problems
-from estimator.problems import Place, WorkbookProblemsError
+from estimator.pricing.fuel_chart import fuel_problems
+from estimator.problems import Level, Place, WorkbookProblemsError
 from estimator.problems import lines as say
 from estimator.quantities.job import choose_settings
 from estimator.quantities.torch_settings import Settings
@@ -32,6 +32,7 @@ class TipSetting:
     to_mm: float
     oxygen_pressure_bar: float
     fuel_pressure_low_bar: float
+    """NaN, as its neighbours, where the fuel's pressure is not stated."""
     fuel_pressure_bar: float
     fuel_pressure_high_bar: float
     speed_mm_min: float
@@ -70,7 +71,8 @@ def setting_for_thickness(shop: ShopBook, thickness_mm: float, fuel: str) -> lis
         When the fuel has no chart, no tip on hand covers the thickness or the chart does not reach it.
     """
     kit = torch_kit(shop, fuel or shop.shop.fuel)
-    if said := fuel_chart_problems(kit, shop.file):
+    said = fuel_problems(kit, shop)
+    if any(problem.level is Level.ERROR for problem in said):
         raise WorkbookProblemsError(said)
     cuts = CutList(
         mark=["", ""],
@@ -110,6 +112,7 @@ def tip_setting(kit: TorchKit, settings: Settings, index: int) -> TipSetting:
     k, at = index, kit.tips.name.index(settings.tip[index])
     row = kit.tip_rows[at]
     speed = float(settings.speed_mm_min[k])
+    fuel_pressure = row.fuel_pressure_bar or np.nan
     return TipSetting(
         tip=row.name,
         fuel=kit.fuel,
@@ -119,9 +122,9 @@ def tip_setting(kit: TorchKit, settings: Settings, index: int) -> TipSetting:
         from_mm=row.from_mm,
         to_mm=row.to_mm,
         oxygen_pressure_bar=float(settings.oxygen_pressure_bar[k]),
-        fuel_pressure_low_bar=row.fuel_pressure_low_bar or row.fuel_pressure_bar,
-        fuel_pressure_bar=row.fuel_pressure_bar,
-        fuel_pressure_high_bar=row.fuel_pressure_high_bar or row.fuel_pressure_bar,
+        fuel_pressure_low_bar=row.fuel_pressure_low_bar or fuel_pressure,
+        fuel_pressure_bar=fuel_pressure,
+        fuel_pressure_high_bar=row.fuel_pressure_high_bar or fuel_pressure,
         speed_mm_min=speed,
         speed_low_mm_min=speed * float(settings.speed_low[k]),
         speed_high_mm_min=speed * float(settings.speed_high[k]),

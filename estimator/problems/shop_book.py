@@ -69,6 +69,30 @@ LIQUID_LITRES = ProblemCode(
     why="a litre of liquid is some 270 litres of gas",
     do="nothing when that is right; else type the weight in {place}, in kg or lb",
 )
+TIPS_LENT = ProblemCode(
+    "W313",
+    Level.WARNING,
+    "no tip on hand is for {fuel}: the bores and oxygen pressures of those for {lender} stand in",
+    needs="your tips for {fuel} on the sheet Tips, with the figures of the torch's own manual",
+    why="speed and flow of {fuel} are the built-in chart's, from memory or judgement; no pressure of {fuel} is known",
+    do="price with them for now; then choose {fuel} under Fuel in {rows} of Tips and type your own tips' figures",
+)
+NO_TIP_FOR_FUEL = ProblemCode(
+    "E314",
+    Level.ERROR,
+    "no tip on hand is for {fuel}",
+    needs="a tip for {fuel} on the sheet Tips, with the figures of the torch's own manual",
+    why="{why}",
+    do="choose {fuel} under Fuel in {rows} of Tips, for the tips made for it; or correct Fuel gas on the first sheet",
+)
+BUILT_IN_OF_OTHER_FUEL = ProblemCode(
+    "W315",
+    Level.WARNING,
+    "the tip is for {fuel}, and its row still says that its figures are built-in, which are an acetylene tip's",
+    needs="the figures of the tip's own manual: range, oxygen pressure, fuel pressure",
+    why="a pressure for acetylene is not one for {fuel}, and is left out; flows and speed are the built-in chart's",
+    do="price with them for now; then type your tip's figures over, and where they are from under Status",
+)
 TYPED_TWICE = ProblemCode(
     "E309",
     Level.ERROR,

@@ -5,7 +5,10 @@ from __future__ import annotations
 from estimator.sheets.choices import FUELS
 from estimator.sheets.statement import Column, Kind, Sheet
 
-__all__ = ["FLAME_TIPS", "OWN_CHART", "TIPS"]
+__all__ = ["BUILT_IN_STATUS", "FLAME_TIPS", "OWN_CHART", "TIPS"]
+
+BUILT_IN_STATUS = "built-in ("
+"""How the status of a tip begins whose figures stand in the blank book; they are an acetylene tip's."""
 
 _BAR = "a gauge pressure, zero or above"
 _FLOW_STATE = "at 15 °C, 101.325 kPa"

@@ -11,7 +11,7 @@ from estimator.problems import Problem
 from estimator.sheets.first_cells import START
 from estimator.sheets.shop_rules import WORK_RATES
 from estimator.sheets.statement import Sheet
-from estimator.sheets.torch import TIPS
+from estimator.sheets.torch import BUILT_IN_STATUS, TIPS
 from estimator.sheets.workbooks import WORKBOOKS, StatedWorkbook
 from estimator.write.book import OutputBook, Paper, write_book
 from estimator.write.own_cells import OwnUnits
@@ -112,7 +112,7 @@ def _tips(*, inch: bool) -> list[Record]:
                 "fuel_pressure_high_bar": float(of_bore.column("high_bar")[0]),
                 "flow_low": float(doubt.column("low_x_likely")[0]),
                 "flow_high": float(doubt.column("high_x_likely")[0]),
-                "status": f"built-in ({tips.column('status')[row]}): type your own manual's figures",
+                "status": f"{BUILT_IN_STATUS}{tips.column('status')[row]}): type your own manual's figures",
             }
         )
     return records

@@ -38,9 +38,7 @@ def settings_text(found: list[TipSetting], *, whole: bool = False) -> str:
         f"{hand.thickness_mm:.4g} mm ({hand.thickness_mm / 25.4:.3g} in) with oxygen and {hand.fuel}",
         f"  tip               {hand.tip}, bore {hand.bore_mm:g} mm, for {hand.from_mm:g} to {hand.to_mm:g} mm",
         f"  cutting oxygen    {_pressure(hand.oxygen_pressure_bar)}, lever down",
-        f"  {hand.fuel:<17} {_pressure(hand.fuel_pressure_low_bar)} to {_pressure(hand.fuel_pressure_high_bar)}",
-        "                    (seen in print 0.14 to 0.21 bar, 2 to 3 psi; up to 0.35 bar,",
-        "                    5 psi is common practice, no source: the torch's kind decides)",
+        *_fuel_pressure(hand),
         *(_speed(s) for s in found),
         f"  cutting oxygen    {_flow(hand.cutting_oxygen_m3_h)} with the lever down",
         f"  preheat oxygen    {_flow(hand.preheat_oxygen_m3_h)} with the flame lit",
@@ -91,6 +89,18 @@ def _caution_lines(rows: list[Caution], *, whole: bool) -> list[str]:
     left = len(rows) - len(said)
     more = [f"{left} more cautions, and where each comes from: --all, or the card that --pdf writes."] if left else []
     return [*lines, *more]
+
+
+def _fuel_pressure(s: TipSetting) -> list[str]:
+    """Return the fuel's pressure, with what print says of acetylene's; the manual's alone where it is not stated."""
+    if np.isnan(s.fuel_pressure_bar):
+        return [f"  {s.fuel:<17} by the torch's own manual: no pressure is known here"]
+    low, high = _pressure(s.fuel_pressure_low_bar), _pressure(s.fuel_pressure_high_bar)
+    of_acetylene = [
+        "                    (seen in print 0.14 to 0.21 bar, 2 to 3 psi; up to 0.35 bar,",
+        "                    5 psi is common practice, no source: the torch's kind decides)",
+    ]
+    return [f"  {s.fuel:<17} {low} to {high}", *(of_acetylene if s.fuel == "acetylene" else [])]
 
 
 def _pressure(bar: float) -> str:

@@ -109,6 +109,51 @@ def test_the_first_cells_are_all_that_must_be_typed(shop: Path) -> None:
     assert "XTS" in result.stdout
 
 
+@pytest.mark.parametrize(
+    ("options", "content", "unit", "price"),
+    [
+        ([], 33, "kg", 75),
+        ([], "11 kg", None, 31),
+        (["--inches"], 100, "lb", "1.10/lb"),
+        (["--inches"], "20 lb", None, 24),
+    ],
+)
+def test_an_owner_who_cuts_with_propane_gets_a_first_price_and_is_told_whose_tips_it_rests_on(
+    tmp_path: Path, options: list[str], content: object, unit: str | None, price: object
+) -> None:
+    folder = tmp_path / "shop"
+    assert run("start", *options, folder, "-q").exit_code == 0
+    type_first_cells(folder / "shop_book.xlsx", fuel="propane", fuel_content=content, fuel_price=price)
+    book = openpyxl.load_workbook(folder / "shop_book.xlsx")
+    row, column = start_cell("fuel_content")
+    if unit:
+        book[START.name].cell(row + 1, column + 2).value = unit
+    book.save(folder / "shop_book.xlsx")
+    result = run("estimate", write_list(folder / "list.csv"))
+    assert result.exit_code == 0, result.stderr
+    assert "propane" in result.stdout
+    assert "error" not in result.stderr
+    assert result.stderr.count("W313 at 'Tips'!row 5: no tip on hand is for propane") == 1
+    settings = openpyxl.load_workbook(folder / "list_estimate.xlsx", data_only=True)["Tip settings"]
+    head = next(cell for row in settings.iter_rows() for cell in row if cell.value == "Fuel pressure")
+    assert settings.cell(head.row + 3, head.column).value is None
+    assert settings.cell(head.row + 3, head.column - 1).value > 0
+
+
+def test_tips_that_are_only_renamed_to_propane_are_told_of_row_by_row(shop: Path) -> None:
+    type_first_cells(shop / "shop_book.xlsx", fuel="propane")
+    book = openpyxl.load_workbook(shop / "shop_book.xlsx")
+    for row in range(5, 12):
+        assert book["Tips"].cell(row, 2).value == "acetylene"
+        book["Tips"].cell(row, 2).value = "propane"
+    book.save(shop / "shop_book.xlsx")
+    result = run("estimate", write_list(shop / "list.csv"))
+    assert result.exit_code == 0, result.stderr
+    assert "W315 at 'Tips'!row 5: the tip is for propane" in result.stderr
+    assert "also at row 6" in result.stderr
+    assert "W313" not in result.stderr
+
+
 def test_rates_begun_in_a_new_book_hold_from_this_year(shop: Path) -> None:
     type_first_cells(shop / "shop_book.xlsx")
     book, _ = read_shop(shop / "shop_book.xlsx")

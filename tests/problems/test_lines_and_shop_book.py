@@ -91,6 +91,10 @@ def tips(**changes: Any) -> tuple[records.TipRow, ...]:
     return tuple(t.model_copy(update=changes | {"row": i + 5}) for i, t in enumerate(SHOP.tips))
 
 
+def acetylene_tips() -> tuple[records.TipRow, ...]:
+    return tuple(t for t in tips() if t.fuel == "acetylene")
+
+
 def priced(cuts: CutList, book: ShopBook = SHOP, order: JobOrder = ON) -> list[Problem]:
     try:
         return tasks.estimate_list(cuts, book, order).problems
@@ -160,6 +164,18 @@ CASES: dict[str, Callable[[], list[Problem]]] = {
     )[1],
     "W311": lambda: read_shop_book(first_sheet(FUEL | {"Fuel: content of a full bottle": "33 ft3"}, {}))[1],
     "W312": lambda: read_shop_book(first_sheet(FUEL | {"Fuel: content of a full bottle": "79 L"}, {}))[1],
+    "W313": lambda: priced(line(), shop(shop=form(fuel="propane"), tips=acetylene_tips())),
+    "E314": lambda: priced(
+        line(),
+        shop(
+            shop=form(fuel="propane"),
+            tips=acetylene_tips(),
+            own_chart=(records.ChartRow(tip="1.2", mode="hand", thickness_mm=10, speed_mm_min=400, row=5),),
+        ),
+    ),
+    "W315": lambda: whole_book_problems(
+        shop(tips=tips(fuel="propane", status="built-in (seen): type your own manual's figures")[:1])
+    ),
     "E401": lambda: whole_book_problems(shop(tips=tips(fuel_pressure_bar=1.1031)[:1])),
     "E880": lambda: asked(lambda: parse_date("2.11.2026")),
     "E881": lambda: asked(lambda: tasks.find_line(tasks.estimate_list(line(), SHOP, ON), "Z9")),

@@ -181,6 +181,8 @@ def _pressure(bar: float) -> Figure:
 
 def _fuel_pressure(s: TipSetting) -> Figure:
     low, high = s.fuel_pressure_low_bar, s.fuel_pressure_high_bar
+    if isnan(s.fuel_pressure_bar):
+        return Figure("see manual", "")
     span = "" if low == high else f"{low:g} to {high:g} bar, {low * _PSI_PER_BAR:.0f} to {high * _PSI_PER_BAR:.0f} psi"
     return Figure(f"{s.fuel_pressure_bar:g} bar", f"{s.fuel_pressure_bar * _PSI_PER_BAR:.0f} psi", span)
 
