@@ -5,11 +5,13 @@ from __future__ import annotations
 import contextlib
 import gc
 import io
+import os
 import shlex
 import subprocess
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
+from pathlib import Path
 
 import typer
 
@@ -55,6 +57,13 @@ def run_as_typed(context: typer.Context, arguments: Sequence[str]) -> Said:
 
 
 def command_line(arguments: Sequence[str]) -> str:
-    """Return a command as its user types it, names with blanks in quotes."""
-    whole = ["kerfledger", *arguments]
+    """Return a command as its user types it, names with blanks in quotes, the program as it was called."""
+    whole = [_program(), *arguments]
     return subprocess.list2cmdline(whole) if sys.platform == "win32" else shlex.join(whole)
+
+
+def _program() -> str:
+    """Return the program's name, with its folder where it was called by one, as before its environment is active."""
+    called = Path(sys.argv[0])
+    by_folder = called.stem == "kerfledger" and called.parent.name and not called.is_absolute()
+    return f"{called.parent}{os.sep}{called.stem}" if by_folder else "kerfledger"

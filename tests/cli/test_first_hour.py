@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -16,6 +17,7 @@ from typer.testing import CliRunner, Result
 
 from estimator.cli import app
 from estimator.commands import dropped as dropped_command
+from estimator.commands.as_typed import command_line
 from estimator.commands.demo import SAMPLE_FILES, demo_tasks
 from estimator.read.load import load_book
 from estimator.sheets.first_cells import LATER, NEEDED_FIRST, START
@@ -290,10 +292,43 @@ def test_the_demo_runs_every_task_and_names_each_file_it_made(tmp_path: Path) ->
     result = run("demo", folder)
     assert result.exit_code == 0, result.stderr
     for number, task in enumerate(demo_tasks(folder), 1):
-        assert f"{number}. {task.question}\n$ kerfledger {task.arguments[0]}" in result.stdout
+        assert f"{number}. {task.question}\n   " in result.stdout
     sample = {Path(name).name for name in SAMPLE_FILES}
     made = {path.name for path in folder.iterdir() if not path.name.startswith(".")} - sample
     assert len(made) >= 8
     assert {name for name in made if name not in result.stdout} == set()
     assert run("demo", folder).exit_code == 3
     assert run("demo", folder, "--force", "-q").exit_code == 0
+
+
+def test_the_demo_fits_a_screen_and_says_one_figure_of_each_task(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    folder = Path("demo")
+    said, whole = run("demo", folder).stdout, run("demo", folder, "--force", "--all").stdout
+    assert len(said.split()) <= 200
+    assert len(said.splitlines()) <= 32
+    for task in demo_tasks(folder):
+        figure = said.split(f"{task.question}\n   ")[1].splitlines()[0]
+        assert re.search(r"\d", figure)
+        assert f"{task.question}\n$ kerfledger {task.arguments[0]}" in whole
+    total = said.split("Total: ")[1].split()[0]
+    assert f"Total: {total} XTS  (before tax" in whole
+    assert run("demo", "-q", tmp_path / "other").stdout == ""
+
+
+@pytest.mark.parametrize(
+    ("called", "shown"),
+    [
+        (str(Path(".venv") / "bin" / "kerfledger"), str(Path(".venv") / "bin" / "kerfledger")),
+        (str(Path("/usr") / "bin" / "kerfledger"), "kerfledger"),
+        ("kerfledger", "kerfledger"),
+        (str(Path("x") / "pytest"), "kerfledger"),
+    ],
+)
+def test_a_command_to_copy_works_as_the_program_was_called(
+    called: str, shown: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sys, "argv", [called])
+    assert command_line(("start", "my_shop")) == f"{shown} start my_shop"

@@ -24,8 +24,13 @@ LEFT_OUT = {
 }
 
 
-def shell_blocks() -> list[str]:
-    return re.findall(r"```sh\n(.*?)```", (ROOT / "README.md").read_text("utf-8"), flags=re.S)
+def command(holds: str) -> str:
+    """Return the README's first command that holds a word."""
+    blocks: list[str] = re.findall(r"```sh\n(.*?)```", (ROOT / "README.md").read_text("utf-8"), flags=re.S)
+    return next(block for block in blocks if holds in block)
+
+
+SAMPLE, TESTS, OWN = "kerfledger demo", ".venv/bin/pytest", "kerfledger start"
 
 
 @pytest.mark.skipif(shutil.which("bash") is None, reason="the README's commands are for a POSIX shell")
@@ -34,16 +39,31 @@ def test_the_first_command_prices_the_sample_in_a_clean_copy(tmp_path: Path) -> 
     shutil.copytree(ROOT, copy, ignore=lambda _folder, names: LEFT_OUT & set(names))
     clean = {k: v for k, v in os.environ.items() if not k.startswith(("PYTHON", "VIRTUAL_ENV", "PYTEST", "COV"))}
     done = subprocess.run(
-        ["bash", "-c", shell_blocks()[0]], cwd=copy, env=clean, capture_output=True, text=True, timeout=900, check=False
+        ["bash", "-c", f"{command(SAMPLE)}{command(OWN)}"],
+        cwd=copy,
+        env=clean,
+        capture_output=True,
+        text=True,
+        timeout=900,
+        check=False,
     )
     assert done.returncode == 0, done.stderr[-3000:]
     assert "Total:" in done.stdout
     assert (copy / "demo" / "cut_list_estimate.xlsx").stat().st_size > 10_000
+    assert (copy / "my_shop" / "shop_book.xlsx").stat().st_size > 10_000
 
 
 def test_each_command_is_one_line_to_paste() -> None:
-    first, second = shell_blocks()[:2]
-    assert first.strip().count("\n") == 0
-    assert second.strip().count("\n") == 0
-    assert "kerfledger demo" in first
-    assert "pytest" in second
+    for one in (command(SAMPLE), command(TESTS)):
+        assert one.strip().count("\n") == 0
+        assert one.startswith("python3 -m venv .venv && ")
+
+
+def test_the_first_ten_minutes_are_read_in_two() -> None:
+    readme = (ROOT / "README.md").read_text("utf-8")
+    section = readme.split("## The first ten minutes")[1].split("**For engineers,**")[0]
+    assert len(re.sub(r"```sh.*?```|!\[.*?\)", "", section, flags=re.S).split()) <= 420
+    steps = [section.index(word) for word in ("Open one in the folder", "Set it up, once", "Your own list")]
+    assert steps == sorted(steps)
+    for system in ("Windows", "macOS", "Linux"):
+        assert f"| {system} |" in section
