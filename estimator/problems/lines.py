@@ -152,7 +152,7 @@ NOT_IN_FORCE = ProblemCode(
     "no price of {what} is in force on {date}",
     needs="a row of the shop book that has begun by then, marked as in use",
     why="the job cannot be priced without it",
-    do="add the row to the shop book, or correct the job's date",
+    do="add the row to the shop book, or give another day as --date, which wins over the list's own",
 )
 HOLE_DRILLED = ProblemCode(
     "N286",

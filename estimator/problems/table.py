@@ -13,7 +13,9 @@ __all__ = [
     "COLUMN_OPTION_PLACE",
     "COLUMN_OPTION_WORD",
     "CORNERS_READ",
+    "DATES_DIFFER",
     "DATE_OF_JOB_NOT_READ",
+    "DATE_TAKEN",
     "DITTO_READ",
     "EXAMPLE_LEFT_OUT",
     "HEADING_READ_AS",
@@ -199,6 +201,25 @@ DATE_OF_JOB_NOT_READ = ProblemCode(
     needs="a date such as 2026-11-05",
     why="prices in force on that day are used",
     do="give it as --date, or write it as year-month-day",
+)
+
+DATES_DIFFER = ProblemCode(
+    "W132",
+    Level.WARNING,
+    fact="dates that differ stand above the table: {dates}",
+    needs="one date of the list",
+    why="prices in force on that day are used",
+    do="type Date: before the list's own and before no other, or give it as --date",
+    concern=Concern.TAKEN,
+)
+
+DATE_TAKEN = ProblemCode(
+    "N133",
+    Level.NOTE,
+    fact="{date} is taken as the date of the list: {how}",
+    why="prices in force on that day are used",
+    do="if it is not, type Date: and the right one above the table, or give it as --date",
+    concern=Concern.TAKEN,
 )
 
 SHEET_CHOSEN = ProblemCode(

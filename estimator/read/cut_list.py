@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from fractions import Fraction
 from pathlib import PurePath
 from typing import Any
@@ -24,6 +24,7 @@ from estimator.read.rows_of_work import built_in_names
 from estimator.read.sheet_rows import rows_of_sheet
 from estimator.read.table import Table
 from estimator.read.title_block import read_title_block
+from estimator.read.title_dates import date_of_list
 
 __all__ = ["ListDefaults", "bad_lines", "read_cut_list", "sheet_gauges_in"]
 
@@ -87,7 +88,9 @@ def read_cut_list(
     if choice.tables:
         first = min(table.heading.row for table in choice.tables)
         title, said = read_title_block(file, choice.tables[0].sheet, first)
-        problems += [*said, *title_problems(file, choice.tables[0].sheet, choice.tables)]
+        job_date, dated = date_of_list(file, choice.tables[0].sheet, choice.tables)
+        title = replace(title, job_date=job_date)
+        problems += [*said, *dated, *title_problems(file, choice.tables[0].sheet, choice.tables)]
     for table in choice.tables:
         part, said = read_table(
             *(file, table, title),

@@ -9,21 +9,21 @@ from estimator.read.number_text import plain_text
 
 __all__ = ["AmbiguousDateError", "read_date_text"]
 
-_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-_LONG = [
-    "january",
-    "february",
-    "march",
-    "april",
-    "may",
-    "june",
-    "july",
-    "august",
-    "september",
-    "october",
-    "november",
-    "december",
-]
+_MONTHS = (
+    "jan january januar jänner enero janvier janeiro gennaio stycznia styczeń sty",
+    "feb february februar febrero février fevrier fevereiro febbraio lutego luty lut",
+    "mar march märz mrz marzo mars março marca marzec",
+    "apr april abril avril aprile kwietnia kwiecień kwi",
+    "may mai mayo maio maggio maja maj",
+    "jun june juni junio juin junho giugno czerwca czerwiec cze",
+    "jul july juli julio juillet julho luglio lipca lipiec lip",
+    "aug august agosto août aout sierpnia sierpień sie",
+    "sep sept september septiembre septembre setembro settembre września wrzesień wrz",
+    "oct okt october oktober octubre octobre outubro ottobre października październik paź",
+    "nov november noviembre novembre novembro listopada listopad lis",
+    "dec dez december dezember diciembre décembre decembre dezembro dicembre grudnia grudzień gru",
+)
+"""Months by name in English, German, Spanish, French, Portuguese, Italian and Polish."""
 
 
 class AmbiguousDateError(ValueError):
@@ -69,9 +69,9 @@ def read_date_text(text: str) -> dt.date:
         return dt.date(int(match[1]), int(match[2]), int(match[3]))
     if match := re.fullmatch(r"(\d{1,2})\.(\d{1,2})\.(\d{4})", said):
         return dt.date(int(match[3]), int(match[2]), int(match[1]))
-    if match := re.fullmatch(r"(\d{1,2})[ -]([a-z]+)\.?[ -](\d{4})", said):
+    if match := re.fullmatch(r"(\d{1,2})\.?[ -](?:de )?([^\W\d_]+)\.?[ -](?:de )?(\d{4})", said):
         return dt.date(int(match[3]), _month(match[2], text), int(match[1]))
-    if match := re.fullmatch(r"([a-z]+)\.? (\d{1,2}),? (\d{4})", said):
+    if match := re.fullmatch(r"([^\W\d_]+)\.? (\d{1,2}),? (\d{4})", said):
         return dt.date(int(match[3]), _month(match[1], text), int(match[2]))
     if match := re.fullmatch(r"(\d{1,2})[/-](\d{1,2})[/-](\d{4})", said):
         return _either_order(text, int(match[1]), int(match[2]), int(match[3]))
@@ -79,8 +79,8 @@ def read_date_text(text: str) -> dt.date:
 
 
 def _month(word: str, text: str) -> int:
-    for number, (short, long) in enumerate(zip(_MONTHS, _LONG, strict=True), start=1):
-        if word in {short, long} or (word == "sept" and short == "sep"):
+    for number, names in enumerate(_MONTHS, start=1):
+        if word in names.split():
             return number
     raise ValueError(f"{text!r} names no month")
 

@@ -1,17 +1,14 @@
-"""Reads what stands above the table: customer, job, date, quote number, units; the rest is kept as it stands."""
+"""Reads what stands above the table: customer, job, quote number, units; the rest is kept as it stands."""
 
 from __future__ import annotations
 
-import datetime as dt
 import re
 from functools import cache
 
 from estimator.check.cut_list import TitleBlock
 from estimator.problems import cut_list as said_cells
-from estimator.problems import table as said
 from estimator.problems.code import Place, Problem
 from estimator.read.cells import CellValue, SheetCells, column_letters
-from estimator.read.date_text import AmbiguousDateError, read_date_text
 from estimator.read.heading_rows import is_blank, is_ruled
 from estimator.read.headings import heading_key
 from estimator.read.length_words import UNIT_PATTERN, unit_of
@@ -20,6 +17,7 @@ from estimator.read.row_words import is_example, is_note, multiplier
 from estimator.read.size import Size
 from estimator.read.sizes import read_size
 from estimator.read.text import plain_text
+from estimator.read.title_dates import date_in_cell, names_date
 from estimator.sheets.word_tables import word_table, words_of
 from estimator.words import Steel
 
@@ -32,6 +30,8 @@ _UNIT_SAID = re.compile(
 )
 _NO_TITLE = "no title"
 """Name in the table of words for titles that every list has."""
+_OTHER_DATE = "other date"
+"""Name in the table of words for dates that are not the list's."""
 _LONGEST_TITLE = 80
 _LABEL_AND_VALUE = re.compile(r"^([^:=]{1,40}?)\s*[:=]\s*(.*)$", re.DOTALL)
 
@@ -59,11 +59,9 @@ def read_title_block(file: str, sheet: SheetCells, last_row: int) -> tuple[Title
         _read_row(sheet, row, known, other)
     problems: list[Problem] = []
     texts = {name: shown(value).strip() for name, (value, _, _) in known.items()}
-    date = _date(file, sheet, known, problems)
     block = TitleBlock(
         customer=texts.get("customer", ""),
         job=texts.get("job", "") or _title_line(sheet, min(last_row, len(sheet.rows))),
-        job_date=date,
         quote_number=texts.get("quote_number", ""),
         revision=texts.get("revision", ""),
         units=_units(texts.get("units", ""), other),
@@ -77,7 +75,7 @@ def read_title_block(file: str, sheet: SheetCells, last_row: int) -> tuple[Title
 
 @cache
 def _labels() -> dict[str, str]:
-    rows = [row for row in word_table("title_block") if row["name"] != _NO_TITLE]
+    rows = [row for row in word_table("title_block") if row["name"] not in {_NO_TITLE, _OTHER_DATE}]
     return {heading_key(word): row["name"] for row in rows for word in words_of(row["words"])}
 
 
@@ -91,6 +89,9 @@ def _title_line(sheet: SheetCells, last_row: int) -> str:
     """Return the first line of words that stands alone in its row and is a title; empty where none is."""
     for row in range(last_row):
         cells = [(c, v) for c, v in enumerate(sheet.rows[row]) if not is_blank(v) and not is_ruled(v)]
+        titled = [(c, v) for c, v in cells if not date_in_cell(v)]
+        if not titled or (len(titled) == 1 and not names_date(shown(titled[0][1]))):
+            cells = titled
         if len(cells) == 1 and isinstance(cells[0][1], str) and _is_title(text := " ".join(cells[0][1].split())):
             return text
     return ""
@@ -138,22 +139,6 @@ def _read_row(
 
 def _place(file: str, sheet: SheetCells, at: tuple[CellValue, int, int]) -> Place:
     return Place(file, sheet.name, at[1] + 1, column_letters(at[2]))
-
-
-def _date(file: str, sheet: SheetCells, known: dict[str, tuple[CellValue, int, int]], problems: list[Problem]) -> str:
-    at = known.get("job_date")
-    if at is None:
-        return ""
-    value = at[0]
-    if isinstance(value, dt.datetime):
-        return value.date().isoformat()
-    if isinstance(value, dt.date):
-        return value.isoformat()
-    try:
-        return read_date_text(shown(value)).isoformat()
-    except (AmbiguousDateError, ValueError):
-        problems.append(said.DATE_OF_JOB_NOT_READ.at(_place(file, sheet, at), found=shown(value)))
-        return ""
 
 
 def _units(text: str, other: list[tuple[str, str]]) -> str:

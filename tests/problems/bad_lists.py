@@ -220,6 +220,7 @@ _HANDED = Case(
     [],
 )
 _TITLED = Case("a date that can be read in two ways", [["Date", "05/11/2026"], HEAD, GOOD], [])
+_DATES = Case("two dates above the table", [["Cut list", "19.11.2026"], ["30.11.2026"], HEAD, GOOD], [])
 _ABOVE = Case("a title above that holds the list", [["NOT YET RELEASED"], HEAD, GOOD], [])
 _EXAMPLE = Case("an example", [["EXAMPLE"], HEAD, ["X1", 1, 25, 9, 9], [], ["Parts"], HEAD, GOOD], [])
-BAD_LISTS = {case.name: case for case in (*_CASES, _HANDED, _TITLED, _ABOVE, _EXAMPLE)}
+BAD_LISTS = {case.name: case for case in (*_CASES, _HANDED, _TITLED, _DATES, _ABOVE, _EXAMPLE)}
