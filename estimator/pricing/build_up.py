@@ -96,9 +96,7 @@ def line_costs(
     tip_price = np.array([rates.tip_price.get(tip, 0.0) for tip in settings.tip] + [0.0])
     thick = np.where(cuts.thickness_mm > work.thick_pierce_mm, lines.metres.passes * lines.metres.pierces_each, 0.0)
     worn_h = lines.flame_time_min / 60.0 + thick * work.thick_pierce_wear_h
-    gas = rates.oxygen.cost_per_m3 * (lines.cutting_oxygen_m3 + lines.preheat_oxygen_m3 + lines.lost_oxygen_m3) + (
-        rates.fuel.cost_per_m3 * (lines.fuel_m3 + lines.lost_fuel_m3)
-    )
+    gas = rates.oxygen.cost_per_m3 * lines.drawn_oxygen_m3 + rates.fuel.cost_per_m3 * lines.drawn_fuel_m3
     per_hour = _per_hour(labour_rate, rates)
     return _with_overheads(
         gas=gas,
@@ -164,13 +162,11 @@ def job_row_costs(rows: list[JobRow], *, rates: Rates, shop: ShopForm, labour_ra
     def column(name: str) -> Floats:
         return np.array([getattr(r, name) for r in rows], dtype=np.float64)
 
-    oxygen = column("preheat_oxygen_m3") + column("lost_oxygen_m3")
-    fuel = column("fuel_m3") + column("lost_fuel_m3")
     paid = column("paid_time_min")
     per_hour = _per_hour([labour_rate] * len(rows), rates)
     zero = np.zeros(len(rows))
     return _with_overheads(
-        gas=rates.oxygen.cost_per_m3 * oxygen + rates.fuel.cost_per_m3 * fuel,
+        gas=rates.oxygen.cost_per_m3 * column("drawn_oxygen_m3") + rates.fuel.cost_per_m3 * column("drawn_fuel_m3"),
         labour=paid / 60.0 * per_hour,
         consumables=zero,
         rent=rates.rent_per_flame_hour * column("flame_time_min") / 60.0,

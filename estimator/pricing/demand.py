@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from estimator.check.cut_list import CutList
 from estimator.check.shop_book import ShopBook
 from estimator.check.work_log import WorkLog
-from estimator.pricing.fuel_work import FuelLeftOut, gas_totals, hardest_draw_m3_h, work_on_fuel
+from estimator.pricing.fuel_work import FuelLeftOut, hardest_draw_m3_h, work_on_fuel
 from estimator.pricing.market import acetylene_draw_share
 from estimator.pricing.modelled_log import modelled_log
 from estimator.pricing.offers import GasUse
@@ -119,9 +119,8 @@ def _month_m3(jobs: Sequence[tuple[str, JobQuantities]], draw: dict[str, float])
     """Return the gas of a month's jobs, and keep the hardest draw of each gas."""
     used: dict[str, float] = defaultdict(float)
     for fuel, work in jobs:
-        oxygen_m3, fuel_m3, _ = gas_totals(work)
-        used["oxygen"] += oxygen_m3
-        used[fuel] += fuel_m3
+        used["oxygen"] += work.drawn_oxygen_m3
+        used[fuel] += work.drawn_fuel_m3
         draw["oxygen"] = max(draw["oxygen"], hardest_draw_m3_h(work.chosen, "oxygen"))
         draw[fuel] = max(draw[fuel], hardest_draw_m3_h(work.chosen, "fuel"))
     return {gas: volume_m3 for gas, volume_m3 in used.items() if volume_m3 > 0}

@@ -247,8 +247,8 @@ def _row_terms(estimate: Estimate) -> Iterator[Term]:
     yield Term("paid_min", paid, hours)
     yield Term("labour", float(estimate.row_costs.labour.sum()), hours)
     yield Term("flame_min", sum(r.flame_time_min for r in estimate.job.rows), {})
-    yield Term("oxygen_m3", sum(r.preheat_oxygen_m3 + r.lost_oxygen_m3 for r in estimate.job.rows), {"gas lost": 1.0})
-    yield Term("fuel_m3", sum(r.fuel_m3 + r.lost_fuel_m3 for r in estimate.job.rows), {"gas lost": 1.0})
+    yield Term("oxygen_m3", sum(r.drawn_oxygen_m3 for r in estimate.job.rows), {"gas lost": 1.0})
+    yield Term("fuel_m3", sum(r.drawn_fuel_m3 for r in estimate.job.rows), {"gas lost": 1.0})
 
 
 def _price(estimate: Estimate, terms: list[Term], money: dict[str, float]) -> Output:

@@ -31,7 +31,6 @@ __all__ = [
     "FuelLeftOut",
     "WorkOnFuel",
     "compare_fuels_on_list",
-    "gas_totals",
     "hardest_draw_m3_h",
     "work_on_fuel",
     "work_on_fuels",
@@ -249,18 +248,21 @@ def work_on_fuel(
         other=other.minutes,
         net_heating_value_mj_m3=reference.net_heating_value_mj_m3(fuel),
     )
-    oxygen_m3, fuel_m3, paid_min = gas_totals(job)
+    paid_min = float(job.lines.paid_time_min.sum()) + sum(row.paid_time_min for row in job.rows)
+    uses = _uses(job, fuel, months=months, long_burns=long_burns)
+    work = FuelWork(fuel, uses, paid_min / months, _by_thickness(cuts, job, months))
+    return WorkOnFuel(work, stand_in, _heating_share(job))
+
+
+def _uses(job: JobQuantities, fuel: str, *, months: float, long_burns: bool) -> tuple[GasUse, ...]:
+    """Return a month's use of each gas, with the hardest draw on it."""
     share = acetylene_draw_share(long_burns=long_burns) if fuel == "acetylene" else 0.0
+    draw = {gas: hardest_draw_m3_h(job.chosen, gas) for gas in ("oxygen", "fuel")}
     uses = (
-        [GasUse("oxygen", oxygen_m3 / months, highest_draw_m3_h=hardest_draw_m3_h(chosen, "oxygen"))]
-        if oxygen_m3 > 0
-        else []
+        GasUse("oxygen", job.drawn_oxygen_m3 / months, highest_draw_m3_h=draw["oxygen"]),
+        GasUse(fuel, job.drawn_fuel_m3 / months, highest_draw_m3_h=draw["fuel"], draw_share_per_h=share),
     )
-    if fuel_m3 > 0:
-        draw = hardest_draw_m3_h(chosen, "fuel")
-        uses.append(GasUse(fuel, fuel_m3 / months, highest_draw_m3_h=draw, draw_share_per_h=share))
-    work = FuelWork(fuel, tuple(uses), paid_min / months, _by_thickness(cuts, job, months))
-    return WorkOnFuel(work, stand_in, _heating_share(job, chosen, fuel_m3))
+    return tuple(use for use in uses if use.month_m3 > 0)
 
 
 def _with_stand_in_tips(shop: ShopBook, fuel: str, rates: WorkRates) -> ShopBook:
@@ -301,18 +303,6 @@ def _stand_in_flames(shop: ShopBook, own: str, fuel: str, rates: WorkRates) -> l
     ]
 
 
-def gas_totals(job: JobQuantities) -> tuple[float, float, float]:
-    """Return oxygen, fuel and paid minutes of lines and job rows, stated losses included."""
-    lines, rows = job.lines, job.rows
-    oxygen = lines.cutting_oxygen_m3 + lines.preheat_oxygen_m3 + lines.lost_oxygen_m3 + lines.other_oxygen_m3
-    fuel = lines.fuel_m3 + lines.lost_fuel_m3 + lines.other_fuel_m3
-    return (
-        float(oxygen.sum()) + sum(row.preheat_oxygen_m3 + row.lost_oxygen_m3 for row in rows),
-        float(fuel.sum()) + sum(row.fuel_m3 + row.lost_fuel_m3 for row in rows),
-        float(lines.paid_time_min.sum()) + sum(row.paid_time_min for row in rows),
-    )
-
-
 def hardest_draw_m3_h(chosen: ChosenSettings, gas: str) -> float:
     """Return the hardest draw of one torch [m³/h]."""
     settings = chosen.settings
@@ -325,10 +315,10 @@ def hardest_draw_m3_h(chosen: ChosenSettings, gas: str) -> float:
     return float(np.nanmax(flow))
 
 
-def _heating_share(job: JobQuantities, chosen: ChosenSettings, fuel_m3: float) -> float:
+def _heating_share(job: JobQuantities) -> float:
+    chosen = job.chosen
     heated = (chosen.setting >= 0) & chosen.settings.is_flame[np.maximum(chosen.setting, 0)]
-    fuel = job.lines.fuel_m3 + job.lines.lost_fuel_m3
-    return float(fuel[heated].sum()) / fuel_m3 if fuel_m3 > 0 else 0.0
+    return float(job.lines.drawn_fuel_m3[heated].sum()) / job.drawn_fuel_m3 if job.drawn_fuel_m3 > 0 else 0.0
 
 
 def _by_thickness(cuts: CutList, job: JobQuantities, months: float) -> tuple[MetreWork, ...]:
@@ -337,14 +327,12 @@ def _by_thickness(cuts: CutList, job: JobQuantities, months: float) -> tuple[Met
     rows = []
     for thickness in np.unique(np.round(cuts.thickness_mm[cutting], 6)):
         at = cutting & (np.round(cuts.thickness_mm, 6) == thickness)
-        oxygen = lines.cutting_oxygen_m3 + lines.preheat_oxygen_m3 + lines.lost_oxygen_m3
-        fuel = lines.fuel_m3 + lines.lost_fuel_m3
         rows.append(
             MetreWork(
                 float(thickness),
                 float(lines.cut_m[at].sum()) / months,
-                float(oxygen[at].sum()) / months,
-                float(fuel[at].sum()) / months,
+                float(lines.drawn_oxygen_m3[at].sum()) / months,
+                float(lines.drawn_fuel_m3[at].sum()) / months,
                 float(lines.paid_time_min[at].sum()) / months,
             )
         )

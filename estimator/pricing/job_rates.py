@@ -129,8 +129,4 @@ def call_out_minimum(job: JobQuantities, rates: Rates, labour_rate: str) -> list
 
 def cylinders_used(job: JobQuantities, rates: Rates) -> float:
     """Return how many full cylinders a job takes, oxygen and fuel together."""
-    lines, rows = job.lines, job.rows
-    oxygen = float((lines.cutting_oxygen_m3 + lines.preheat_oxygen_m3 + lines.lost_oxygen_m3).sum())
-    oxygen += sum(r.preheat_oxygen_m3 + r.lost_oxygen_m3 for r in rows)
-    fuel = float((lines.fuel_m3 + lines.lost_fuel_m3).sum()) + sum(r.fuel_m3 + r.lost_fuel_m3 for r in rows)
-    return oxygen / rates.oxygen.usable_m3 + fuel / rates.fuel.usable_m3
+    return job.drawn_oxygen_m3 / rates.oxygen.usable_m3 + job.drawn_fuel_m3 / rates.fuel.usable_m3

@@ -101,8 +101,8 @@ def set_up_paid(job: LoggedJob) -> tuple[Term, ...]:
 def set_up_gas(job: LoggedJob, *, share: float = 1.0) -> tuple[Term, ...]:
     """Return the gas of a job that belongs to none of its rows: lighting and setting the flame."""
     rows = job.work.rows
-    oxygen = sum(row.preheat_oxygen_m3 + row.lost_oxygen_m3 for row in rows) * share
-    fuel = sum(row.fuel_m3 + row.lost_fuel_m3 for row in rows) * share
+    oxygen = sum(row.drawn_oxygen_m3 for row in rows) * share
+    fuel = sum(row.drawn_fuel_m3 for row in rows) * share
     terms = (Term(OXYGEN, oxygen, _FUEL | _PREHEAT), Term(fuel_quantity(job.fuel), fuel, _FUEL))
     return tuple(term for term in terms if term.amount > 0)
 

@@ -13,7 +13,7 @@ from estimator.check.shop_book import ShopBook
 from estimator.learning.ranges import Range
 from estimator.pricing.doubt import estimate_ranges
 from estimator.pricing.job import Estimate
-from estimator.pricing.quote_issue import gas_of_job, paid_hours
+from estimator.pricing.quote_issue import paid_hours
 from estimator.problems import Problem
 
 __all__ = ["PastAnswer", "PastFigure", "PastReport", "PastSummary", "past_answer", "past_summary"]
@@ -100,7 +100,8 @@ def past_answer(job: PastJob, estimates: Sequence[Estimate]) -> PastAnswer:
     """
     ranges = [estimate_ranges(one) for one in estimates]
     first, minor = estimates[0], 10.0 ** estimates[0].shop.shop.decimals
-    oxygen, fuel = (sum(gas) for gas in zip(*(gas_of_job(one) for one in estimates), strict=True))
+    oxygen = sum(one.job.drawn_oxygen_m3 for one in estimates)
+    fuel = sum(one.job.drawn_fuel_m3 for one in estimates)
     taxable = sum(one.totals.taxable for one in estimates) / minor
     return PastAnswer(
         job=job.name,

@@ -15,7 +15,7 @@ from estimator.problems import Place, WorkbookProblemsError
 from estimator.problems import quotes as say
 from estimator.sheets.register import FIRST_REVISION, QUOTES
 
-__all__ = ["QuoteIssue", "gas_of_job", "issue_quote", "numbered", "paid_hours", "quote_print", "quoted_lines", "row_of"]
+__all__ = ["QuoteIssue", "issue_quote", "numbered", "paid_hours", "quote_print", "quoted_lines", "row_of"]
 
 _LETTERS = 8
 """Letters of each half of a fingerprint: one mix-up in four thousand million."""
@@ -166,7 +166,6 @@ def row_of(estimate: Estimate, issue: QuoteIssue, fingerprint: str, *, on: dt.da
         Open.
     """
     title, minor = estimate.cuts.title, 10.0**estimate.shop.shop.decimals
-    oxygen, fuel = gas_of_job(estimate)
     return QuoteRow(
         number=issue.number,
         revision=issue.revision,
@@ -176,23 +175,14 @@ def row_of(estimate: Estimate, issue: QuoteIssue, fingerprint: str, *, on: dt.da
         price=estimate.totals.taxable / minor,
         total=estimate.totals.total / minor,
         hours=round(paid_hours(estimate), 2),
-        oxygen_m3=round(oxygen, 3),
+        oxygen_m3=round(estimate.job.drawn_oxygen_m3, 3),
         fuel=estimate.kit.fuel,
-        fuel_m3=round(fuel, 3),
+        fuel_m3=round(estimate.job.drawn_fuel_m3, 3),
         gas_cost=estimate.totals.parts["gas"] / minor,
         file=file,
         estimate=kept,
         print=fingerprint,
     )
-
-
-def gas_of_job(estimate: Estimate) -> tuple[float, float]:
-    """Return oxygen and fuel of a whole job, losses and lighting with it [m³ at 15 °C, 101.325 kPa]."""
-    lines, rows = estimate.job.lines, estimate.job.rows
-    oxygen = float((lines.cutting_oxygen_m3 + lines.preheat_oxygen_m3 + lines.lost_oxygen_m3).sum())
-    oxygen += sum(row.preheat_oxygen_m3 + row.lost_oxygen_m3 for row in rows)
-    fuel = float((lines.fuel_m3 + lines.lost_fuel_m3).sum()) + sum(row.fuel_m3 + row.lost_fuel_m3 for row in rows)
-    return oxygen, fuel
 
 
 def paid_hours(estimate: Estimate) -> float:

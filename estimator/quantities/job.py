@@ -66,6 +66,16 @@ class JobQuantities:
         """The job's torch settings."""
         return self.chosen.settings
 
+    @property
+    def drawn_oxygen_m3(self) -> float:
+        """Oxygen of the whole job: lines and lighting, the gas lost with it [m³]."""
+        return float(self.lines.drawn_oxygen_m3.sum()) + sum(row.drawn_oxygen_m3 for row in self.rows)
+
+    @property
+    def drawn_fuel_m3(self) -> float:
+        """Fuel of the whole job: lines and lighting, the gas lost with it [m³]."""
+        return float(self.lines.drawn_fuel_m3.sum()) + sum(row.drawn_fuel_m3 for row in self.rows)
+
 
 def choose_settings(cuts: CutList, kit: TorchKit, rates: WorkRates, *, keep_tip_in: bool) -> ChosenSettings:
     """Return the torch settings that a list needs.

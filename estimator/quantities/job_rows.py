@@ -45,6 +45,16 @@ class JobRow:
     lost_oxygen_m3: float = 0.0
     lost_fuel_m3: float = 0.0
 
+    @property
+    def drawn_oxygen_m3(self) -> float:
+        """Oxygen that leaves the bottles, the gas lost with it [m³]."""
+        return self.preheat_oxygen_m3 + self.lost_oxygen_m3
+
+    @property
+    def drawn_fuel_m3(self) -> float:
+        """Fuel that leaves the bottles, the gas lost with it [m³]."""
+        return self.fuel_m3 + self.lost_fuel_m3
+
 
 def job_rows(cuts: CutList, lines: LineQuantities, settings: Settings, rates: WorkRates) -> list[JobRow]:
     """Return the rows of the job in the order in which it is done, those that count nothing left out.

@@ -78,6 +78,16 @@ class LineQuantities:
     mass_each_kg: Floats
     kerf_mass_kg: Floats
 
+    @property
+    def drawn_oxygen_m3(self) -> Floats:
+        """Oxygen that leaves the bottles, the gas lost with it [m³]."""
+        return self.cutting_oxygen_m3 + self.preheat_oxygen_m3 + self.lost_oxygen_m3
+
+    @property
+    def drawn_fuel_m3(self) -> Floats:
+        """Fuel that leaves the bottles, the gas lost with it [m³]."""
+        return self.fuel_m3 + self.lost_fuel_m3
+
 
 def line_quantities(
     cuts: CutList,

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
+from estimator.check.cut_list import CutList
+from estimator.check.example_shop import example_shop
+from estimator.check.torch_kit import torch_kit
+from estimator.pricing.fuel_work import WorkOnFuel, work_on_fuel
 from estimator.pricing.fuels import FuelWork, MetreWork, compare_fuels, fuel_turns
 from estimator.pricing.landed import Money
 from estimator.pricing.offers import GasUse, Offer, Supplier, Terms
+from estimator.words import Work
 
 SHOP = Supplier(
     Terms("Supplier A"),
@@ -61,3 +67,20 @@ def test_a_fuel_that_nobody_offers_is_left_out():
         [work("acetylene", 20, 4, 10), work("propylene", 20, 4, 10)], [SHOP], Money(), labour_per_hour=30.0
     )
     assert [cost.fuel for cost in costs] == ["acetylene"]
+
+
+def test_the_gas_of_other_work_is_counted_once():
+    """Two tonnes of scrap on its own line: 9 m³ of oxygen and 1.5 kg of propane a tonne, and 15 and 20 % lost."""
+    shop, kit = example_shop(), torch_kit(example_shop(), "propane")
+    scrap = CutList(
+        mark=["S"],
+        quantity=np.array([2.0]),
+        thickness_mm=np.array([np.nan]),
+        work=np.array([Work.OTHER], dtype=np.int8),
+        other_work=["scrap"],
+    )
+    found = work_on_fuel(scrap, shop, "propane")
+    assert isinstance(found, WorkOnFuel)
+    used = {use.gas: use.month_m3 for use in found.work.uses}
+    assert used["oxygen"] == pytest.approx(2 * 9.0 * 1.15)
+    assert used["propane"] == pytest.approx(2 * 1.5 / kit.fuel_density_kg_m3 * 1.20)

@@ -13,7 +13,7 @@ from estimator.cli import app
 from estimator.pricing.doubt import estimate_ranges
 from estimator.pricing.job import JobOrder
 from estimator.pricing.past_jobs import PastReport, past_summary
-from estimator.pricing.quote_issue import gas_of_job, paid_hours
+from estimator.pricing.quote_issue import paid_hours
 from estimator.problems import WorkbookProblemsError
 from estimator.read.load import load_book
 from estimator.tasks import ReadOptions, estimate, estimate_list
@@ -51,7 +51,7 @@ def checked(folder: Path, *rows: str, **order: object) -> PastReport:
 def test_a_job_with_a_list_is_what_its_estimate_says(folder: Path) -> None:
     report = checked(folder)
     done = estimate(folder / "gate.csv", folder / "shop_book.xlsx", JobOrder(date=report.date), ReadOptions())
-    answer, (oxygen, fuel) = report.answers[0], gas_of_job(done)
+    answer, oxygen, fuel = report.answers[0], done.job.drawn_oxygen_m3, done.job.drawn_fuel_m3
     ranges = estimate_ranges(done)
     assert answer.hours.said == paid_hours(done)
     assert (answer.hours.low, answer.hours.high) == (ranges.paid_time_min.low / 60, ranges.paid_time_min.high / 60)

@@ -108,6 +108,7 @@ def rack_steps(estimates: Sequence[Estimate], *, torches: int = 1, by_tip: bool 
 
 def _of_list(estimate: Estimate, number: int, torches: int, *, by_tip: bool) -> Iterator[Step]:
     lines, settings = estimate.job.lines, estimate.job.settings
+    oxygen_m3, fuel_m3 = lines.drawn_oxygen_m3, lines.drawn_fuel_m3
     waiting: dict[str, list[JobRow]] = {}
     for row in estimate.job.rows:
         if row.setting >= 0 and row.fuel_m3 > 0:
@@ -117,7 +118,8 @@ def _of_list(estimate: Estimate, number: int, torches: int, *, by_tip: bool) -> 
             tip = settings.tip[setting] if setting >= 0 else ""
             for row in waiting.pop(tip, []):
                 yield _flame_of_row(estimate, row, number, torches)
-        yield _line(estimate, int(line), number, torches)
+        gas_m3 = float(oxygen_m3[line]), float(fuel_m3[line])
+        yield _line(estimate, int(line), gas_m3, number, torches)
 
 
 def _order(estimate: Estimate, *, by_tip: bool) -> Sequence[int]:
@@ -130,12 +132,11 @@ def _order(estimate: Estimate, *, by_tip: bool) -> Sequence[int]:
     return sorted(every, key=lambda i: place[settings.tip[lines.setting[i]]] if lines.setting[i] >= 0 else last)
 
 
-def _line(estimate: Estimate, line: int, number: int, torches: int) -> Step:
+def _line(estimate: Estimate, line: int, gas_m3: tuple[float, float], number: int, torches: int) -> Step:
     cuts, lines, settings = estimate.cuts, estimate.job.lines, estimate.job.settings
     on = [s for s in (int(lines.setting[line]), int(lines.bevel_setting[line])) if s >= 0]
     at_once = torches * float(np.nan_to_num(cuts.torches[line], nan=1.0))
     tip = settings.tip[on[0]] if on else ""
-    oxygen = lines.cutting_oxygen_m3[line] + lines.preheat_oxygen_m3[line] + lines.lost_oxygen_m3[line]
     flow = settings.cutting_flow_m3_h + settings.preheat_flow_m3_h
     work = int(cuts.work[line])
     return Step(
@@ -145,8 +146,8 @@ def _line(estimate: Estimate, line: int, number: int, torches: int) -> Step:
         what=cuts.other_work[line] if work == Work.OTHER else Work(work if work != BLANK else Work.CUT).word,
         tip=tip,
         is_heating=_is_heating(estimate, tip),
-        oxygen_m3=float(oxygen),
-        fuel_m3=float(lines.fuel_m3[line] + lines.lost_fuel_m3[line]),
+        oxygen_m3=gas_m3[0],
+        fuel_m3=gas_m3[1],
         draw_m3_h=max((float(settings.fuel_flow_m3_h[s]) for s in on), default=0.0) * at_once,
         oxygen_draw_m3_h=max((float(flow[s]) for s in on), default=0.0) * at_once,
         is_continuous=_continuous(estimate, line),
@@ -167,8 +168,8 @@ def _flame_of_row(estimate: Estimate, row: JobRow, number: int, torches: int) ->
         what=_LIGHT if row.key.startswith("lighting ") else row.what,
         tip=tip,
         is_heating=_is_heating(estimate, tip),
-        oxygen_m3=row.preheat_oxygen_m3 + row.lost_oxygen_m3,
-        fuel_m3=row.fuel_m3 + row.lost_fuel_m3,
+        oxygen_m3=row.drawn_oxygen_m3,
+        fuel_m3=row.drawn_fuel_m3,
         draw_m3_h=float(settings.fuel_flow_m3_h[row.setting]) * torches,
         oxygen_draw_m3_h=float(settings.preheat_flow_m3_h[row.setting]) * torches,
         is_continuous=False,
