@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from functools import cache
 
 import numpy as np
@@ -73,13 +74,13 @@ class OtherWork(BaseModel):
         return low / self.minutes, high / self.minutes
 
 
-def with_built_in(typed: list[OtherWork]) -> list[OtherWork]:
+def with_built_in(typed: Sequence[OtherWork]) -> list[OtherWork]:
     """Return the shop's own rows and, after them, the built-in rows that it has not typed by that name."""
     own = {_key(work.name) for work in typed}
     return [*typed, *(work for work in built_in_other_work() if _key(work.name) not in own)]
 
 
-def find_other_work(name: str, known: list[OtherWork]) -> OtherWork | None:
+def find_other_work(name: str, known: Sequence[OtherWork]) -> OtherWork | None:
     """Return the work of this name, capitals and blanks aside; None when there is none."""
     wanted = _key(name)
     return next((work for work in known if _key(work.name) == wanted), None)

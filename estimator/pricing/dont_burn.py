@@ -44,7 +44,7 @@ def dont_burn(estimate: Estimate) -> list[Cheaper]:
     offered: bars, sections and cross cuts of a flat for the saw, short straight cuts for the shear, round holes for the
     drill. A burnt hole's cost is the line's with its holes less the line's without. Source: definition.
     """
-    known = with_built_in(list(estimate.shop.other_work))
+    known = with_built_in(estimate.shop.other_work)
     saw, shear, drill = (find_other_work(name, known) for name in ("saw", "shear", "drill hole"))
     ways = [way for way in (_saw(estimate, saw), _shear(estimate, shear)) if way is not None]
     q = estimate.cuts.quantity

@@ -17,11 +17,10 @@ from estimator.check.torch_kit import torch_kit, work_rates
 from estimator.check.work_rates import WorkRates
 from estimator.pricing.fuels import FuelCost, FuelTurn, FuelWork, MetreWork, compare_fuels, fuel_turns
 from estimator.pricing.landed import Money
+from estimator.pricing.line_physics import line_physics
 from estimator.pricing.market import acetylene_draw_share
 from estimator.pricing.offers import GasUse, Supplier
-from estimator.pricing.other_lines import other_lines
-from estimator.quantities.job import ChosenSettings, JobQuantities, choose_settings, job_quantities
-from estimator.quantities.lines import burnt_metres
+from estimator.quantities.job import ChosenSettings, JobQuantities, choose_settings
 from estimator.quantities.section_lines import with_section_cuts
 from estimator.quantities.torch_settings import preheat_ratio
 from estimator.words import BLANK, Fuel, Work
@@ -231,23 +230,7 @@ def work_on_fuel(
     bad = chosen.no_tip | chosen.no_chart | chosen.unknown_tip
     if bad.any():
         return FuelLeftOut(fuel, f"{int(bad.sum())} of {len(cuts)} lines have no tip or chart for it")
-    metres = burnt_metres(cuts, rates, outlines_pierced=shop.shop.outlines_pierced)
-    other = other_lines(
-        cuts,
-        list(shop.other_work),
-        rates,
-        drilled_each=metres.drilled_holes_each,
-        fuel_density_kg_m3=kit.fuel_density_kg_m3,
-    )
-    job = job_quantities(
-        cuts,
-        kit,
-        rates,
-        chosen=chosen,
-        metres=metres,
-        other=other.minutes,
-        net_heating_value_mj_m3=reference.net_heating_value_mj_m3(fuel),
-    )
+    job, _ = line_physics(cuts, shop, kit, rates, chosen)
     paid_min = float(job.lines.paid_time_min.sum()) + sum(row.paid_time_min for row in job.rows)
     uses = _uses(job, fuel, months=months, long_burns=long_burns)
     work = FuelWork(fuel, uses, paid_min / months, _by_thickness(cuts, job, months))

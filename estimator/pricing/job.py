@@ -7,7 +7,6 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from estimator import reference
 from estimator.check.cut_list import CutList
 from estimator.check.shop_book import ShopBook
 from estimator.pricing.break_drops import break_drops
@@ -17,21 +16,20 @@ from estimator.pricing.job_lines import (
     Bench,
     ReadyLines,
     bench_of,
-    other_work_of_lines,
     ready_lines,
     row_of,
     stop_on_errors,
 )
 from estimator.pricing.job_rates import call_out_minimum, cylinders_used
+from estimator.pricing.line_physics import line_physics
 from estimator.pricing.plate_steel import PlateSteel, plate_steel
 from estimator.pricing.plates_bought import plates_needed
 from estimator.pricing.priced_job import Estimate, JobOrder, Reopened
 from estimator.pricing.rates import Rates
 from estimator.problems import Level, Problem, strict
-from estimator.quantities.job import JobQuantities, choose_settings, job_quantities
+from estimator.quantities.job import JobQuantities, choose_settings
 from estimator.quantities.job_rows import cylinder_change_row, fetch_plates, light_at
 from estimator.quantities.line_checks import physical_warnings
-from estimator.quantities.lines import burnt_metres
 from estimator.quantities.typed_settings import setting_indices, typed_over
 from estimator.shown_units import shown_units
 from estimator.words import Site, SteelCharged
@@ -109,21 +107,11 @@ def estimate_job(
 
 def _physics(cuts: CutList, bench: Bench, reopened: Reopened | None) -> tuple[JobQuantities, Floats]:
     """Return metres, minutes and gas of the job, and what one piece of each line uses up in other work."""
-    form, kit, work = bench.shop.shop, bench.kit, bench.work
-    chosen = choose_settings(cuts, kit, work, keep_tip_in=form.keep_tip_in)
+    kit, work = bench.kit, bench.work
+    chosen = choose_settings(cuts, kit, work, keep_tip_in=bench.shop.shop.keep_tip_in)
     if reopened and reopened.settings:
         chosen = replace(chosen, settings=typed_over(chosen.settings, reopened.settings, kit, work))
-    metres = burnt_metres(cuts, work, outlines_pierced=form.outlines_pierced)
-    other = other_work_of_lines(cuts, bench.shop, kit, work, metres.drilled_holes_each)
-    job = job_quantities(
-        cuts,
-        kit,
-        work,
-        chosen=chosen,
-        metres=metres,
-        other=other.minutes,
-        net_heating_value_mj_m3=reference.net_heating_value_mj_m3(kit.fuel),
-    )
+    job, other = line_physics(cuts, bench.shop, kit, work, chosen)
     if reopened:
         light_at(job.rows, setting_indices(job.settings, reopened.lit_at), job.settings, work)
     return job, other.consumables_each

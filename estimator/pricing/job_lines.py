@@ -30,7 +30,7 @@ from estimator.quantities.sorted_values import distinct
 from estimator.shown_units import shown_units
 from estimator.words import BLANK, Steel, Work
 
-__all__ = ["Bench", "ReadyLines", "bench_of", "other_work_of_lines", "ready_lines", "row_of", "stop_on_errors"]
+__all__ = ["Bench", "ReadyLines", "bench_of", "ready_lines", "row_of", "stop_on_errors"]
 
 Floats = NDArray[np.float64]
 
@@ -185,7 +185,11 @@ def _line_problems(
     shape = shape_problems(cuts)
     chosen = choose_settings(cuts, kit, work, keep_tip_in=shop.shop.keep_tip_in)
     setting = setting_problems(cuts, chosen, kit, shown_units(shop.shop.units))
-    other, unknown = _unknown_other_work(cuts, other_work_of_lines(cuts, shop, kit, work, np.zeros(len(cuts))))
+    none_drilled = np.zeros(len(cuts))
+    named = other_lines(
+        cuts, shop.other_work, work, drilled_each=none_drilled, fuel_density_kg_m3=kit.fuel_density_kg_m3
+    )
+    other, unknown = _unknown_other_work(cuts, named)
     steel = (cuts.steel == BLANK) & np.isin(cuts.work, (Work.CUT, BLANK))
     asked = [say.STEEL_ASKED.at(line_place(cuts, int(i), "steel")) for i in np.flatnonzero(steel)]
     # A line without a thickness has no setting either; one problem is enough.
@@ -195,34 +199,6 @@ def _line_problems(
         found, least = (f"{v:g} %" for v in (work.oxygen_purity_percent, work.oxygen_purity_least_percent))
         problems.append(say.PURITY_TOO_LOW.at(Place(shop.file), found=found, least=least))
     return shape.bad | setting.bad | unknown | steel, problems
-
-
-def other_work_of_lines(
-    cuts: CutList, shop: ShopBook, kit: TorchKit, work: WorkRates, drilled_each: Floats
-) -> OtherLines:
-    """Return other work of lines whose drilled holes are counted.
-
-    Parameters
-    ----------
-    cuts : CutList
-        n checked lines.
-    shop : ShopBook
-        The shop book, its other work among it.
-    kit : TorchKit
-        The job's fuel.
-    work : WorkRates
-        The shop's work rates.
-    drilled_each : ndarray of float, shape (n,)
-        Drilled holes of a piece.
-
-    Returns
-    -------
-    OtherLines
-        Shape (n,) each.
-    """
-    return other_lines(
-        cuts, list(shop.other_work), work, drilled_each=drilled_each, fuel_density_kg_m3=kit.fuel_density_kg_m3
-    )
 
 
 def _unknown_other_work(cuts: CutList, found: OtherLines) -> tuple[list[Problem], NDArray[np.bool_]]:

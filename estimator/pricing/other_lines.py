@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -41,7 +42,7 @@ class OtherLines:
 
 
 def other_lines(
-    cuts: CutList, typed: list[OtherWork], rates: WorkRates, *, drilled_each: Floats, fuel_density_kg_m3: float
+    cuts: CutList, typed: Sequence[OtherWork], rates: WorkRates, *, drilled_each: Floats, fuel_density_kg_m3: float
 ) -> OtherLines:
     """Return the other work of every line.
 
@@ -49,7 +50,7 @@ def other_lines(
     ----------
     cuts : CutList
         n lines.
-    typed : list of OtherWork
+    typed : sequence of OtherWork
         Rows of the shop book; the built-in rows stand behind them.
     rates : WorkRates
         The shop's work rates.
