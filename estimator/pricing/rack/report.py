@@ -10,8 +10,7 @@ import numpy as np
 
 from estimator.cautions import CONDITIONS, Caution, cautions
 from estimator.check.flags import flag_lines
-from estimator.learning.ranges import Range
-from estimator.pricing.doubt import EstimateRanges, estimate_ranges
+from estimator.pricing.doubt import estimate_ranges
 from estimator.pricing.job import Estimate
 from estimator.pricing.rack.contents import CylinderContent, rack_contents
 from estimator.pricing.rack.draws import TipDraw, acetylene_draws, acetylene_floors, draw_problems
@@ -115,43 +114,28 @@ def plan_the_rack(
     """
     steps = rack_steps(estimates, torches=torches, by_tip=by_tip)
     jobs = sorted(estimates, key=lambda one: one.date or dt.date.max)
-    shop, fuel, date = jobs[0].shop, jobs[0].kit.fuel, jobs[0].date
-    file = shop.file or "the example shop book"
-    contents, found = rack_contents(shop, date)
+    first, of_jobs = jobs[0], [p for one in jobs for p in one.problems]
+    file = first.shop.file or "the example shop book"
+    contents, found = rack_contents(first.shop, first.date)
     if not partial and any(p.level is Level.ERROR for p in found):
-        raise WorkbookProblemsError([*(p for one in jobs for p in one.problems), *found])
+        raise WorkbookProblemsError([*of_jobs, *found])
 
-    rates = jobs[0].rates
-    ranges = [estimate_ranges(one) for one in jobs]
-    fuel_sets = cylinder_sets(contents, fuel)
-    floors = acetylene_floors(steps, fuel_sets) if fuel == "acetylene" else None
-    oxygen = plan_gas(
-        "oxygen", rates.oxygen, steps.use_m3("oxygen"), _range(ranges, "oxygen_m3"), cylinder_sets(contents, "oxygen")
-    )
-    fuel_plan = plan_gas(fuel, rates.fuel, steps.use_m3(fuel), _range(ranges, "fuel_m3"), fuel_sets, floors)
-    draws: list[TipDraw] = []
-    propane: list[PropaneDraw] = []
-    if fuel == "acetylene":
-        size = rates.fuel.cylinder
-        draws = acetylene_draws(steps, fuel_sets, full_m3=rates.fuel.content_m3, size=size)
-        found += [*draw_problems(draws, file), *manifold_problems(fuel_sets, file)]
-    elif fuel == "propane":
-        propane = propane_draws(steps, [c for c in contents if c.gas == fuel], shop)
-        found += propane_problems(propane, file)
-    for gas in (oxygen, fuel_plan):
-        found += _supply_problems(gas, steps, file)
+    gases = _gas_plans(jobs, steps, contents)
+    draws, of_draws = _acetylene(first, steps, contents, file)
+    propane, of_propane = _propane(first, steps, contents, file)
+    supply = [problem for gas in gases for problem in _supply_problems(gas, steps, file)]
     outfit = outfit_problems(jobs, steps)
-    every = sort_problems(dict.fromkeys([*(p for one in jobs for p in one.problems), *found, *outfit]))
+    every = sort_problems(dict.fromkeys([*of_jobs, *found, *of_draws, *of_propane, *supply, *outfit]))
     if strictly and any(p.level is Level.WARNING for p in every):
         raise WorkbookProblemsError(strict(every))
     return RackReport(
         estimates=tuple(jobs),
         steps=steps,
         rack=tuple(contents),
-        gases=(oxygen, fuel_plan),
+        gases=gases,
         orders=tuple(
-            order_gas(gas, steps, lead_days=shop.shop.lead_time_days, work_day_h=jobs[0].work.work_day_h)
-            for gas in (oxygen, fuel_plan)
+            order_gas(gas, steps, lead_days=first.shop.shop.lead_time_days, work_day_h=first.work.work_day_h)
+            for gas in gases
         ),
         draws=tuple(draws),
         propane=tuple(propane),
@@ -159,6 +143,40 @@ def plan_the_rack(
         problems=tuple(every),
         cautions=tuple(cautions(rack_conditions(jobs, steps))),
     )
+
+
+def _gas_plans(jobs: Sequence[Estimate], steps: Steps, rack: Sequence[CylinderContent]) -> tuple[GasPlan, ...]:
+    """Return the plan of oxygen, then that of the fuel."""
+    fuel, rates = jobs[0].kit.fuel, jobs[0].rates
+    ranges = [estimate_ranges(one) for one in jobs]
+    oxygen_m3, fuel_m3 = gas_range([one.oxygen_m3 for one in ranges]), gas_range([one.fuel_m3 for one in ranges])
+    oxygen_sets, fuel_sets = cylinder_sets(rack, "oxygen"), cylinder_sets(rack, fuel)
+    floors = acetylene_floors(steps, fuel_sets) if fuel == "acetylene" else None
+    return (
+        plan_gas("oxygen", rates.oxygen, steps.use_m3("oxygen"), oxygen_m3, oxygen_sets),
+        plan_gas(fuel, rates.fuel, steps.use_m3(fuel), fuel_m3, fuel_sets, floors),
+    )
+
+
+def _acetylene(
+    job: Estimate, steps: Steps, rack: Sequence[CylinderContent], file: str
+) -> tuple[list[TipDraw], list[Problem]]:
+    """Return how hard each tip pulls acetylene, with what is said of it and of manifolds."""
+    if job.kit.fuel != "acetylene":
+        return [], []
+    sets, full = cylinder_sets(rack, "acetylene"), job.rates.fuel
+    draws = acetylene_draws(steps, sets, full_m3=full.content_m3, size=full.cylinder)
+    return draws, [*draw_problems(draws, file), *manifold_problems(sets, file)]
+
+
+def _propane(
+    job: Estimate, steps: Steps, rack: Sequence[CylinderContent], file: str
+) -> tuple[list[PropaneDraw], list[Problem]]:
+    """Return whether the propane evaporates fast enough, with what is said of it."""
+    if job.kit.fuel != "propane":
+        return [], []
+    draws = propane_draws(steps, [one for one in rack if one.gas == "propane"], job.shop)
+    return draws, propane_problems(draws, file)
 
 
 def rack_conditions(estimates: Iterable[Estimate], steps: Steps) -> list[str]:
@@ -198,7 +216,3 @@ def _supply_problems(gas: GasPlan, steps: Steps, file: str) -> list[Problem]:
         draws = [s.oxygen_draw_m3_h if gas.gas == "oxygen" else s.draw_m3_h for s in steps.each]
         return [say.PIPED.at(Place(file), gas=gas.gas, draw=f"{max(draws, default=0.0):.2f}")]
     return [] if gas.sets or gas.used_m3 <= 0 else [say.NO_CYLINDERS.at(Place(file, RACK.name), gas=gas.gas)]
-
-
-def _range(ranges: Sequence[EstimateRanges], name: str) -> Range:
-    return gas_range([getattr(one, name) for one in ranges])
