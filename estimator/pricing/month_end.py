@@ -154,20 +154,13 @@ def _month(
     past: Mapping[str, list[PastMonth]],
     doubts: ReadingDoubts,
 ) -> tuple[Month, list[Problem]]:
-    checking = checked.checking
-    problems: list[Problem] = []
-    used: list[GasUsed] = []
-    for gas in _billed_gases(checked):
-        if {after, until} <= set(count_dates(checking, gas)):
-            of_gas, of_sizes = gas_used(checking, gas, after, until, doubts)
-            used.append(of_gas)
-            problems += of_sizes
+    used, problems = _used_between(checked, after, until, doubts)
     learned = {u.gas: own_ratio(past.get(u.gas, ()), expected.common_doubt(u.gas)) for u in used} if expected else {}
     verdicts = _verdicts(used, expected, learned) if expected else []
-    bills = tuple(bill for bill in checking.book.bills if after < _middle(bill) <= until)
+    bills = tuple(bill for bill in checked.checking.book.bills if after < _middle(bill) <= until)
     by_gas = {verdict.gas: verdict for verdict in verdicts}
     gases = [gas_of_month(checked, bills, one, by_gas.get(one.gas), expected, until, before) for one in used]
-    done = bridge(gases, rest_of_bills(checked, bills, {one.gas for one in used}), checking.decimals)
+    done = bridge(gases, rest_of_bills(checked, bills, {one.gas for one in used}), checked.checking.decimals)
     month = Month(
         after,
         until,
@@ -181,6 +174,20 @@ def _month(
         learned,
     )
     return month, problems
+
+
+def _used_between(
+    checked: CheckedBills, after: dt.date, until: dt.date, doubts: ReadingDoubts
+) -> tuple[list[GasUsed], list[Problem]]:
+    """Return what was used of each gas that was counted on both days, with the sizes that are not known."""
+    used: list[GasUsed] = []
+    problems: list[Problem] = []
+    for gas in _billed_gases(checked):
+        if {after, until} <= set(count_dates(checked.checking, gas)):
+            of_gas, of_sizes = gas_used(checked.checking, gas, after, until, doubts)
+            used.append(of_gas)
+            problems += of_sizes
+    return used, problems
 
 
 def _verdicts(used: list[GasUsed], expected: ExpectedGas, learned: Mapping[str, OwnRatio]) -> list[GasVerdict]:

@@ -58,17 +58,10 @@ def gas_of_month(
     Without a log the work is taken to have used what left the cylinders. Source: definition.
     """
     checking, gas = checked.checking, used.gas
-    numbers = {(bill.supplier, bill.bill_number) for bill in bills}
     price = standard_price(checking, gas, day)
     lines = [n for n in _lines(checking, bills) if n.kind == "gas" and n.gas == gas and n.amount >= 0]
-    by_kind = dict.fromkeys(FindingKind, 0.0)
-    for finding in checked.findings:
-        if finding.gas == gas and (finding.supplier, finding.bill_number) in numbers:
-            by_kind[finding.kind] += finding.money_minor / 10.0**checking.decimals
-    rated_m3 = _came_with(checking, bills, gas)
-    received = used.delivered.amount_m3
-    window_rated_m3 = _rated(checking, [d for d in _notes(checking, gas) if used.after < d.date <= used.until])
-    short_m3 = window_rated_m3 - received  # gas that readings on receipt showed to be missing
+    found = _found(checked, bills, gas)
+    short_m3 = _short_filled_m3(checking, used)
     work = expected.work_m3(gas) if expected else used.used_m3
     return GasOfMonth(
         gas=gas,
@@ -81,11 +74,11 @@ def gas_of_month(
         opening_m3=used.opening.amount_m3,
         closing_m3=used.closing.amount_m3,
         sent_back_m3=used.sent_back.amount_m3,
-        received_m3=received,
-        billed_received_m3=rated_m3 - short_m3,
+        received_m3=used.delivered.amount_m3,
+        billed_received_m3=_came_with(checking, bills, gas) - short_m3,
         billed=sum(n.amount for n in lines),
-        wrong_unit=sum(by_kind[kind] for kind in _UNITS),
-        not_received=sum(by_kind[kind] for kind in _QUANTITY) + short_m3 * price,
+        wrong_unit=sum(found[kind] for kind in _UNITS),
+        not_received=sum(found[kind] for kind in _QUANTITY) + short_m3 * price,
     )
 
 
@@ -197,6 +190,22 @@ def _rated(checking: Checking, notes: list[Delivery]) -> float:
     """Return what the cylinders of some notes hold when full."""
     sizes = [(d, checking.size_of(d.gas, d.size, d.supplier)) for d in notes]
     return sum(d.full_in * size.content_m3 for d, size in sizes if size)
+
+
+def _found(checked: CheckedBills, bills: tuple[Bill, ...], gas: str) -> dict[FindingKind, float]:
+    """Return the money of the findings on a gas of these bills, by kind."""
+    numbers = {(bill.supplier, bill.bill_number) for bill in bills}
+    money = dict.fromkeys(FindingKind, 0.0)
+    for finding in checked.findings:
+        if finding.gas == gas and (finding.supplier, finding.bill_number) in numbers:
+            money[finding.kind] += finding.money_minor / 10.0**checked.checking.decimals
+    return money
+
+
+def _short_filled_m3(checking: Checking, used: GasUsed) -> float:
+    """Return the gas that readings on receipt showed to be missing from cylinders that came as full."""
+    came = [note for note in _notes(checking, used.gas) if used.after < note.date <= used.until]
+    return _rated(checking, came) - used.delivered.amount_m3
 
 
 def _came_with(checking: Checking, bills: tuple[Bill, ...], gas: str) -> float:
