@@ -61,7 +61,7 @@ _INCH: Mapping[str, RateUnit] = MappingProxyType(
         "mm/min": RateUnit("in/min", (_MM,)),
         "min/m": RateUnit("min/ft", (_A_M,)),
         "m³/h": RateUnit("ft³/h", (("m3_per_ft3", 1),)),
-        "m³/h, 15 °C, 1 atm": RateUnit("ft³/h, 59 °F, 1 atm", (("m3_per_ft3", 1),)),
+        "m³/h, 15 °C, 1 atm": RateUnit("ft³/h, 59 °F", (("m3_per_ft3", 1),)),
         "per kg": RateUnit("per lb", (_A_KG,)),
         "min per m": RateUnit("min per ft", (_A_M,)),
         "min per m of cut": RateUnit("min per ft of cut", (_A_M,)),

@@ -140,6 +140,44 @@ def test_the_first_sheet_of_the_estimate_is_in_its_units(shop: Path) -> None:
     assert figures["Our steel in the pieces, lb"] == pytest.approx(0.2836 * (360 + 180 - 16 * 0.389), rel=0.01)
 
 
+def test_no_sheet_of_the_estimate_asks_or_tells_in_a_metric_unit_but_where_it_says_so(shop: Path) -> None:
+    assert run("estimate", shop / "list.csv", "--force").exit_code == 0
+    book = openpyxl.load_workbook(shop / "list_estimate.xlsx", data_only=True)
+    rates, settings = book["Rates"], book["Tip settings"]
+    constants = next(cell.row for cell in rates["A"] if cell.value == "Unit factors and constants")
+    behind = next(cell.column for cell in settings[3] if cell.value == "As formulas take them")
+    assert rates["K4"].value == "As formulas take it"
+    said = [
+        (sheet.title, cell.coordinate, str(cell.value))
+        for sheet in book.worksheets
+        if sheet.sheet_state == "visible" and sheet.title not in {"Sources", "Problems"}
+        for row in sheet.iter_rows()
+        for cell in row
+        if isinstance(cell.value, str)
+        and not (sheet is rates and (cell.row >= constants or cell.column_letter in "IKL"))
+        and not (sheet is settings and cell.column >= behind)
+    ]
+    beside = re.compile(r"\((?:11|6|1\.5) m\)|\(1\.03 bar\)")  # metric figures that stand behind inch ones
+    metric = re.compile(r"(?<![\w.])(mm|m|kg|bar|m³|m3|cm2|cm3|cm³|MJ|litres?|kilograms?|\w*metres?)\b(?!/)")
+    assert len(said) > 500
+    assert [place for *place, text in said if metric.search(beside.sub("", text))] == []
+
+
+def test_its_prices_stand_by_the_pound_and_the_cubic_foot(shop: Path) -> None:
+    assert run("estimate", shop / "list.csv", "--force").exit_code == 0
+    book = openpyxl.load_workbook(shop / "list_estimate.xlsx", data_only=True)
+    rows = {(row[0].value, row[2].value): row[1].value for row in book["Rates"].iter_rows(max_col=3)}
+    assert rows["Steel, any thickness: price", "XTS per lb"] == pytest.approx(0.60)
+    content = next(value for (what, unit), value in rows.items() if str(what).startswith("Oxygen: content of a full"))
+    assert content == pytest.approx(281)  # as typed
+    assert rows["Density of steel", "lb per ft3"] == pytest.approx(490, rel=0.001)  # common practice, no source
+    per_foot = {str(what): value for (what, unit), value in rows.items() if unit == "XTS per ft³"}
+    # by hand: 48.00 a bottle of 281 ft³, 0.52 per ft³ of fuel, over the part that comes out of the bottle
+    for gas, a_foot in (("Oxygen", 48 / 281), ("Acetylene", 0.52)):
+        out = 1 - rows[f"{gas}: left in when swapped", None]
+        assert per_foot[f"{gas}: cost at the torch"] == pytest.approx(a_foot / out)
+
+
 def test_its_card_shows_psi_first(shop: Path) -> None:
     assert run("rack", shop / "list.csv", "--force").exit_code == 0
     card = openpyxl.load_workbook(shop / "list_rack.xlsx")["Settings card"]

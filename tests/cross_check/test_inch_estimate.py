@@ -38,7 +38,7 @@ FACTORS = {
     ("bar", "psi"): PSI_BAR,
     ("mm/min", "in/min"): IN_MM,
     ("min/m", "min/ft"): 1 / FT_M,
-    ("m³/h, 15 °C, 1 atm", "ft³/h, 59 °F, 1 atm"): FT3_M3,
+    ("m³/h, 15 °C, 1 atm", "ft³/h, 59 °F"): FT3_M3,
     ("XTS per kg", "XTS per lb"): 1 / LB_KG,
     ("min per m", "min per ft"): 1 / FT_M,
     ("min per m of cut", "min per ft of cut"): 1 / FT_M,

@@ -159,10 +159,9 @@ class _Answer:
         share = f"IF({paid_formula}=0,0,({self.lines.sum('cut_time_min')}{bevel})/{paid_formula})"
         usual = _band_words(bands["torch_on_hand"]) + "; " + _band_words(bands["torch_on_track"])
         row = self._short(row, "Cutting, of the man-hours", share, cut / paid if paid else 0.0, "0%", usual)
-        metres = units.number(1.0, "m")
-        cut_formula = self.lines.sum("cut_m") + (f"*{metres!r}" if units.inch else "")
+        cut_m = units.number(float(x.cut_m.sum()), "m")
         cut_words = "Feet cut" if units.inch else "Metres cut"
-        row = self._short(row, cut_words, cut_formula, float(x.cut_m.sum()) * metres, "#,##0.0", "")
+        row = self._short(row, cut_words, self.lines.sum("cut_m"), cut_m, "#,##0.0", "")
         pieces = float(estimate.cuts.quantity.sum())
         row = self._short(row, "Pieces", self.lines.sum("quantity"), pieces, "#,##0", "")
         row = self._gas(row)
@@ -173,12 +172,11 @@ class _Answer:
         if self.lines.has("our_steel") and self.lines.has("mass_each_kg"):
             names = ("our_steel", "quantity", "mass_each_kg")
             formula = "SUMPRODUCT(" + ",".join(self.lines.range(n) for n in names) + ")"
-        masses = units.number(1.0, "kg")
         row = self._short(
             row,
             f"Our steel in the pieces, {units.unit('kg')}",
-            f"{formula}*{masses!r}" if units.inch else formula,
-            float(mass[ours].sum()) * masses,
+            formula,
+            units.number(float(mass[ours].sum()), "kg"),
             "#,##0",
             f"steel: {', '.join(whose) or 'not said'}",
         )
@@ -199,17 +197,15 @@ class _Answer:
 
     def _gas(self, row: int) -> int:
         x, rows, rates = self.estimate.job.lines, self.estimate.rows.rows, self.estimate.rates
-        units = shown_units(self.estimate.shop.shop.units)
         oxygen = float((x.cutting_oxygen_m3 + x.preheat_oxygen_m3 + x.lost_oxygen_m3).sum())
         oxygen += sum(r.preheat_oxygen_m3 + r.lost_oxygen_m3 for r in rows)
         fuel = float((x.fuel_m3 + x.lost_fuel_m3).sum()) + sum(r.fuel_m3 + r.lost_fuel_m3 for r in rows)
         for key, gas, used in (("oxygen", rates.oxygen, oxygen), ("fuel", rates.fuel, fuel)):
             usable = gas.usable_m3
             words = f"{bottles_words(used, usable)} of {gas.cylinder}" if np.isfinite(usable) else "by pipe"
-            volumes = units.gas(1.0, gas.gas)
-            formula = f"{key}_used_m3" + (f"*{volumes!r}" if units.inch else "")
-            heading = f"{gas.gas.capitalize()}, {units.unit('m³')}"
-            row = self._short(row, heading, formula, used * volumes, "#,##0.00", words)
+            unit = self.lines.cells.of("m³", key)
+            heading = f"{gas.gas.capitalize()}, {unit.unit}"
+            row = self._short(row, heading, unit.name(f"{key}_used_m3"), unit.shown(used), "#,##0.00", words)
         return row
 
     def not_in_it(self, row: int) -> int:

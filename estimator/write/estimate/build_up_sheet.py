@@ -69,7 +69,7 @@ def _write_step(page: Page, row: int, step: _Step, estimate: Estimate, formats: 
 def _cost_steps(estimate: Estimate, lines: LiveTables) -> list[_Step]:
     totals = estimate.totals
     how = {
-        "gas": "cubic metres x cost at the torch, gas lost and lighting with it",
+        "gas": lines.cells.words("cubic metres x cost at the torch, gas lost and lighting with it"),
         "labour": "man-minutes ÷ 60 x rate",
         "consumables": "price of a tip x flame hours ÷ its life; discs, drills and blades",
         "rent": "month's rental ÷ flame hours of a month x flame hours",

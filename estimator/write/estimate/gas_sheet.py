@@ -7,7 +7,6 @@ from dataclasses import dataclass
 import numpy as np
 
 from estimator.pricing.job import Estimate
-from estimator.shown_units import shown_units
 from estimator.write.book import OutputBook, a1
 from estimator.write.estimate.charts import bar_chart
 from estimator.write.estimate.live_table import LiveTables
@@ -18,6 +17,8 @@ from estimator.write.styles import Look
 
 __all__ = ["write_gas"]
 
+_AT = "Volumes at 15 °C and 101.325 kPa (1 atm)."
+_AT_INCH = "Volumes at 70 °F and 1 atm, as gas is sold; the flows of the tips are at 59 °F (15 °C)."
 _WIDTHS = (38.0, 15.0, 15.0, 15.0, 15.0)
 
 
@@ -61,7 +62,7 @@ def write_gas(
     """
     page = Page(book, SHEETS.gas, _WIDTHS, live=lines.live, figures=(1, 2, 3, 4))
     page.title("Gas and cylinders")
-    page.sheet.text(1, 0, "Volumes at 15 °C and 101.325 kPa (1 atm).", Look.GUIDE)
+    page.sheet.text(1, 0, _AT_INCH if lines.cells.is_inch else _AT, Look.GUIDE)
     writer = _Writer(page, estimate, lines, formats)
     row = writer.gas(3, "oxygen", "Oxygen", _OXYGEN)
     row = writer.gas(row + 1, "fuel", estimate.kit.fuel.capitalize(), _FUEL)
@@ -74,50 +75,59 @@ class _Writer:
 
     def __init__(self, page: Page, estimate: Estimate, lines: LiveTables, formats: NumberFormats) -> None:
         self.page, self.estimate, self.lines, self.formats = page, estimate, lines, formats
-        self.units = shown_units(estimate.shop.shop.units)
 
     def gas(self, row: int, key: str, name: str, uses: tuple[_Use, ...]) -> int:
         """Write one gas; return the row below its table."""
         gas = self.estimate.rates.oxygen if key == "oxygen" else self.estimate.rates.fuel
-        beside = f"*{self.units.gas(1.0, gas.gas)!r}" if self.units.inch else f"*{key}_kg_per_m3"
-        each = self.units.gas(1.0, gas.gas) if self.units.inch else gas.density_kg_m3
-        last = "Together, ft³ at 70 °F" if self.units.inch else "Together, kg"
-        self.page.heads(row, name, "Lines, m³", "Rows of the job, m³", "Together, m³", last)
+        volume, mass = self.lines.cells.of("m³", key), self.lines.cells.of("kg")
+        heads = (f"{what}, {volume.unit}" for what in ("Lines", "Rows of the job", "Together"))
+        self.page.heads(row, name, *heads, f"Together, {mass.unit}")
         first = row + 1
         total = 0.0
+
+        def put(column: int, formula: str, value_m3: float, look: Look = Look.WORKED) -> None:
+            self.page.figure(row, column, formula, volume.shown(value_m3), self.formats.volume, look)
+
+        def weigh(value_m3: float, look: Look = Look.WORKED) -> None:
+            formula = mass.in_shown(f"{volume.in_house(a1(row, 3))}*{key}_kg_per_m3")
+            self.page.figure(row, 4, formula, mass.shown(value_m3 * gas.density_kg_m3), self.formats.volume, look)
+
         for use in uses:
             row += 1
             of_lines = float(np.sum(getattr(self.estimate.job.lines, use.line)))
             of_rows = sum(float(getattr(r, use.row)) for r in self.estimate.rows.rows) if use.row else 0.0
             self.page.sheet.text(row, 0, use.what.format(fuel=name), Look.LABEL)
-            self.page.figure(row, 1, self.lines.sum(use.line), of_lines, self.formats.volume)
-            self.page.figure(row, 2, f"SUM(row_{use.row})" if use.row else "0", of_rows, self.formats.volume)
-            self.page.figure(row, 3, f"{a1(row, 1)}+{a1(row, 2)}", of_lines + of_rows, self.formats.volume)
-            self.page.figure(row, 4, f"{a1(row, 3)}{beside}", (of_lines + of_rows) * each, self.formats.volume)
+            put(1, self.lines.sum(use.line), of_lines)
+            put(2, f"SUM(row_{volume.name(use.row)})" if use.row else "0", of_rows)
+            put(3, f"{a1(row, 1)}+{a1(row, 2)}", of_lines + of_rows)
+            weigh(of_lines + of_rows)
             total += of_lines + of_rows
         row += 1
         self.page.sheet.text(row, 0, f"{name} together", Look.TOTAL)
         for column in (1, 2):
             self.page.sheet.blank(row, column, Look.TOTAL)
-        self.page.figure(row, 3, f"SUM({a1(first, 3)}:{a1(row - 1, 3)})", total, self.formats.volume, Look.TOTAL)
-        self.page.figure(row, 4, f"{a1(row, 3)}{beside}", total * each, self.formats.volume, Look.TOTAL)
-        self.page.book.name_cell(f"{key}_used_m3", SHEETS.gas, row, 3)
+        put(3, f"SUM({a1(first, 3)}:{a1(row - 1, 3)})", total, Look.TOTAL)
+        weigh(total, Look.TOTAL)
+        used = volume.name(f"{key}_used_m3")
+        self.page.book.name_cell(used, SHEETS.gas, row, 3)
         row += 1
-        self.page.sheet.text(
-            row, 0, f"Cost at {self.estimate.shop.shop.currency} per m³ of the Rates sheet", Look.LABEL
-        )
-        self.page.figure(row, 3, f"{key}_used_m3*{key}_cost_per_m3", total * gas.cost_per_m3, self.formats.money)
+        per = self.lines.cells.of("per m³", key, as_bought=True).unit
+        currency, used = self.estimate.shop.shop.currency, volume.in_house(used)
+        self.page.sheet.text(row, 0, f"Cost at {currency} {per} of the Rates sheet", Look.LABEL)
+        self.page.figure(row, 3, f"{used}*{key}_cost_per_m3", total * gas.cost_per_m3, self.formats.money)
         if np.isfinite(gas.usable_m3):
             row += 1
             self.page.sheet.text(row, 0, f"Cylinders {gas.cylinder}, by usable content", Look.LABEL)
-            self.page.figure(row, 3, f"{key}_used_m3/{key}_usable_m3", total / gas.usable_m3, "0.00")
+            self.page.figure(row, 3, f"{used}/{key}_usable_m3", total / gas.usable_m3, "0.00")
             self.page.book.name_cell(f"{key}_cylinders", SHEETS.gas, row, 3)
         return row + 1
 
     def by_tip(self, row: int, settings: SettingRows) -> int:
         """Write what each tip takes on the lines, and its chart; return the last row."""
         names = ("cutting_oxygen_m3", "preheat_oxygen_m3", "fuel_m3", "flame_time_min")
-        self.page.heads(row, "Tip, on lines", "Cutting oxygen, m³", "Preheat oxygen, m³", "Fuel, m³", "Flame lit, h")
+        units = [self.lines.cells.of("m³", gas) for gas in ("oxygen", "oxygen", "fuel")]
+        heads = [f"{what}, {units[0].unit}" for what in ("Cutting oxygen", "Preheat oxygen", "Fuel")]
+        self.page.heads(row, "Tip, on lines", *heads, "Flame lit, h")
         first = row + 1
         numbers = settings.tip_of(self.estimate.job.lines.setting)
         for number, tip in enumerate(settings.tips, 1):
@@ -127,11 +137,12 @@ class _Writer:
             self.page.sheet.number(row, len(_WIDTHS), number, Look.GUIDE, "0")
             for column, name in enumerate(names, 1):
                 value = float(getattr(self.estimate.job.lines, name)[here].sum())
-                by_hour = name == "flame_time_min"
                 formula = f"SUMIF({self.lines.range('tip_number')},{a1(row, len(_WIDTHS))},{self.lines.range(name)})"
                 formula = formula if self.lines.has(name) else "0"
-                value, formula = (value / 60.0, f"{formula}/60") if by_hour else (value, formula)
-                self.page.figure(row, column, formula, value, "0.00" if by_hour else self.formats.volume)
+                if name == "flame_time_min":
+                    self.page.figure(row, column, f"{formula}/60", value / 60.0, "0.00")
+                else:
+                    self.page.figure(row, column, formula, units[column - 1].shown(value), self.formats.volume)
         if not settings.tips:
             return row
         chart = bar_chart(
@@ -139,8 +150,8 @@ class _Writer:
             title="Which tip takes the gas",
             sheet=SHEETS.gas,
             categories=(first, 0, row, 0),
-            series=[("Cutting oxygen, m³", 1), ("Preheat oxygen, m³", 2), ("Fuel, m³", 3)],
-            axis="m³",
+            series=[(head, column) for column, head in enumerate(heads, 1)],
+            axis=units[0].unit,
             stacked=True,
         )
         self.page.sheet.insert_chart(row + 2, 0, chart, {"object_position": 2})

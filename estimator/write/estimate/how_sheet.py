@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from estimator.pricing.job import Estimate
 from estimator.write.book import OutputBook, a1
-from estimator.write.estimate.how_steps import STEPS, Figure, Step
+from estimator.write.estimate.how_steps import STEPS, Figure, Step, words_in_feet
 from estimator.write.estimate.live_table import LiveTables
 from estimator.write.estimate.look_of_numbers import SHEETS
 from estimator.write.estimate.page import Page
@@ -58,27 +60,37 @@ def write_how(book: OutputBook, estimate: Estimate, lines: LiveTables) -> None:
 
 def _write_step(page: Page, row: int, step: Step, lines: LiveTables, values: _Values) -> int:
     """Write one step; return the row below it."""
-    page.sheet.text(row, 0, step.title, Look.SUBTITLE)
+    title, formula = (values.words(text) for text in (step.title, step.formula))
+    page.sheet.text(row, 0, title, Look.SUBTITLE)
     for column in (1, 2):
         page.sheet.text(row, column, "", Look.SUBTITLE)
-    page.words(row, 3, step.formula, Look.SUBTITLE)
+    page.words(row, 3, formula, Look.SUBTITLE)
     for figure in step.figures:
         found = values.figure(figure)
         if found is None:
             continue
         row += 1
-        formula, value = found
         page.sheet.text(row, 0, f"   {figure.what}", Look.TEXT)
-        page.figure(row, 1, formula, value, "#,##0.00##")
-        page.sheet.text(row, 2, figure.unit, Look.GUIDE)
+        page.figure(row, 1, found.formula, found.value, "#,##0.00##")
+        page.sheet.text(row, 2, found.unit, Look.GUIDE)
     row += 1
-    page.sheet.text(row, 0, f"= {step.title}", Look.LABEL)
+    page.sheet.text(row, 0, f"= {title}", Look.LABEL)
     page.figure(
         row, 1, f"INDEX({lines.range(step.answer)},{_AT})", values.of_line(step.answer), "#,##0.00##", Look.TOTAL
     )
-    page.sheet.text(row, 2, values.currency if step.unit == "money" else step.unit, Look.GUIDE)
+    unit = values.currency if step.unit == "money" else lines.unit(step.answer, step.unit)
+    page.sheet.text(row, 2, unit, Look.GUIDE)
     page.sheet.text(row, 3, f"Source: {step.source}", Look.GUIDE)
     return row + 2
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """A figure of the first line as it is shown."""
+
+    formula: str
+    value: float
+    unit: str
 
 
 class _Values:
@@ -98,19 +110,29 @@ class _Values:
         settings = SettingRows.of_job(estimate)
         self.tip = setting_values(estimate, settings, int(estimate.job.lines.setting[0]))
 
-    def figure(self, figure: Figure) -> tuple[str, float] | None:
-        """Return formula and value of a figure; None for a column that does not stand in this job."""
+    def words(self, text: str) -> str:
+        """Return a text in the shop's units."""
+        return words_in_feet(text) if self.lines.cells.is_inch else text
+
+    def figure(self, figure: Figure) -> _Found | None:
+        """Return a figure; None for a column that does not stand in this job."""
         source = figure.source
         if source.startswith("["):
             name = source[1:-1]
             if not self.lines.has(name):
                 return None
-            return f"INDEX({self.lines.range(name)},{_AT})", self.of_line(name)
+            formula = f"INDEX({self.lines.range(name)},{_AT})"
+            return _Found(formula, self.of_line(name), self.lines.unit(name, figure.unit))
         if source.startswith("tip:"):
             name = source.removeprefix("tip:")
             setting = f"INDEX({self.lines.range('setting')},{_AT})"
-            return f"INDEX(tip_{name},{setting})", self.tip.get(name) or 0.0
-        return source, self.rates[source] or 0.0
+            return self._turned(f"INDEX(tip_{name},{setting})", self.tip.get(name) or 0.0, figure.unit)
+        gas = source.partition("_")[0] if figure.unit == "per m³" else ""
+        return self._turned(source, self.rates[source] or 0.0, figure.unit, gas)
+
+    def _turned(self, formula: str, value: float, house: str, gas: str = "") -> _Found:
+        cell = self.lines.cells.of(house, gas)
+        return _Found(cell.in_shown(formula), cell.shown(value), cell.unit)
 
     def of_line(self, name: str) -> float:
         """Return the value of the first line, blank as 0, as INDEX shows it."""

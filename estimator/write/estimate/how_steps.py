@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-__all__ = ["STEPS", "Figure", "Step"]
+__all__ = ["STEPS", "Figure", "Step", "words_in_feet"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +29,41 @@ class Step:
     """Column of the answer; the step is left out where it has none."""
     unit: str
     source: str
+
+
+_IN_FEET = (
+    ("Metres", "Feet"),
+    ("metres x 1000", "feet x 12"),
+    ("metres", "feet"),
+    ("jet is on ÷ 60", "jet is on ÷ 60 x 1.02, from 59 to 70 °F"),
+    ("minutes lit ÷ 60", "minutes lit ÷ 60 x 1.02, from 59 to 70 °F"),
+)
+
+
+def words_in_feet(text: str) -> str:
+    """Return a title or a formula in words as a shop that works in feet reads it.
+
+    Parameters
+    ----------
+    text : str
+        Title or formula of a step.
+
+    Returns
+    -------
+    str
+
+    Notes
+    -----
+    Flows are at 59 °F, volumes at 70 °F, as gas is sold: 294.26 K ÷ 288.15 K = 1.02. Source: definition.
+
+    Examples
+    --------
+    >>> words_in_feet("metres x 1000 ÷ speed")
+    'feet x 12 ÷ speed'
+    """
+    for metric, feet in _IN_FEET:
+        text = text.replace(metric, feet)
+    return text
 
 
 _METHOD = "definition of the method"

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from estimator.pricing.job import Estimate
 from estimator.write.estimate.look_of_numbers import NumberFormats
 from estimator.write.estimate.setting_rows import SettingRows
+from estimator.write.estimate.shop_cells import AS_HOUSE, CellUnit, ShopCells
 
 __all__ = ["RowColumn", "row_columns"]
 
@@ -25,6 +28,15 @@ class RowColumn:
     values: list[float]
     formula: str
     """With ``{name}`` for cells of its row; empty for a plain value."""
+    gas: str = ""
+    """``oxygen`` or ``fuel`` for an amount of it."""
+    cell: CellUnit = AS_HOUSE
+    """The unit in which the column is shown."""
+
+    @property
+    def range_name(self) -> str:
+        """Name of the whole column in formulas."""
+        return f"row_{self.cell.name(self.name)}"
 
 
 def row_columns(estimate: Estimate, settings: SettingRows, formats: NumberFormats) -> list[RowColumn]:
@@ -44,13 +56,16 @@ def row_columns(estimate: Estimate, settings: SettingRows, formats: NumberFormat
     list of RowColumn
     """
     makings = _Makings(estimate, settings, formats)
-    return [
+    columns = [
         *_time_columns(makings),
         *_gas_columns(makings),
         *_exact_columns(makings),
         *_printed_columns(makings),
         *_sum_columns(makings),
     ]
+    cells = ShopCells.of_job(estimate)
+    units = {column.name: cells.of(column.unit, column.gas) for column in columns}
+    return [_as_shown(column, units) for column in columns]
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +117,10 @@ def _gas_columns(m: _Makings) -> list[RowColumn]:
         ("lost_oxygen_m3", "Oxygen lost", "{preheat_oxygen_m3}*gas_lost_oxygen"),
         ("lost_fuel_m3", "Fuel lost", "{fuel_m3}*gas_lost_fuel"),
     )
-    return [RowColumn(name, heading, "m³", m.formats.volume, m.of(name), formula) for name, heading, formula in columns]
+    return [
+        RowColumn(name, heading, "m³", m.formats.volume, m.of(name), formula, "fuel" if "fuel" in name else "oxygen")
+        for name, heading, formula in columns
+    ]
 
 
 def _exact_columns(m: _Makings) -> list[RowColumn]:
@@ -150,3 +168,16 @@ def _sum_columns(m: _Makings) -> list[RowColumn]:
         RowColumn("cost_exact", "Cost, exact", m.currency, exact, priced.exact_cost.tolist(), formulas["exact"]),
         RowColumn("price", "Price", m.currency, money, price, printed),
     ]
+
+
+def _as_shown(column: RowColumn, units: Mapping[str, CellUnit]) -> RowColumn:
+    """Return a column in the shop's unit; its formula takes each cell of its row in the house unit."""
+
+    def taken(match: re.Match[str]) -> str:
+        unit = units[match[1]]
+        return f"({unit.in_house(match[0])})" if unit.is_turned else match[0]
+
+    cell = units[column.name]
+    formula = cell.in_shown(re.sub(r"\{(\w+)\}", taken, column.formula)) if column.formula else ""
+    values = [cell.shown(value) for value in column.values]
+    return replace(column, unit=cell.unit, number=cell.number(column.number), values=values, formula=formula, cell=cell)

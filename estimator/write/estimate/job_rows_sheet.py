@@ -11,6 +11,7 @@ from estimator.write.estimate.job_row_columns import RowColumn, row_columns
 from estimator.write.estimate.live_table import LiveTables
 from estimator.write.estimate.look_of_numbers import SHEETS, NumberFormats
 from estimator.write.estimate.setting_rows import SettingRows
+from estimator.write.estimate.shop_cells import AS_HOUSE, CellUnit, ShopCells
 from estimator.write.styles import Look
 
 __all__ = ["write_job_rows"]
@@ -65,16 +66,17 @@ def write_job_rows(
         sheet.set_column(index, index, 10.0)
         sheet.text(_HEAD, index, column.heading, book.styles.get(Look.HEADING, align="right"))
         sheet.text(_UNITS, index, column.unit, book.styles.get(Look.UNIT, align="right"))
-        for offset, (row, value) in enumerate(zip(rows, column.values, strict=True)):
+        for offset, (row, of_row) in enumerate(zip(rows, column.values, strict=True)):
             at = _FIRST_ROW + offset
             formula = _own_formula(column, row, estimate, lines, letters, at) or column.formula
+            value = _row_unit(column, row, lines.cells).shown(of_row)
             if formula and live:
                 cells = {name: a1(at, place) for name, place in letters.items()}
                 sheet.worked(at, index, "=" + formula.format(**cells), value, Look.WORKED, column.number)
             else:
                 sheet.number(at, index, value, Look.WORKED, column.number)
         last = a1(_FIRST_ROW + len(rows) - 1, index, absolute=True)
-        book.define_name(f"row_{column.name}", f"='{SHEETS.job_rows}'!{a1(_FIRST_ROW, index, absolute=True)}:{last}")
+        book.define_name(column.range_name, f"='{SHEETS.job_rows}'!{a1(_FIRST_ROW, index, absolute=True)}:{last}")
     sheet.fit_row(_HEAD, ((column.heading, 10.0) for column in columns))
     sheet.freeze_panes(_FIRST_ROW, 1)
     bottom = _FIRST_ROW + len(rows)
@@ -95,7 +97,7 @@ def _own_formula(
 ) -> str:
     """Return the formula of a cell that differs from row to row: the counts that follow the lines, and the minutes."""
     if column.name == "minutes_each":
-        return row.rate or _call_out_minutes(lines, letters, at)
+        return _row_unit(column, row, lines.cells).in_shown(row.rate) or _call_out_minutes(lines, letters, at)
     if column.name == "lit_share":
         return row.lit_rate
     if column.name != "count":
@@ -114,6 +116,13 @@ def _own_formula(
     return ""
 
 
+def _row_unit(column: RowColumn, row: JobRow, cells: ShopCells) -> CellUnit:
+    """Return the unit of a cell that counts metres, or minutes of one, in this row alone."""
+    if row.key != "strip_coating" or column.name not in ("count", "minutes_each"):
+        return AS_HOUSE
+    return cells.of("m" if column.name == "count" else "min/m")
+
+
 def _call_out_minutes(lines: LiveTables, letters: dict[str, int], at: int) -> str:
     column = letters["paid_time_min"]
     above = f"{a1(_FIRST_ROW, column)}:{a1(at - 1, column)}"
@@ -128,10 +137,13 @@ def _cylinder_changes(estimate: Estimate, lines: LiveTables, letters: dict[str, 
         of_rows = [f"SUM({a1(_FIRST_ROW, letters[name])}:{a1(at - 1, letters[name])})" for name in own]
         return "+".join([*of_lines, *of_rows])
 
+    def cylinders(key: str, shown: str) -> str:
+        return f"{lines.cells.of('m³', key).in_house(f'({shown})')}/{key}_usable_m3"
+
     terms = []
     oxygen = used(("cutting_oxygen_m3", "preheat_oxygen_m3", "lost_oxygen_m3"), ("preheat_oxygen_m3", "lost_oxygen_m3"))
     if np.isfinite(estimate.rates.oxygen.usable_m3):
-        terms.append(f"({oxygen})/oxygen_usable_m3")
+        terms.append(cylinders("oxygen", oxygen))
     if np.isfinite(estimate.rates.fuel.usable_m3):
-        terms.append(f"({used(('fuel_m3', 'lost_fuel_m3'), ('fuel_m3', 'lost_fuel_m3'))})/fuel_usable_m3")
+        terms.append(cylinders("fuel", used(("fuel_m3", "lost_fuel_m3"), ("fuel_m3", "lost_fuel_m3"))))
     return "+".join(terms) or "0"

@@ -33,7 +33,8 @@ def gas_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]:
 
     def column(name: str, heading: str, values: Floats, *terms: str, unit: str = "m³") -> LiveColumn:
         number = formats.minutes if unit == "min" else formats.volume
-        return LiveColumn(name, heading, values, unit, number, terms)
+        gas = ("fuel" if "fuel" in name else "oxygen") if unit == "m³" else ""
+        return LiveColumn(name, heading, values, unit, number, terms, gas=gas)
 
     def flame(flow: str) -> tuple[str, str]:
         """Gas of the flame: at the line's setting, but at the bevel's while that pass burns."""

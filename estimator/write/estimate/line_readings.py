@@ -48,13 +48,14 @@ def reading_columns(estimate: Estimate, settings: SettingRows, formats: NumberFo
         unit: str,
         number: str,
         neutral: float | None = zero,
+        gas: str = "",
     ) -> LiveColumn:
-        return LiveColumn(name, heading, values.astype(np.float64), unit, number, neutral=neutral)
+        return LiveColumn(name, heading, values.astype(np.float64), unit, number, neutral=neutral, gas=gas)
 
     def flag(name: str, heading: str, values: NDArray[np.bool_], neutral: float | None = zero) -> LiveColumn:
         return reading(name, heading, values, "1 = yes", formats.whole, neutral)
 
-    metres, count, minutes = formats.metres, formats.quantity, formats.minutes
+    metres, count, minutes, volume = formats.metres, formats.quantity, formats.minutes, formats.volume
     bored_cm3 = np.pi * m.drilled_diameter_mm**2 / 4 * np.nan_to_num(cuts.thickness_mm) / 1000.0
     typed_min, heated_kg = _flame_minutes(estimate)
     volume_l = np.nan_to_num(lines.mass_each_kg) / estimate.work.steel_density_kg_m3 * 1000.0
@@ -84,7 +85,7 @@ def reading_columns(estimate: Estimate, settings: SettingRows, formats: NumberFo
         reading("stack", "Stack", stack, "plates", count, one),
         flag("stacked", "Stacked", stack > 1),
         reading("torches", "Torches", np.nan_to_num(cuts.torches, nan=1.0), "", count, one),
-        reading("volume_l_each", "Steel each", volume_l, "litres", formats.volume),
+        reading("volume_l_each", "Steel each", volume_l, "litres", volume),
         reading("long_m_each", "Long cuts each", m.long_m_each, "m", metres),
         reading("short_m_each", "Short cuts each", m.short_m_each, "m", metres),
         reading("circle_m_each", "Circles each", m.circle_m_each, "m", metres),
@@ -118,8 +119,8 @@ def reading_columns(estimate: Estimate, settings: SettingRows, formats: NumberFo
         reading("wait_min_each", "Cooling wait each", lines.wait_min / q, "min", minutes),
         reading("other_min_each", "Other work each", lines.other_work_min / q, "min", minutes),
         flag("other_rested", "Rest on other work", lines.other_work_rested, one),
-        reading("other_oxygen_each", "Other oxygen each", lines.other_oxygen_m3 / q, "m³", formats.volume),
-        reading("other_fuel_each", "Other fuel each", lines.other_fuel_m3 / q, "m³", formats.volume),
+        reading("other_oxygen_each", "Other oxygen each", lines.other_oxygen_m3 / q, "m³", volume, gas="oxygen"),
+        reading("other_fuel_each", "Other fuel each", lines.other_fuel_m3 / q, "m³", volume, gas="fuel"),
     ]
 
 

@@ -57,8 +57,7 @@ def line_columns(estimate: Estimate, rows: ListRows, settings: SettingRows, form
     list of LiveColumn
     """
     cuts, x = estimate.cuts, estimate.job.lines
-    inch = estimate.shop.shop.units == "in"
-    scale, unit = (MM_PER_INCH, "in") if inch else (1.0, "mm")
+    scale = MM_PER_INCH if estimate.shop.shop.units == "in" else 1.0
     tips = [estimate.job.settings.tip[i] if i >= 0 else "" for i in x.setting]
     not_priced = dict.fromkeys(rows.unpriced, "NOT PRICED")
     width = _text_width(cuts.mark, 8, 16)
@@ -71,7 +70,7 @@ def line_columns(estimate: Estimate, rows: ListRows, settings: SettingRows, form
         replace(
             quantity, prompt="Pieces of this line. Times, gas and price follow; readings of a shared row are kept."
         ),
-        LiveColumn("shown_thickness", "Thickness", cuts.thickness_mm / scale, unit, formats.thickness, width=9.5),
+        LiveColumn("shown_thickness", "Thickness", cuts.thickness_mm, "mm", formats.thickness, width=9.5),
         LiveColumn("what", "What", pieces_said(cuts, scale), width=25.0, wrap=True, look=Look.TEXT),
         LiveColumn("steel_word", "Steel", words_of(Steel, cuts.steel), width=9.0, look=Look.TEXT),
         LiveColumn("tip", "Tip", tips, width=7.0, look=Look.TEXT),

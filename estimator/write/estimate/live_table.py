@@ -1,6 +1,7 @@
 """Columns with one row a line, spread over several sheets, whose formulas name each other by house name.
 
-A formula is a sum of terms; ``[name]`` in a term is the cell of that column in the same row. A reading that is neutral
+A formula is a sum of terms; ``[name]`` in a term is the cell of that column in the same row, in its house unit
+whatever unit the cell shows. A reading that is neutral
 on every line (no bevels, one torch) gets no column: its terms fall away, so a simple job has a simple sheet. With a
 question mark, ``[name?]``, the term stays and the cell counts as zero.
 """
@@ -9,7 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,6 +18,7 @@ from xlsxwriter.utility import xl_col_to_name
 
 from estimator.write.block_sheet import BlockColumn
 from estimator.write.book import LINE_HEIGHT, BookSheet, OutputBook, word_width, wrapped_lines
+from estimator.write.estimate.shop_cells import CellUnit, ShopCells
 from estimator.write.styles import Look
 
 __all__ = ["LiveColumn", "LiveTables"]
@@ -37,6 +39,7 @@ class LiveColumn:
     heading: str
     values: Values
     unit: str = ""
+    """House unit."""
     number: str = ""
     """Number format."""
     terms: tuple[str, ...] = ()
@@ -51,13 +54,17 @@ class LiveColumn:
     """What is shown while a typed cell is selected."""
     elsewhere: Mapping[int, str] = field(default_factory=dict)
     """Texts in rows of the block that are no lines."""
+    gas: str = ""
+    """``oxygen`` or ``fuel`` for an amount of it."""
 
 
 @dataclass(slots=True)
 class _Placed:
     column: LiveColumn
+    """As it is shown."""
     sheet: str
     index: int
+    cell: CellUnit
 
 
 @dataclass(slots=True)
@@ -75,6 +82,8 @@ class LiveTables:
     """Row of the block for each line, where some rows stay in place without values; none where all rows are lines."""
     rows: int = 0
     """Rows of the block; 0 for one a line."""
+    cells: ShopCells = field(default_factory=ShopCells)
+    """The units in which cells are shown."""
     _placed: dict[str, _Placed] = field(default_factory=dict)
     _dropped: dict[str, float] = field(default_factory=dict)
     _named: set[str] = field(default_factory=set)
@@ -109,7 +118,8 @@ class LiveTables:
             if self._is_dropped(column):
                 self._dropped[column.name] = 0.0 if column.neutral is None else column.neutral
                 continue
-            self._placed[column.name] = _Placed(column, sheet, index)
+            cell = self.cells.of(column.unit, column.gas)
+            self._placed[column.name] = _Placed(_as_shown(column, cell), sheet, index, cell)
             index += 1
 
     def has(self, name: str) -> bool:
@@ -119,15 +129,20 @@ class LiveTables:
         return name in self._placed
 
     def range(self, name: str) -> str:
-        """Return the name that formulas use for a whole column; ``0`` for a column that was dropped."""
+        """Return the name that formulas use for a whole column, as shown; ``0`` for a column that was dropped."""
         if not self.has(name):
             return "0"
         self._named.add(name)
-        return self.prefix + name
+        return self.prefix + self._placed[name].cell.name(name)
 
     def sum(self, name: str) -> str:
-        """Return the formula text that sums a column; ``0`` for a column that was dropped."""
+        """Return the formula text that sums a column, as shown; ``0`` for a column that was dropped."""
         return f"SUM({self.range(name)})" if self.has(name) else "0"
+
+    def unit(self, name: str, house: str) -> str:
+        """Return the unit in which a placed column is shown; the house unit as it is called where that is the one."""
+        placed = self._placed[name]
+        return placed.cell.unit if placed.cell.is_turned else house
 
     def address(self, name: str, line: int) -> tuple[str, int, int]:
         """Return sheet, row and column, from 0, of a line's cell."""
@@ -135,7 +150,7 @@ class LiveTables:
         return placed.sheet, self.first_row + self.positions[line], placed.index
 
     def value(self, name: str, line: int) -> str | float | None:
-        """Return the value of a line in a placed column; None for a blank."""
+        """Return the value of a line in a placed column, as shown; None for a blank."""
         return _cells(self._placed[name].column.values[line : line + 1])[0]
 
     def columns_on(self, sheet: str) -> list[LiveColumn]:
@@ -164,7 +179,9 @@ class LiveTables:
         if not placed.column.terms:
             return ""
         kept = [term for term in placed.column.terms if self._stands(term)]
-        return "=" + "+".join(self._resolved(term, placed.sheet) for term in kept)
+        if (shown := self._shown_elsewhere(kept, placed.cell)) is not None:
+            return "=" + self._address(shown, placed.sheet)
+        return "=" + placed.cell.in_shown("+".join(self._resolved(term, placed.sheet) for term in kept))
 
     def write(self, book: OutputBook, sheet: BookSheet, name: str) -> None:
         """Write a sheet's block of lines, its headings and units above it, and set its widths."""
@@ -197,7 +214,7 @@ class LiveTables:
             placed = self._placed[name]
             letters = xl_col_to_name(placed.index, True)
             first, last = self.first_row + 1, self.first_row + self.rows
-            book.define_name(self.prefix + name, f"='{placed.sheet}'!{letters}${first}:{letters}${last}")
+            book.define_name(self.range(name), f"='{placed.sheet}'!{letters}${first}:{letters}${last}")
 
     def _heights(self, columns: Sequence[LiveColumn], blocks: Sequence[BlockColumn]) -> list[float | None]:
         """Return the height of each row whose wrapped texts take more lines than one; none for a very long list."""
@@ -247,11 +264,31 @@ class LiveTables:
             name = match[1]
             if name in self._dropped:
                 return f"{self._dropped[name]:g}"
-            placed = self._placed[name]
-            local = f"{xl_col_to_name(placed.index)}{{r}}"
-            return local if placed.sheet == sheet else f"'{placed.sheet}'!{local}"
+            unit, address = self._placed[name].cell, self._address(name, sheet)
+            return f"({unit.in_house(address)})" if unit.is_turned else address
 
         return _REFERENCE.sub(cell, term)
+
+    def _address(self, name: str, sheet: str) -> str:
+        """Return the cell of a column in the row of a formula on a sheet."""
+        placed = self._placed[name]
+        local = f"{xl_col_to_name(placed.index)}{{r}}"
+        return local if placed.sheet == sheet else f"'{placed.sheet}'!{local}"
+
+    def _shown_elsewhere(self, terms: Sequence[str], cell: CellUnit) -> str | None:
+        """Return the column of which a column is no more than the same figures in the same unit."""
+        alone = _REFERENCE.fullmatch(terms[0]) if cell.is_turned and len(terms) == 1 else None
+        placed = self._placed.get(alone[1]) if alone else None
+        return alone[1] if alone and placed is not None and placed.cell == cell else None
+
+
+def _as_shown(column: LiveColumn, cell: CellUnit) -> LiveColumn:
+    if not cell.is_turned:
+        return column
+    if not isinstance(column.values, np.ndarray):
+        raise TypeError(f"column {column.name} has a unit that is turned, so its values must be an array")
+    number = cell.number(column.number)
+    return replace(column, values=cell.shown(column.values), unit=cell.unit, number=number)
 
 
 def _cells(values: Values) -> list[str | float | None]:

@@ -126,7 +126,9 @@ def _checks(estimate: Estimate, lines: LiveTables, formats: NumberFormats) -> li
     x, rows = estimate.job.lines, estimate.rows.rows
     fuel = float(np.sum(x.fuel_m3 + x.lost_fuel_m3)) + sum(r.fuel_m3 + r.lost_fuel_m3 for r in rows)
     of_lines = [lines.sum(name) for name in ("fuel_m3", "lost_fuel_m3") if lines.has(name)]
-    fuel_sum = "+".join([*of_lines, "SUM(row_fuel_m3)", "SUM(row_lost_fuel_m3)"])
+    unit = lines.cells.of("m³", "fuel")
+    fuel_used = unit.name("fuel_used_m3")
+    fuel_sum = "+".join([*of_lines, *(f"SUM(row_{unit.name(name)})" for name in ("fuel_m3", "lost_fuel_m3"))])
     priced, asked = f"COUNT({lines.range('price')})", f"COUNT({lines.range('quantity')})"
     total, count = t.total / minor, float(len(estimate.cuts))
     with_rows = f"{lines.sum('cost')}+SUM(row_cost)"
@@ -136,7 +138,7 @@ def _checks(estimate: Estimate, lines: LiveTables, formats: NumberFormats) -> li
         _Check("Lines and rows of the job add to the cost", with_rows, "cost_total", t.cost / minor, money),
         _Check("Amounts and minimums add to the price of the lines", amounts, "lines_total", t.lines / minor, money),
         _Check("Net price and tax add to the total", "net_price+tax_total", "answer_total", total, money),
-        _Check("Fuel of lines and rows adds to the Gas sheet", fuel_sum, "fuel_used_m3", fuel, formats.volume),
+        _Check("Fuel of lines and rows adds to the Gas sheet", fuel_sum, fuel_used, unit.shown(fuel), formats.volume),
         _Check("Cells with an error", errors, "0", 0.0, "0"),
         _Check("Lines priced", priced, asked, count, "0"),
         _Check("Rates and prices changed since the job was computed", "changed_rates", "0", 0.0, "0"),

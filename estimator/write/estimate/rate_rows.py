@@ -222,12 +222,12 @@ class _Maker:
             self.typed(f"{key}_held", f"{name}: cylinders held", gas.held, "", "0.0#", "rental share"),
             RateRow(
                 f"{key}_kg_per_m3",
-                f"{name}: mass of a cubic metre",
+                self.cells.words(f"{name}: mass of a cubic metre"),
                 gas.density_kg_m3,
                 "kg/m³",
                 "0.0000",
                 Look.WORKED,
-                does="kilograms of gas",
+                does=self.cells.words("kilograms of gas"),
             ),
             RateRow(
                 f"{key}_cost_per_m3",
@@ -284,7 +284,9 @@ class _Maker:
         )
 
     def _thickness(self, thickness_mm: float) -> str:
-        return self.cells.words(f"{thickness_mm:g} mm")
+        cell = self.cells.of("mm")
+        shown = round(cell.shown(thickness_mm), 4) if cell.is_turned else thickness_mm
+        return f"{shown:g} {cell.unit}"
 
     def breaks(self) -> tuple[RateRow, ...]:
         breaks = sorted(self.estimate.shop.breaks, key=lambda b: b.from_quantity)
@@ -329,7 +331,7 @@ class _Maker:
                 status=((typed.status or "typed in the shop book") if typed else str(built_in["status"]))
                 + times_own(name, self.estimate.shop),
                 source="" if typed else str(built_in["source"]).rpartition(" (")[0],
-                does=str(built_in["why"]),
+                does=self.cells.words(str(built_in["why"])),
             )
             (reading if frozen else live).append(row)
         return tuple(live), tuple(reading)

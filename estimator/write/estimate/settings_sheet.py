@@ -12,7 +12,7 @@ from estimator.write.book import BookSheet, OutputBook, a1
 from estimator.write.estimate.look_of_numbers import SHEETS, NumberFormats
 from estimator.write.estimate.setting_rows import SettingRows
 from estimator.write.estimate.settings_columns import CARD_COLUMNS, SettingColumn, setting_columns
-from estimator.write.estimate.shop_cells import CellUnit
+from estimator.write.estimate.shop_cells import CellUnit, ShopCells
 from estimator.write.styles import Look
 
 __all__ = ["SettingCell", "setting_values", "typed_setting_cells", "write_settings"]
@@ -118,7 +118,7 @@ def write_settings(
     sheet.fit_row(_HEAD, ((column.heading, 10.0) for column in columns))
     sheet.fit_row(_UNITS, ((column.unit, _WIDTH) for column in columns))
     sheet.freeze_panes(_FIRST_ROW, 2)
-    bottom = _write_cautions(sheet, _FIRST_ROW + len(rows.used) + 2, cautions)
+    bottom = _write_cautions(sheet, _FIRST_ROW + len(rows.used) + 2, cautions, ShopCells.of_job(estimate))
     sheet.set_up_page(last_row=bottom, last_column=CARD_COLUMNS - 1, headings=(_HEAD, _UNITS), landscape=True)
     return sheet
 
@@ -204,14 +204,14 @@ def _banner(sheet: BookSheet, text: str) -> None:
     sheet.text(1, 0, text, style)
 
 
-def _write_cautions(sheet: BookSheet, row: int, cautions: Sequence[Caution]) -> int:
+def _write_cautions(sheet: BookSheet, row: int, cautions: Sequence[Caution], cells: ShopCells) -> int:
     """Write the cautions by stage of the work; return the last row."""
     sheet.text(row, 0, "Cautions", Look.SUBTITLE)
     stage = ""
     for caution in cautions:
         row += 1
         sheet.text(row, 0, caution.stage if caution.stage != stage else "", Look.LABEL)
-        text = f"{caution.text} [{caution.source}]"
+        text = f"{cells.words(caution.text)} [{caution.source}]"
         style = sheet.styles.get(Look.TEXT, wrap=True)
         sheet.merge_range(row, 1, row, CARD_COLUMNS - 1, "", style)
         sheet.text(row, 1, text, style)

@@ -23,7 +23,9 @@ __all__ = ["AS_HOUSE", "CellUnit", "ShopCells"]
 
 Figure = TypeVar("Figure", float, NDArray[np.float64])
 
-_WITH_MM = re.compile(r"(\d+(?:\.\d+)?) mm\b")
+_WITH_UNIT = re.compile(r"(\d+(?:\.\d+)?) (mm|kg)\b")
+_PLACES = {"mm": ".3g", "kg": ".2g"}
+_WORDS = (("cubic metre", "cubic foot"), ("cubic foots", "cubic feet"), ("kilograms", "pounds"))
 _TOKENS = {"mm": "in", "m": "ft", "m3": "ft3", "kg": "lb", "cm3": "in3", "l": "in3"}
 """Part of a column's name that says its house unit → part of the name in the shop's."""
 _NUMBERS = {"in/min": "#,##0.0"}
@@ -104,6 +106,11 @@ class ShopCells:
         masses = frozenset(key for key, gas in gases.items() if GAS_UNITS[gas.row.content_unit].is_mass)
         return cls({**UNIT_FACTORS, **{factor.name: factor for pair in sold for factor in pair}}, masses)
 
+    @property
+    def is_inch(self) -> bool:
+        """Say whether the shop works in inches."""
+        return self.factors is not None
+
     def of(self, house: str, gas: str = "", *, as_bought: bool = False) -> CellUnit:
         """Return the unit of a cell.
 
@@ -127,10 +134,17 @@ class ShopCells:
         return CellUnit(unit.unit, tuple((name, self.factors[name].value, power) for name, power in unit.powers))
 
     def words(self, text: str) -> str:
-        """Return a text of our own with its millimetres in the shop's unit."""
+        """Return a sentence of our own with its figures and words in the shop's units, rounded for reading."""
         if self.factors is None:
             return text
-        return _WITH_MM.sub(lambda found: f"{float(found[1]) / UNIT_FACTORS['mm_per_inch'].value:.4g} in", text)
+
+        def turned(found: re.Match[str]) -> str:
+            cell = self.of(found[2])
+            return f"{cell.shown(float(found[1])):{_PLACES[found[2]]}} {cell.unit}"
+
+        for metric, inch in _WORDS:
+            text = text.replace(metric, inch)
+        return _WITH_UNIT.sub(turned, text)
 
     def named_factors(self) -> tuple[UnitFactor, ...]:
         """Return the factors that have a cell: all that formulas take, or the two that a metric shop reads."""

@@ -11,7 +11,6 @@ import numpy as np
 from estimator.cautions import Caution, cautions
 from estimator.learning.ranges import Range
 from estimator.pricing.job import Estimate
-from estimator.shown_units import shown_units
 from estimator.words import Surface
 from estimator.write.book import OutputBook, Paper, write_book
 from estimator.write.estimate.answer_sheet import write_answer
@@ -41,6 +40,7 @@ from estimator.write.estimate.record_sheet import write_record
 from estimator.write.estimate.second_look_sheet import write_second_look
 from estimator.write.estimate.setting_rows import SettingRows
 from estimator.write.estimate.settings_sheet import write_settings
+from estimator.write.estimate.shop_cells import ShopCells
 from estimator.write.styles import Look
 
 __all__ = ["VALUES_ONLY_ABOVE", "estimate_workbook"]
@@ -95,7 +95,14 @@ def estimate_workbook(
     live = not values_only and rows.count <= VALUES_ONLY_ABOVE
     settings, prices = SettingRows.of_job(estimate), PriceRows.of_job(estimate)
     formats = NumberFormats(estimate.shop.shop.decimals)
-    lines = LiveTables(_FIRST_ROW, len(estimate.cuts), live=live, positions=rows.positions, rows=rows.count)
+    lines = LiveTables(
+        _FIRST_ROW,
+        len(estimate.cuts),
+        live=live,
+        positions=rows.positions,
+        rows=rows.count,
+        cells=ShopCells.of_job(estimate),
+    )
     parts = _Parts(estimate, settings, prices, formats, rows, lines, live, price_range, hours_range)
     _place_lines(parts)
 
@@ -118,9 +125,7 @@ def _place_lines(parts: _Parts) -> None:
     lines.place(SHEETS.work, reading_columns(estimate, parts.settings, formats))
     lines.place(SHEETS.work, time_columns(estimate, formats))
     lines.place(SHEETS.work, gas_columns(estimate, formats))
-    units = shown_units(estimate.shop.shop.units)
-    length = _shown("cut_m", "Cut", estimate.job.lines.cut_m, units.unit("m"), formats.metres, units.number(1.0, "m"))
-    lines.place(SHEETS.lines, [length])
+    lines.place(SHEETS.lines, [_shown("cut_m", "Cut", estimate.job.lines.cut_m, "m", formats.metres)])
     lines.place(SHEETS.lines, minutes_columns(estimate, formats))
     lines.place(SHEETS.costs, cost_columns(estimate, parts.prices, formats))
     cost = estimate.lines.cost / 10.0**formats.decimals
@@ -134,10 +139,9 @@ def _place_lines(parts: _Parts) -> None:
         lines.range(name)
 
 
-def _shown(name: str, heading: str, values: np.ndarray, unit: str, number: str, each: float = 1.0) -> LiveColumn:
-    """Return a column that shows a column of another sheet, ``each`` of its units in one of that column's."""
-    formula = f"[{name}]" if each == 1.0 else f"[{name}]*{each!r}"
-    return LiveColumn(f"shown_{name}", heading, values * each, unit, number, (formula,), width=10.0)
+def _shown(name: str, heading: str, values: np.ndarray, unit: str, number: str) -> LiveColumn:
+    """Return a column that shows a column of another sheet."""
+    return LiveColumn(f"shown_{name}", heading, values, unit, number, (f"[{name}]",), width=10.0)
 
 
 def _write_sheets(book: OutputBook, parts: _Parts) -> None:
