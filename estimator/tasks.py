@@ -26,9 +26,11 @@ from estimator.problems import Level, Place, Problem, WorkbookProblemsError
 from estimator.problems.asked import NO_SUCH_LINE, NOT_A_THICKNESS
 from estimator.read.cells import Book
 from estimator.read.cut_list import ListDefaults, bad_lines, read_cut_list
+from estimator.read.length_words import UNIT_WORDS
 from estimator.read.lengths import read_length
 from estimator.read.load import load_book
 from estimator.read.numbers import Refused
+from estimator.read.own_cells import nearest
 from estimator.read.remarks import book_remarks
 from estimator.sheets.register import REGISTER_FILE
 
@@ -53,6 +55,7 @@ __all__ = [
 Floats = NDArray[np.float64]
 
 _FOLDERS_UP = 3
+_MARKS_NAMED = 8
 SHOP_BOOK_NAMES = ("shop_book.xlsx", "shop book.xlsx", "shop_book.ods")
 """A shop book by one of these names in the list's folder is found without being named."""
 
@@ -194,8 +197,10 @@ def find_line(done: Estimate, row: str) -> int:
         if found:
             return found[0]
     first, last = int(cuts.row.min()), int(cuts.row.max())
-    known = f"rows {first} to {last}, marks {', '.join(list(dict.fromkeys(m for m in cuts.mark if m))[:8])}"
-    raise WorkbookProblemsError([NO_SUCH_LINE.at(Place(cuts.file), found=row, known=known)])
+    named = list(dict.fromkeys(mark for mark in cuts.mark if mark))
+    known = f"rows {first} to {last}, marks {', '.join(named[:_MARKS_NAMED])}"
+    near = ", ".join(nearest(row, named)) or "not clear"
+    raise WorkbookProblemsError([NO_SUCH_LINE.at(Place(cuts.file), found=row, known=known, nearest=near)])
 
 
 def settings_for(thickness: str, shop: Path | None, fuel: str) -> list[TipSetting]:
@@ -203,5 +208,7 @@ def settings_for(thickness: str, shop: Path | None, fuel: str) -> list[TipSettin
     shop_book, _ = read_shop(shop)
     read = read_length(thickness)
     if isinstance(read, Refused) or read.value <= 0:
-        raise WorkbookProblemsError([NOT_A_THICKNESS.at(Place(), found=thickness)])
+        unit = nearest(thickness.strip(" 0123456789.,/-"), [word for words in UNIT_WORDS.values() for word in words])
+        said = f"; the nearest unit is {unit[0]}" if unit else ""
+        raise WorkbookProblemsError([NOT_A_THICKNESS.at(Place(), found=thickness, unit=said)])
     return setting_for_thickness(shop_book, float(read.in_mm(shop_book.shop.units)), fuel)

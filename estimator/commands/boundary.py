@@ -7,7 +7,7 @@ import functools
 import json
 import os
 import sys
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from enum import IntEnum
 from pathlib import Path
 from typing import Any, ParamSpec
@@ -18,7 +18,7 @@ from estimator import __version__
 from estimator.commands.problem_blocks import problem_blocks
 from estimator.commands.refused import after_refusal, shown_of_refusal
 from estimator.commands.terminal import is_harmless, print_line, wrote_line
-from estimator.problems import Place, Problem, WorkbookProblemsError
+from estimator.problems import Place, Problem, ProblemCode, WorkbookProblemsError
 from estimator.problems.asked import NOT_A_DATE, UNKNOWN_FUEL
 from estimator.write.plain_text import whole_characters
 
@@ -27,6 +27,7 @@ __all__ = [
     "at_the_boundary",
     "parse_date",
     "parse_fuel",
+    "parse_word",
     "print_json",
     "print_problems",
     "say",
@@ -132,14 +133,18 @@ def parse_fuel(text: str) -> str:
     """Return a fuel the engine knows, or an empty text; a misspelt one is answered with the nearest."""
     from estimator.words import Fuel
 
-    known = [fuel.value for fuel in Fuel]
-    said = text.strip().lower().replace("_", " ").replace("-", " ")
-    if not said or said in known:
-        return said
+    return parse_word(text, [fuel.value for fuel in Fuel], UNKNOWN_FUEL) if text.strip() else ""
+
+
+def parse_word(text: str, known: Sequence[str], unknown: ProblemCode) -> str:
+    """Return a word of a closed set, capitals and hyphens aside; a misspelt one is answered with the nearest."""
     from difflib import get_close_matches
 
+    said = text.strip().lower().replace("_", " ").replace("-", " ")
+    if said in known:
+        return said
     nearest = next(iter(get_close_matches(said, known, n=1, cutoff=0.4)), "not clear")
-    raise WorkbookProblemsError([UNKNOWN_FUEL.at(Place(), found=text, known=", ".join(known), nearest=nearest)])
+    raise WorkbookProblemsError([unknown.at(Place(), found=text, known=", ".join(known), nearest=nearest)])
 
 
 def _our_fault(fault: Exception) -> str:

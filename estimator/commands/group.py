@@ -18,13 +18,24 @@ TYPED: ContextVar[tuple[str, ...]] = ContextVar("TYPED", default=())
 """What was typed after the program's name, so that a message can give it back with one more option."""
 
 
+_NUMBERS = {
+    "Input should be a valid integer, unable to parse string as an integer": "it takes a whole number",
+    "Input should be a valid number, unable to parse string as a number": "it takes a number",
+}
+"""What the library says of a word where a number is to stand, in plain words."""
+
+
 class _Command(typer.core.TyperCommand):
     """A command that answers a name whose blanks broke it into several words."""
 
     def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
         """Read what was typed; words that are too many are most often one name."""
         ctx.allow_extra_args = True
-        rest = super().parse_args(ctx, args)
+        try:
+            rest = super().parse_args(ctx, args)
+        except typer.BadParameter as error:
+            error.message = _NUMBERS.get(error.message, error.message)
+            raise
         if ctx.args and not ctx.resilient_parsing:
             ctx.fail(f"unexpected: {' '.join(ctx.args)}; put quote marks round a name with blanks{_joined()}")
         return rest

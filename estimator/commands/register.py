@@ -2,25 +2,20 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, parse_date, print_json, tell
+from estimator.commands.boundary import at_the_boundary, parse_date, parse_word, print_json, tell
+from estimator.problems.asked import UNKNOWN_STATE
 
 __all__ = ["decide", "register"]
 
 
-class Decision(StrEnum):
-    """What may become of a quote."""
-
-    WON = "won"
-    DONE = "done"
-    LOST = "lost"
-    OPEN = "open"
+_DECISIONS = ("won", "done", "lost", "open")
+"""What may become of a quote."""
 
 
 @at_the_boundary
@@ -47,7 +42,9 @@ def register(
 @at_the_boundary
 def decide(
     number: Annotated[str, typer.Argument(metavar="NUMBER", help="The quote, as Q-0031.")],
-    state: Annotated[Decision, typer.Argument(metavar="STATE", help="won, done, lost or open.")],
+    state: Annotated[
+        str, typer.Argument(metavar="STATE", help="won, done, lost or open.", autocompletion=lambda: list(_DECISIONS))
+    ],
     revision: Annotated[
         str, typer.Option("--revision", metavar="TEXT", help="Its revision; the one that stands when left out.")
     ] = "",
@@ -76,7 +73,7 @@ def decide(
     row, problems = tasks_register.decide(
         register_file or tasks_register.find_register(Path.cwd()),
         number,
-        state.value,
+        parse_word(state, _DECISIONS, UNKNOWN_STATE),
         revision=revision,
         variation=variation,
         why=why,

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterable
+from difflib import get_close_matches
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +15,7 @@ from estimator.check.shop_book import GasPrice, ShopBook
 from estimator.pricing.rates import GasInUse, Rates, in_force, rates_in_force
 from estimator.problems import Place, Problem
 from estimator.problems import lines as say
+from estimator.problems.asked import UNKNOWN_JOB_RATE
 from estimator.quantities.job import JobQuantities
 from estimator.quantities.job_rows import JobRow
 from estimator.quantities.line_checks import line_place
@@ -102,19 +105,22 @@ def labour_rate_names(cuts: CutList, rates: Rates, asked: str) -> tuple[list[str
     names = [(name or job_rate).lower() for name in cuts.labour_rate]
     known = set(rates.labour)
     bad = np.array([name not in known for name in names], dtype=np.bool_)
-    return (
-        names,
-        bad,
-        [
-            say.UNKNOWN_LABOUR_RATE.at(
-                line_place(cuts, int(i), "labour_rate"),
-                found=names[i],
-                date=str(rates.date or "any date"),
-                known=", ".join(sorted(known)) or "none",
-            )
-            for i in np.flatnonzero(bad)
-        ],
-    )
+    said = {"date": rates.date or "any date", "known": ", ".join(sorted(known)) or "none"}
+    own = [int(i) for i in np.flatnonzero(bad) if cuts.labour_rate[i]]
+    problems = [
+        say.UNKNOWN_LABOUR_RATE.at(
+            line_place(cuts, i, "labour_rate"), found=names[i], nearest=_nearest(names[i], known), **said
+        )
+        for i in own
+    ]
+    if len(own) < int(bad.sum()):  # said once, not at every line that has no rate of its own
+        nearest = _nearest(job_rate, known)
+        problems.append(UNKNOWN_JOB_RATE.at(Place(cuts.file), found=job_rate, nearest=nearest, **said))
+    return names, bad, problems
+
+
+def _nearest(name: str, known: Iterable[str]) -> str:
+    return next(iter(get_close_matches(name.lower(), list(known), n=1, cutoff=0.4)), "not clear")
 
 
 def call_out_minimum(job: JobQuantities, rates: Rates, labour_rate: str) -> list[JobRow]:

@@ -56,7 +56,7 @@ UNKNOWN_LABOUR_RATE = ProblemCode(
     "E276",
     Level.ERROR,
     "the labour rate is not in force",
-    needs="one of the rates in force on {date}: {known}",
+    needs="one of the rates in force on {date}: {known}; the nearest is {nearest}",
     why="labour is most of the price",
     do="type one of these at {place}, or add the rate to the shop book's Labour sheet",
 )

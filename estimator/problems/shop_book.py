@@ -76,6 +76,7 @@ TIPS_LENT = ProblemCode(
     needs="your tips for {fuel} on the sheet Tips, with the figures of the torch's own manual",
     why="speed and flow of {fuel} are the built-in chart's, from memory or judgement; no pressure of {fuel} is known",
     do="price with them for now; then choose {fuel} under Fuel in {rows} of Tips and type your own tips' figures",
+    concern=Concern.TAKEN,
 )
 NO_TIP_FOR_FUEL = ProblemCode(
     "E314",
@@ -92,6 +93,7 @@ BUILT_IN_OF_OTHER_FUEL = ProblemCode(
     needs="the figures of the tip's own manual: range, oxygen pressure, fuel pressure",
     why="a pressure for acetylene is not one for {fuel}, and is left out; flows and speed are the built-in chart's",
     do="price with them for now; then type your tip's figures over, and where they are from under Status",
+    concern=Concern.TAKEN,
 )
 TYPED_TWICE = ProblemCode(
     "E309",

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import codecs
 import csv
+import difflib
 import io
 import itertools
 from collections import Counter
@@ -26,6 +27,18 @@ _MARKS = (
     (codecs.BOM_UTF16_BE, "utf-16", "utf-16"),
 )
 _SEPARATORS = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "upright strokes"}
+_USUAL_ENCODINGS = (
+    "utf-8",
+    "utf-16",
+    "cp1250",
+    "cp1251",
+    "cp1252",
+    "cp1253",
+    "cp1254",
+    "latin-1",
+    "shift-jis",
+    "gb18030",
+)
 _SAMPLE_LINES = 400
 _NUMBER_STARTS = frozenset("0123456789+-.,")
 
@@ -116,7 +129,9 @@ def _codec_name(encoding: str) -> str:
     except (LookupError, ValueError):
         codec = None
     if codec is None or not getattr(codec, "_is_text_encoding", True):
-        raise FileRefusedError(said.ENCODING_UNKNOWN, encoding=encoding, hint="correct the name after --encoding")
+        near = difflib.get_close_matches(encoding.lower(), _USUAL_ENCODINGS, 1, 0.5)
+        hint = "correct the name after --encoding" + (f"; the nearest is {near[0]}" if near else "")
+        raise FileRefusedError(said.ENCODING_UNKNOWN, encoding=encoding, hint=hint)
     return codec.name
 
 

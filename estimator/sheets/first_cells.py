@@ -16,7 +16,7 @@ from estimator.words import Steel
 
 __all__ = ["LATER", "NEEDED_FIRST", "START", "Later"]
 
-_PRICE = "the price of a full one, as 45.00; or by amount, as 0.32 per ft3, 2.10 per lb"
+_PRICE = "the price of a full one, as 45.00; or by amount, with its unit"
 _RENT = "for one bottle; blank for none"
 _CONTENT = "a number here and its unit in the next cell; or both here, as {examples}"
 

@@ -17,6 +17,8 @@ __all__ = ["start_cell", "write_start_sheet"]
 _WIDTHS = (38.0, 20.0, 10.0, 72.0, 12.0)
 _TOP = 6
 """First row of the cells, from 0."""
+_BY_AMOUNT = {True: "0.32 per ft3, 2.10 per lb", False: "11.30 per m3, 4.60 per kg"}
+"""Prices by amount as an inch shop, and any other, would type them."""
 _LEGEND = (
     (Look.TYPED, "yellow: for you to type"),
     (Look.ASSUMED, "pink: a figure to begin with; type over it"),
@@ -73,7 +75,8 @@ def _write_cell(made: BookSheet, row: int, stated: Column, value: object, units:
         made.choice(row, 2, row, GAS_UNIT_WORDS, title="Unit", message="What the content is measured in.")
     else:
         made.text(row, 2, unit_shown(stated, units), Look.UNIT)
-    said = f"{capital(stated.needs)}."
+    by_amount = f", as {_BY_AMOUNT[units.length == 'in']}" if stated.kind is Kind.GAS_PRICE else ""
+    said = f"{capital(stated.needs)}{by_amount}."
     made.text(row, 3, said, Look.TEXT, wrap=True)
     made.fit_row(row, [(stated.heading, _WIDTHS[0]), (said, _WIDTHS[3])])
     place = a1(row, 1)

@@ -22,9 +22,10 @@ from estimator.check.cut_list import CutList, TitleBlock
 from estimator.check.example_shop import example_shop
 from estimator.check.shop_book import ShopBook
 from estimator.check.shop_book_reading import read_shop_book, whole_book_problems
-from estimator.commands.boundary import parse_date, parse_fuel
+from estimator.commands.boundary import parse_date, parse_fuel, parse_word
 from estimator.pricing.job import JobOrder
 from estimator.problems import Problem, WorkbookProblemsError, all_codes
+from estimator.problems.asked import UNKNOWN_STATE
 from estimator.read.cells import Book, SheetCells
 from estimator.read.load import load_book
 from estimator.words import Method, Shape, Steel, Work
@@ -181,6 +182,8 @@ CASES: dict[str, Callable[[], list[Problem]]] = {
     "E881": lambda: asked(lambda: tasks.find_line(tasks.estimate_list(line(), SHOP, ON), "Z9")),
     "E882": lambda: asked(lambda: tasks.settings_for("thick", None, "")),
     "E883": lambda: asked(lambda: parse_fuel("propan")),
+    "E884": lambda: asked(lambda: parse_word("wonn", ("won", "done", "lost", "open"), UNKNOWN_STATE)),
+    "E885": lambda: priced(line(), order=replace(ON, labour_rate="overtme")),
 }
 
 
