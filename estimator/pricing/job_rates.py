@@ -120,7 +120,7 @@ def labour_rate_names(cuts: CutList, rates: Rates, asked: str) -> tuple[list[str
 
 
 def _nearest(name: str, known: Iterable[str]) -> str:
-    return next(iter(get_close_matches(name.lower(), list(known), n=1, cutoff=0.4)), "not clear")
+    return next(iter(get_close_matches(name.lower(), list(known), n=1)), "not clear")
 
 
 def call_out_minimum(job: JobQuantities, rates: Rates, labour_rate: str) -> list[JobRow]:
