@@ -7,6 +7,7 @@ from estimator.problems.code import Concern, Level, ProblemCode
 __all__ = [
     "FLAT_FROM_WORDS",
     "HOLES_NOT_COUNTED",
+    "HOLES_OF_SEVERAL_SIZES",
     "HOLES_READ_AS",
     "ROWS_ARE_HELD",
     "ROW_HAS_PARTS",
@@ -159,4 +160,13 @@ ROWS_ARE_HELD = ProblemCode(
     needs="either the rows or the title's words",
     why="pieces that are held or cancelled are not priced unasked",
     do="clear the rows if they are not wanted, or the words in {at} if they are",
+)
+
+HOLES_OF_SEVERAL_SIZES = ProblemCode(
+    "E246",
+    Level.ERROR,
+    fact="the cell holds holes of {many} sizes, and a row holds one",
+    needs="one count and size in a row, as 4 x 22 mm",
+    why="each size is burnt or drilled at its own time; a row of holes without sides is priced as holes alone",
+    do="{do}",
 )

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+import math
 import re
+from dataclasses import dataclass
 
 from estimator.problems import cut_list as said
 from estimator.problems import list_words as said_words
 from estimator.read.hole_words import Holes, take_holes
-from estimator.read.lengths import Length, read_length
+from estimator.read.lengths import Length, read_length, say_length
 from estimator.read.list_columns import ColumnReader
 from estimator.read.list_holes import HoledPieces, take_hole
 from estimator.read.list_lengths import in_mm
 from estimator.read.list_units import BareUnit
 from estimator.read.text import LONGEST, plain_text
+from estimator.read.what_to_type import cell_under
 
-__all__ = ["fill_hole_sizes", "read_hole_cell", "sized_holes"]
+__all__ = ["HoleTexts", "ask_several_sizes", "fill_hole_sizes", "hole_texts", "read_hole_cell", "read_hole_groups"]
 
 _SIZE = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[.,]?[0-9]+) ?(?:mm|cm|in\.?|inch|\"|мм)?"
 _CELL = re.compile(
@@ -27,12 +30,28 @@ _PLACE = re.compile(
 """Where the holes are, behind their size; in the middle is but one. Each end would multiply them: it is not read."""
 _ONE_SIZE = re.compile(rf"(?P<d>{_SIZE})")
 _TIMES = frozenset("x×*х")
+_BETWEEN = re.compile(r" ?[+;&\n] ?|, ?(?=[0-9(])(?! ?[0-9]+ ?(?:mm|cm|in|\"|$))| (?:and|plus|und|y|i|et|e) (?=[0-9])")
 _SMALLEST = 6
 """Below this a bare whole number behind a times sign is a second count, as in two rows of 3."""
 
 
-def sized_holes(reader: ColumnReader) -> dict[str, Holes]:
-    """Return the texts of the column of holes that give count and size.
+@dataclass(frozen=True, slots=True)
+class HoleTexts:
+    """Texts of the column of holes that give more than a count."""
+
+    sized: dict[str, Holes]
+    """Count and size, by text."""
+    several: dict[str, list[Holes]]
+    """Holes of several sizes, by text; a row holds one size."""
+
+    @property
+    def counts(self) -> dict[str, float]:
+        """The count of each text; NaN where several sizes are asked about."""
+        return {text: holes.count for text, holes in self.sized.items()} | dict.fromkeys(self.several, math.nan)
+
+
+def hole_texts(reader: ColumnReader) -> HoleTexts:
+    """Return the texts of the column of holes that give sizes.
 
     Parameters
     ----------
@@ -41,13 +60,81 @@ def sized_holes(reader: ColumnReader) -> dict[str, Holes]:
 
     Returns
     -------
-    dict of str to Holes
+    HoleTexts
         Where sizes stand in a column of their own, ``2 x 3`` stays a product.
     """
     texts = {value for value in reader.values("holes") or [] if type(value) is str and len(value) <= LONGEST}
     own = any(value is not None for value in reader.values("hole_diameter_mm") or [])
     read = {text: read_hole_cell(text, reader.decimal, products=own) for text in texts}
-    return {text: holes for text, holes in read.items() if holes is not None}
+    groups = {text: read_hole_groups(text, reader.decimal) for text, holes in read.items() if holes is None}
+    summed = {text: all_of[0] for text, all_of in groups.items() if len(all_of) == 1}
+    sized = {text: holes for text, holes in read.items() if holes is not None} | summed
+    return HoleTexts(sized, {text: all_of for text, all_of in groups.items() if len(all_of) > 1})
+
+
+def read_hole_groups(text: str, decimal: str | None = None) -> list[Holes]:
+    """Read several counts and sizes of holes; those of one size are added.
+
+    Parameters
+    ----------
+    text : str
+        What stands in the cell.
+    decimal : {".", ",", None}
+        Decimal mark that the list gives evidence of.
+
+    Returns
+    -------
+    list of Holes
+        One for each size; empty where a part of the text gives no count with a size.
+
+    Examples
+    --------
+    >>> [str(holes) for holes in read_hole_groups("4x Ø22 + 2x Ø14")]
+    ['4 holes of 22', '2 holes of 14']
+    >>> [str(holes) for holes in read_hole_groups("2 holes 18, 1 hole 18")], read_hole_groups("3 + 2")
+    (['3 holes of 18'], [])
+    """
+    read = [read_hole_cell(part, decimal) for part in _BETWEEN.split(text) if part.strip()]
+    groups: dict[Length, int] = {}
+    for holes in read:
+        if holes is None:
+            return []
+        groups[holes.diameter] = groups.get(holes.diameter, 0) + holes.count
+    return [Holes(count, diameter) for diameter, count in groups.items()] if len(read) > 1 else []
+
+
+def ask_several_sizes(
+    reader: ColumnReader, pieces: HoledPieces, several: dict[str, list[Holes]], bare: BareUnit
+) -> None:
+    """Ask for a row of its own for each size of holes after the first: a row of holes and no sides is priced.
+
+    Parameters
+    ----------
+    reader : ColumnReader
+        The table and what is gathered.
+    pieces : HoledPieces
+        Shaped pieces; rows that are asked about are marked refused.
+    several : dict of str to list of Holes
+        What ``hole_texts`` gave.
+    bare : BareUnit
+        Unit of bare numbers.
+    """
+    for line, value in enumerate(reader.values("holes") or [] if several else ()):
+        if type(value) is not str or value not in several:
+            continue
+        first, *others = (_typed(holes, bare) for holes in several[value])
+        mark = reader.texts("mark")[line] or reader.texts("item")[line]
+        same = " and ".join(filter(None, (f"the mark {mark}" if mark else "", "the same quantity and thickness")))
+        do = f"type '{first}' in {cell_under(reader, line, 'holes')}, and add a row with {same}, no sides and "
+        do += " in its holes, and another with ".join(f"'{holes}'" for holes in others) + " in its holes"
+        reader.say(said_words.HOLES_OF_SEVERAL_SIZES, line, "holes", value, many=len(others) + 1, do=do)
+        pieces.refused[line] = True
+
+
+def _typed(holes: Holes, bare: BareUnit) -> str:
+    """Return count and size as they can be typed."""
+    unit = holes.diameter.unit or ("in" if holes.diameter.is_fraction else bare.unit or "")
+    return f"{holes.count} x {say_length(holes.diameter.value, unit, as_fraction=holes.diameter.is_fraction)}"
 
 
 def read_hole_cell(text: str, decimal: str | None = None, *, products: bool = False) -> Holes | None:
@@ -111,7 +198,7 @@ def fill_hole_sizes(reader: ColumnReader, pieces: HoledPieces, sized: dict[str, 
     pieces : HoledPieces
         Shaped pieces; their holes are filled here, and checked against sides and columns of their own.
     sized : dict of str to Holes
-        What ``sized_holes`` gave.
+        The sized ones that ``hole_texts`` gave.
     bare : BareUnit
         Unit of bare numbers.
     """

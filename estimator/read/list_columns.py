@@ -113,7 +113,9 @@ class ColumnReader:
         cell = self.place(line, name).cell
         self.read_as.append(ReadAs(self.first_line + line, column or name, cell, shown(value), read_as))
 
-    def whole_numbers(self, column: Column, name: str | None = None, known: Mapping[str, int] | None = None) -> Floats:
+    def whole_numbers(
+        self, column: Column, name: str | None = None, known: Mapping[str, float] | None = None
+    ) -> Floats:
         """Return a column of whole numbers, NaN where it is blank or refused; ``known`` texts have been read."""
         name = name or column.name
         values = self.values(name)
@@ -122,7 +124,7 @@ class ColumnReader:
 
         def read(text: str) -> tuple[float, str, str]:
             if known and text in known:
-                return float(known[text]), "", ""
+                return known[text], "", ""
             count = read_count(text, self.decimal)
             if isinstance(count, Refused):
                 return np.nan, "", count.reason

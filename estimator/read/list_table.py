@@ -19,8 +19,7 @@ from estimator.problems import table as said_table
 from estimator.problems.code import Problem
 from estimator.read.cells import column_letters
 from estimator.read.counts import MEASURE_WORDS
-from estimator.read.hole_cells import fill_hole_sizes, sized_holes
-from estimator.read.hole_words import Holes
+from estimator.read.hole_cells import HoleTexts, ask_several_sizes, fill_hole_sizes, hole_texts
 from estimator.read.length_words import UNIT_NAMES, unit_of
 from estimator.read.list_columns import ColumnReader, shown
 from estimator.read.list_holes import holes_in_words
@@ -124,10 +123,10 @@ def read_table(
     columns: dict[str, Any] = {}
     units = TableUnits(reader, table.units, title.units, default_unit)
     lengths, bare_of = _lengths(reader, table, units)
-    sized = sized_holes(reader)
+    holed = hole_texts(reader)
     for column in CUT_LIST.columns:
         if column.name not in _PIECE_LENGTHS:
-            columns[column.name] = _read_column(reader, units, column, sized)
+            columns[column.name] = _read_column(reader, units, column, holed)
     if "quantity 2" in reader.columns:
         second = reader.whole_numbers(replace(CUT_LIST.column("quantity"), low=0), "quantity 2")
         neither = np.isnan(columns["quantity"]) & np.isnan(second)
@@ -145,7 +144,8 @@ def read_table(
     check_itself(reader, table, pieces, columns["quantity"], bare_of)
     shape_rows(reader, pieces)
     shapes_in_words(reader, pieces)
-    fill_hole_sizes(reader, pieces, sized, units.of("hole_diameter_mm"))
+    fill_hole_sizes(reader, pieces, holed.sized, units.of("hole_diameter_mm"))
+    ask_several_sizes(reader, pieces, holed.several, units.of("hole_diameter_mm"))
     holes_in_words(reader, pieces, bare_of["size"], cutting)
     _refuse_parents(reader, pieces)
     _refuse(reader, pieces, columns, cutting, thin_sheet_mm, bare_of["size"], other_work)
@@ -206,7 +206,7 @@ def _add_inches(reader: ColumnReader, column: Column, name: str, feet: LengthCol
         feet.mm = np.where(neither, np.nan, np.nan_to_num(feet.mm) + np.nan_to_num(inches))
 
 
-def _read_column(reader: ColumnReader, units: TableUnits, column: Column, sized: Mapping[str, Holes]) -> Any:
+def _read_column(reader: ColumnReader, units: TableUnits, column: Column, holed: HoleTexts) -> Any:
     """Read a house column by its kind."""
     if column.name == "shape":
         return reader.words(column, Shape, shape_of_word)
@@ -215,8 +215,7 @@ def _read_column(reader: ColumnReader, units: TableUnits, column: Column, sized:
     if column.kind is Kind.FLAG:
         return reader.flags(column)
     if column.kind is Kind.WHOLE:
-        counts = {text: holes.count for text, holes in sized.items()} if column.name == "holes" else None
-        return reader.whole_numbers(column, known=counts)
+        return reader.whole_numbers(column, known=holed.counts if column.name == "holes" else None)
     if column.kind is Kind.NUMBER:
         return reader.numbers(column)
     if column.kind is Kind.LENGTH:

@@ -168,6 +168,8 @@ _CASES = [
     _with("holes with a size that may be a count", "Holes", "4 x 22"),
     _with("holes as wide as the piece", "Holes", "2 off 250"),
     _with("a hole in the middle", "Holes", '4" in the middle'),
+    _with("holes of two sizes", "Holes", "4x Ø22 + 2x Ø14"),
+    _with("holes of three sizes", "Holes", "2 x 3/4, 1 x 1/2, 1 x 5/8"),
     _with("holes in a range", "Holes", "4-13/16"),
     _with("a heading that may be the bevel", "Bevel in degrees maybe", 45),
     _with("a heading that asks for work", "Paint", "red"),

@@ -7,8 +7,8 @@ import pytest
 from estimator.check.cut_list import CutList
 from estimator.problems import Problem
 from estimator.read.cut_list import ListDefaults, read_cut_list
-from estimator.read.hole_cells import read_hole_cell
-from tests.workbook.corpus.case import Case, book_of
+from estimator.read.hole_cells import read_hole_cell, read_hole_groups
+from tests.workbook.corpus.case import Case, Rows, book_of
 
 
 @pytest.mark.parametrize(
@@ -85,3 +85,37 @@ def test_words_for_the_place_behind_a_size_are_passed_over(text: str, read: str)
 )
 def test_a_place_that_leaves_count_or_size_open_is_not_read(text: str) -> None:
     assert read_hole_cell(text) is None
+
+
+@pytest.mark.parametrize(
+    ("text", "read"),
+    [
+        ("4x Ø22 + 2x Ø14", ["4 holes of 22", "2 holes of 14"]),
+        ("2 holes 18, 1 hole 40", ["2 holes of 18", "1 hole of 40"]),
+        ("1 x 40 centre, 4 x 18 corners", ["1 hole of 40", "4 holes of 18"]),
+        ("4 @ 13/16 & 2 @ 9/16", ["4 holes of 13/16", "2 holes of 9/16"]),
+        ("4 x 22 mm und 2 x 14 mm", ["4 holes of 22 mm", "2 holes of 14 mm"]),
+        ("2 x 18; 2 x 18", ["4 holes of 18"]),
+        ("3 + 2", []),
+        ("4 x 22", []),
+        ("4 x 22, countersunk", []),
+        ("4,5", []),
+    ],
+)
+def test_several_counts_and_sizes_are_told_apart(text: str, read: list[str]) -> None:
+    assert [str(holes) for holes in read_hole_groups(text)] == read
+
+
+def test_the_rows_that_are_asked_for_are_read_and_hold_every_hole() -> None:
+    head = ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)", "Holes"]
+    asked = _read([head, ["A", 2, 12, 300, 200, "4x Ø22 + 2x Ø14"]])[1]
+    assert [p.code for p in asked] == ["E246"]
+    assert "type '4 x 22 mm' in F2 under 'Holes'" in asked[0].do
+    assert "'2 x 14 mm' in its holes" in asked[0].do
+    cuts, problems = _read([head, ["A", 2, 12, 300, 200, "4 x 22 mm"], ["A", 2, 12, None, None, "2 x 14 mm"]])
+    assert problems == []
+    assert (cuts.holes.tolist(), cuts.hole_diameter_mm.tolist()) == ([4, 2], [22, 14])
+
+
+def _read(rows: Rows) -> tuple[CutList, list[Problem]]:
+    return read_cut_list(book_of(Case("holes", rows, [])), shop_defaults=ListDefaults())
