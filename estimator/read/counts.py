@@ -49,6 +49,9 @@ _IN_BRACKETS = re.compile(r"\((.+)\)")
 _TIMES = re.compile(r"(?:[x×*✕х] ?([0-9]{1,7})|([0-9]{1,7}) ?[x×*✕х])")
 _PRODUCT = re.compile(r"([0-9]{1,5}) ?(?:[x×*✕х]|sets? (?:of|x)|sätze zu) ?([0-9]{1,5})(?: ?(?:ea|pcs|off|no)\.?)?")
 _SUM = re.compile(r"[0-9]{1,5}(?: ?\+ ?[0-9]{1,5})+")
+_HAND = r"(?:l\.?h\.?|r\.?h\.?|l|r|left|right|links|rechts|izq|der|lewe|prawe)"
+_HANDS = re.compile(rf"([0-9]{{1,5}}) ?x? ?{_HAND}(?: ?[+&,;/] ?| and | )([0-9]{{1,5}}) ?x? ?{_HAND}")
+"""Pieces of two hands: both are cut alike."""
 _REASONS = (
     (re.compile(r"-+ ?[0-9].*"), "it is below zero"),
     (re.compile(r".*[0-9] ?(?:-+|to|bis|~|\.\.+) ?[0-9].*"), "it is a range"),
@@ -79,6 +82,8 @@ def read_count(text: str, decimal: str | None = None) -> Count | Refused:
     --------
     >>> read_count("4 ea").value, read_count("2x3").remark
     (4, '2 x 3 is read as 6')
+    >>> read_count("2L + 2R").value, read_count("1 LH 1 RH").value
+    (4, 2)
     >>> read_count("ALL").reason, read_count("0,3m").reason
     ('it holds no figure', 'it is an amount, not a number of pieces')
     """
@@ -95,6 +100,9 @@ def read_count(text: str, decimal: str | None = None) -> Count | Refused:
     if _SUM.fullmatch(said):
         total = sum(int(part) for part in said.split("+"))
         return Count(total, False, f"{said} is read as {total}")
+    if found := _HANDS.fullmatch(said):
+        total = int(found[1]) + int(found[2])
+        return Count(total, False, f"{found[1]} and {found[2]} of two hands are read as {total}")
     if found := _PLAIN.fullmatch(said):
         return _with_words(found["num"], _bare(found["before"]), _bare(found["after"]), decimal)
     return Refused(next((why for pattern, why in _REASONS if pattern.fullmatch(said)), "it is not a number of pieces"))

@@ -257,7 +257,7 @@ def take_size(reader: ColumnReader, pieces: Pieces, line: int, name: str, size: 
         take_hole(reader, pieces, line, name, size.holes, in_mm(size.holes.diameter, bare))
     said_as = _said(size, bare)
     reader.note(line, name, value, said_as, "thickness_mm" if size.shape is None else "size_a_mm")
-    if not size.plain or name in {"description", "mark"}:
+    if not size.plain or name.partition(" ")[0] in {"description", "mark", "note"}:
         what = name.removesuffix("_mm")
         remark = size.remark or ("with its holes" if size.holes is not None else "no column of its own gives it")
         reader.say(said.SIZE_READ_AS, line, name, value, what=what, read_as=said_as, remark=remark)

@@ -26,6 +26,7 @@ _ALONE = (
     r"(?= *(?:$|[.,;:!)-]|(?:until|till|yet|before|without)\b))"
 )
 """Words that stand for the whole row only where they begin a text or a sentence, and nothing but a reason follows."""
+_TICKS = frozenset({"x", "yes", "y", "true", "✓", "✔", "☑", "ja", "j", "sí", "si", "s", "oui", "o", "tak", "t", "да"})
 _NOT = r"(?<!no )(?<!not )(?<!not a )(?<!nicht )(?<!kein )(?<!keine )"
 
 
@@ -69,6 +70,11 @@ def say_row_orders(reader: ColumnReader, table: Table, columns: Mapping[str, Any
         what = name.partition(" ")[0] if column in named else f"cell under '{name}'"
         texts = {row: text for row in lines if (text := _text(reader, row, column))}
         known = {text: (is_held(text), is_theirs(text)) for text in _telling(set(texts.values()))}
+        ticked = is_held(name) if column not in named else False
+        for row, text in texts.items() if ticked else ():
+            if plain_text(text).lower() in _TICKS:
+                place = Place(reader.file, reader.sheet.name, row + 1, column_letters(column))
+                reader.problems.append(said.ROW_IS_HELD.at(place, found=text, what=what))
         for row, text in texts.items() if known else ():
             held, theirs = known.get(text, (False, False))
             place = Place(reader.file, reader.sheet.name, row + 1, column_letters(column))

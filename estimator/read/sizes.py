@@ -53,6 +53,7 @@ _NO_SIZE = {
     OPEN: "the words of its row leave open whether it is a plate or a section",
     OTHER_SECTION: "it is a T, a bulb flat or another section whose cut does not follow from its sizes",
 }
+_SQUARE = re.compile(r"(?<![^\W\d_])(?:sq|square|quadrat|quadratisch|cuadrad[ao])(?![^\W\d_])\.?(?! ?(?:m|ft|in|cm)\b)")
 _SCHEDULE = re.compile(r"(?<![^\W\d_])(?:sch|sched|schedule)\.? ?-?(?:[0-9]{2,3}s?|std|xs)")
 _THREAD = re.compile(r"(?<![^\W\d_])m$")
 _SPLIT = re.compile(r"(?<=[0-9\"'a-zмм]) ?[x×*✕✖хX] ?(?=[Øøφ.0-9tlwb])|(?<=[0-9]) ?[xх×*] ?(?=[.0-9])")
@@ -150,6 +151,8 @@ def _by_labels_or_places(
     dims = _dimensions(run[0], decimal, gauges_in)
     if isinstance(dims, Refused):
         return dims
+    if form is None and len(dims) == 1 and not dims[0].label and _SQUARE.search(outside):
+        return Size(Shape.RECTANGLE, None, dims[0], dims[0], plain=False, remark="a square of that side")
     if isinstance(form, Shape):
         return section_size(form, dims, third_is_mass=by_mass(outside))
     return _SHAPERS[form](dims)

@@ -435,7 +435,7 @@ CASES = [
             (6, "", 8, None, 12.7, None, None, "round bar"),
             (7, "", 10, None, None, None, None, None),
         ],
-        codes="E229 W225 W225 W232",
+        codes="E229 W225 W225 W232 W236",
     ),
     Case(
         "descriptions in a price request: inches of thickness, millimetres of sides, areas and metres",
