@@ -41,6 +41,7 @@ app = typer.Typer(
     cls=Kerfledger,
     name="kerfledger",
     help="Costing and estimating for shops that cut steel with an oxy-fuel torch.",
+    epilog="Begin with: kerfledger start my_shop. For one command: kerfledger estimate --help.",
     no_args_is_help=True,
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},

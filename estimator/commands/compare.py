@@ -84,5 +84,6 @@ def compare(
         summary_text(done),
         [*done.problems, *warnings],
         [(target, "the comparison" + REPLACED * bool(anew))],
+        do_next=f"ask the suppliers the questions of {target.name} before you sign.",
         quiet=quiet,
     )

@@ -29,23 +29,31 @@ def start(
     """Make your shop folder: shop book, blanks, guide, launcher.
 
     Asks nothing: what it needs to know is a cell of the shop book, and its first sheet asks for that. The folder may be
-    moved or copied: its launcher prices with the shop book beside it.
+    moved or copied: its launcher prices with the shop book beside it. In a folder that is there it writes what is
+    missing.
 
     Example: kerfledger start my_shop
     """
-    from estimator.write.shop_folder import write_launcher, write_shop_folder
+    from estimator.write.shop_folder import drop_here, write_launcher, write_shop_folder
 
     if launcher:
         written, problems = write_launcher(folder)
         tell("", problems, written, quiet=quiet)
         return
+    was_there = folder.is_dir() and any(folder.iterdir())
     written, problems = write_shop_folder(folder, dt.date.today().replace(month=1, day=1), inches=inches, force=force)
-    guide, _ = written[0]
-    tell("", problems, [(folder, f"your shop, {len(written)} files; {guide.name} tells what each is for")], quiet=quiet)
+    if was_there and not force:
+        stays = f"{folder} is there already: {'nothing' if not written else 'no file that was'} in it was changed."
+        tell(stays, problems, written, quiet=quiet)
+    else:
+        guide, _ = written[0]
+        what = f"your shop, {len(written)} files; {guide.name} tells what each is for"
+        tell("", problems, [(folder, what)], quiet=quiet)
+    launcher_at = drop_here(folder)
     say(
         f"Next: open {folder / 'shop_book.xlsx'}, type what its first sheet asks, save and close.\n"
         f"Then put a list into {folder}, and: kerfledger estimate {folder / 'LIST.xlsx'}\n"
-        f"Or drop a list on {written[-1][0]}.",
+        f"Or drop a list on {launcher_at}.",
         quiet=quiet,
     )
 

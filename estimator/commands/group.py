@@ -54,7 +54,11 @@ class Commands(Mapping[str, Any]):
             module, function = self._where[name].split(":")
             alone = typer.Typer(add_completion=False, pretty_exceptions_enable=False, rich_markup_mode=None)
             alone.command(name, cls=_Command)(getattr(import_module(f"estimator.commands.{module}"), function))
-            self._made[name] = typer.main.get_command(alone)
+            made = typer.main.get_command(alone)
+            for argument in made.params:
+                if isinstance(argument, typer.core.TyperArgument):
+                    argument.display_type_rich = _no_type  # type: ignore[method-assign]
+            self._made[name] = made
         return self._made[name]
 
     def __iter__(self) -> Iterator[str]:
@@ -87,6 +91,11 @@ class CommandList(typer.core.TyperGroup):
         """Write the list of commands without importing any."""
         with formatter.section("Commands"):
             formatter.write_dl([(name, line) for name, (_, line) in self.lines.items()])
+
+
+def _no_type(ctx: Any) -> str:
+    """Say nothing of a type in the help: what an argument takes stands there in words."""
+    return ""
 
 
 def _joined() -> str:

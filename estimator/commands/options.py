@@ -45,7 +45,7 @@ DateOption = Annotated[
     str, typer.Option("--date", metavar="YYYY-MM-DD", help="Date of the job, where the list gives none.")
 ]
 Out = Annotated[Path | None, typer.Option("--out", metavar="FILE", help="Where the result goes.")]
-Force = Annotated[bool, typer.Option("--force", help="Replace an existing output.")]
+Force = Annotated[bool, typer.Option("--force", help="Replace what is there, and all that was typed in it.")]
 JsonOption = Annotated[bool, typer.Option("--json", help="Print JSON and nothing else on standard output.")]
 Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Print problems and nothing else.")]
 ShowAll = Annotated[bool, typer.Option("--all", help="Print all of it, not what fits on one screen.")]

@@ -18,7 +18,7 @@ from estimator.write.save import Content, save
 from estimator.write.shop_guide import GUIDE_NAME, guide_page
 from estimator.write.target import check_targets, make_folder
 
-__all__ = ["LISTS_FOLDER", "write_launcher", "write_shop_folder"]
+__all__ = ["LISTS_FOLDER", "drop_here", "write_launcher", "write_shop_folder"]
 
 LISTS_FOLDER = "to_price"
 """Folder beside the shop book whose lists the launcher prices."""
@@ -29,7 +29,7 @@ _SHOP_BOOK = "shop_book.xlsx"
 def write_shop_folder(
     folder: Path, prices_from: dt.date, *, inches: bool = False, force: bool = False
 ) -> tuple[list[tuple[Path, str]], list[Problem]]:
-    """Write a shop folder.
+    """Write a shop folder; in one that is there, what it lacks.
 
     Parameters
     ----------
@@ -45,18 +45,20 @@ def write_shop_folder(
     Returns
     -------
     tuple of (list of (Path, str), list of Problem)
-        Each file with what it is for, and what the disk warned of.
+        Each file that was written with what it is for, and what the disk warned of.
     """
     launcher = launcher_for(folder.resolve(), sys.platform, sys.executable)
-    contents = _contents(folder, launcher, prices_from, inches=inches)
-    scripts = _scripts(folder, launcher)
     make_folder(folder)
-    check_targets([path for path, *_ in contents] + [path for path, _ in scripts], force=force)
+    contents = [one for one in _contents(folder, launcher, prices_from, inches=inches) if force or not one[0].exists()]
+    scripts = _scripts(folder, launcher)
+    if not force and all(path.exists() for path, _ in scripts):
+        scripts = []
+    check_targets([path for path, *_ in contents], force=force)
     make_folder(folder / LISTS_FOLDER)
     warnings: list[Problem] = []
     for path, _, content in contents:
         warnings += save(path, content, force=force)
-    warnings += _save_launcher(folder, launcher)
+    warnings += _save_launcher(folder, launcher) if scripts else []
     return [(path, what) for path, what, _ in contents] + scripts, warnings
 
 
@@ -65,6 +67,12 @@ def write_launcher(folder: Path) -> tuple[list[tuple[Path, str]], list[Problem]]
     launcher = launcher_for(folder.resolve(), sys.platform, sys.executable)
     warnings = _save_launcher(folder, launcher)
     return _scripts(folder, launcher), warnings
+
+
+def drop_here(folder: Path) -> Path:
+    """Return the launcher of a shop folder, to drop a list on."""
+    *_, (path, _) = _scripts(folder, launcher_for(folder.resolve(), sys.platform, sys.executable))
+    return path
 
 
 def _contents(

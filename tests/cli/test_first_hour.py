@@ -162,15 +162,22 @@ def test_rates_begun_in_a_new_book_hold_from_this_year(shop: Path) -> None:
     assert {row.from_date for row in (*book.labour, *book.gas_prices)} == {dt.date.today().replace(month=1, day=1)}
 
 
-def test_start_replaces_no_book_that_is_there_unless_asked(shop: Path) -> None:
+def test_start_in_a_folder_that_is_there_writes_what_is_missing_and_no_more(shop: Path) -> None:
     before = (shop / "shop_book.xlsx").read_bytes()
     type_first_cells(shop / "shop_book.xlsx")
     typed = (shop / "shop_book.xlsx").read_bytes()
     assert typed != before
     result = run("start", shop)
-    assert result.exit_code == 3
-    assert "E801" in result.stderr
+    assert result.exit_code == 0
+    assert "is there already: nothing in it was changed." in " ".join(result.stdout.split())
+    assert "Next: open" in result.stdout
+    (shop / "bills.xlsx").unlink()
+    again = run("start", shop)
+    assert "bills.xlsx the month's gas bills, to check them." in " ".join(again.stdout.split())
+    assert (shop / "bills.xlsx").exists()
     assert (shop / "shop_book.xlsx").read_bytes() == typed
+    assert run("start", shop, "--force").exit_code == 0
+    assert (shop / "shop_book.xlsx").read_bytes() != typed
 
 
 def test_a_file_where_the_folder_should_be_is_a_problem(tmp_path: Path) -> None:
