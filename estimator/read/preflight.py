@@ -185,6 +185,7 @@ def _unpack(archive: zipfile.ZipFile, part: zipfile.ZipInfo, left: int, limits: 
                 if size > most:
                     raise _expands(f"part '{part.filename}'", limits, f"{limits.ratio} times its packed size")
                 prolog.feed(chunk)
+        prolog.feed(b"", last=True)
     except (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, OSError, ValueError) as error:
         raise FileRefusedError(said.PART_DAMAGED, part=part.filename, reason=_reason(error)) from error
     return size
@@ -219,11 +220,14 @@ class _Prolog:
         self.done = True
         self.parser.StartElementHandler = None
 
-    def feed(self, chunk: bytes) -> None:
-        """Take the next bytes; what is not XML at all is left to the reader of that part."""
+    def feed(self, chunk: bytes, *, last: bool = False) -> None:
+        """Take the next bytes; what is not XML at all is left to the reader of that part.
+
+        Newer parsers put a long unfinished token off until more comes, or until they are told that this was the last.
+        """
         if self.done:
             return
         try:
-            self.parser.Parse(chunk, False)
+            self.parser.Parse(chunk, last)
         except expat.ExpatError:
             self.done = True
