@@ -16,6 +16,7 @@ from estimator.pricing.rack.report import rack_conditions
 from estimator.pricing.rack.steps import rack_steps
 from estimator.quantities.cut_sizes import drop_disc_mm
 from estimator.quantities.torch_settings import Settings
+from estimator.shown_units import shown_units
 from estimator.words import BLANK, EdgeFinish, MadeFrom, Method, Shape, Steel, Surface, WordCode, Work
 
 __all__ = ["CardGroup", "CardLine", "JobCard", "job_card"]
@@ -258,20 +259,20 @@ def _work_notes(estimate: Estimate, line: int) -> list[str]:
 
 
 def _bevel(estimate: Estimate, line: int) -> str:
-    cuts = estimate.cuts
+    cuts, units = estimate.cuts, shown_units(estimate.shop.shop.units)
     setting = int(estimate.job.lines.bevel_setting[line])
     said = f"bevel {cuts.bevel_deg[line]:g}°"
     if np.isnan(cuts.bevel_length_mm[line]):
         return f"{said} all round"
-    said += f" on {cuts.bevel_length_mm[line]:.0f} mm"
+    said += f" on {units.words(cuts.bevel_length_mm[line], 'mm', '.4g' if units.inch else '.0f')}"
     if np.nan_to_num(cuts.root_face_mm[line]) > 0:
-        said += f", root face {cuts.root_face_mm[line]:g} mm"
+        said += f", root face {units.words(cuts.root_face_mm[line], 'mm', '.3g' if units.inch else 'g')}"
     return said if setting < 0 else f"{said}, tip {estimate.job.settings.tip[setting]}"
 
 
 def _left_over(estimate: Estimate, line: int, kerf_mm: float) -> list[str]:
     """Return the discs that fall out and are worth keeping, and whose steel it is."""
-    cuts = estimate.cuts
+    cuts, units = estimate.cuts, shown_units(estimate.shop.shop.units)
     inside = []
     if cuts.shape[line] == Shape.RING:
         inside.append((float(cuts.size_b_mm[line]), 1))
@@ -285,7 +286,9 @@ def _left_over(estimate: Estimate, line: int, kerf_mm: float) -> list[str]:
         if mass >= _KEEP_FROM_KG:
             count = each * int(cuts.quantity[line])
             theirs = ", the customer's" if cuts.steel[line] == Steel.THEIRS else ""
-            kept.append(f"{count} disc{'s' if count > 1 else ''} Ø {disc:.0f} mm, {mass:.1f} kg each{theirs}")
+            size = units.words(disc, "mm", ".1f" if units.inch else ".0f")
+            weight = units.words(mass, "kg", ".1f")
+            kept.append(f"{count} disc{'s' if count > 1 else ''} Ø {size}, {weight} each{theirs}")
     return kept
 
 

@@ -92,7 +92,7 @@ def test_pressures_are_those_of_the_setting_with_the_lever_down(card: JobCard, e
 
 def line_of(card: JobCard, mark: str) -> tuple[str, str, str]:
     line = next(one for g in card.groups for one in g.lines if one.mark == mark)
-    return piece_words(line, card), cut_words(line, card), note_words(line)
+    return piece_words(line, card), cut_words(line, card), note_words(line, card)
 
 
 def test_a_line_says_its_size_its_path_and_what_else_is_done(card: JobCard) -> None:
@@ -118,7 +118,7 @@ def test_a_piece_over_the_limit_is_supported_before_the_last_cut(everything: Est
         round(mass, 6) for mass in masses.values() if mass > 25.0
     }
     assert any(line.heavy for line in lines)
-    assert all(("SUPPORT BEFORE THE LAST CUT" in note_words(line)) == line.heavy for line in lines)
+    assert all(("SUPPORT BEFORE THE LAST CUT" in note_words(line, card)) == line.heavy for line in lines)
     assert "piece falls" in [one.key for one in card.cautions]
     light = plates(12).take([int(np.argmin(heavy.job.lines.mass_each_kg))])
     card_of_light = job_card([estimated(light, own_shop())], quote="Q-1")
@@ -137,6 +137,20 @@ def test_an_inch_shop_reads_inches_and_psi() -> None:
     assert " in, " in name
     assert "psi" in set_to
     assert "in/min" in set_to
+
+
+def test_an_inch_shop_reads_pounds_and_the_discs_it_keeps_in_inches(card: JobCard) -> None:
+    lb = 1 / 0.45359237  # by definition
+    plain = job_card([estimated(plates(12), own_shop(units="in"))], quote="Q-1")
+    heavy = [line for group in plain.groups for line in group.lines if line.heavy]
+    assert heavy
+    assert all(f"{line.mass_each_kg * lb:.0f} LB: SUPPORT" in note_words(line, plain) for line in heavy)
+    pounds = job_card([estimated(a_bit_of_everything(), own_shop(units="in"))], quote="Q-1")
+    kerf = next(g.kerf_mm for g in card.groups if g.thickness_mm == 25.0)
+    mass = np.pi / 4 * (0.250 - 2 * kerf / 1000) ** 2 * 0.025 * 7850
+    assert f"2 discs Ø {(250 - 2 * kerf) / 25.4:.1f} in, {mass * lb:.1f} lb each" in keep_words(pounds)
+    said = [text for g in pounds.groups for line in g.lines for text in (*line.notes, piece_words(line, pounds))]
+    assert not [text for text in said if re.search(r"\d (mm|kg)\b", text)]
 
 
 def test_variations_stand_among_the_lines_of_the_quote(everything: Estimate) -> None:

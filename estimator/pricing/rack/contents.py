@@ -24,6 +24,7 @@ from estimator.quantities.cylinders import (
     weight_reading_error_m3,
 )
 from estimator.sheets.rack import RACK
+from estimator.shown_units import ShownUnits, shown_units
 from estimator.units import HOUSE_STATE, ReferenceState, gas_volume_m3
 
 __all__ = ["CylinderContent", "HowRead", "ReadingErrors", "rack_contents"]
@@ -145,7 +146,7 @@ def _content(
         known = ", ".join(dict.fromkeys(g.cylinder for g in sizes)) or "none"
         return None, [say.CONTENT_UNKNOWN.at(place, found=row.cylinder, known=known, **named)]
     read = _by_gauge if row.gas == "oxygen" else _by_weight
-    reading, problems = read(row, rated, state, place, errors)
+    reading, problems = read(row, rated, state, place, errors, shown_units(shop.shop.units))
     if reading is None:
         return None, problems
     now, spread, how, read_as = reading
@@ -177,12 +178,18 @@ _Reading = tuple[float, float, HowRead, str]
 
 
 def _by_gauge(
-    row: RackCylinder, rated_m3: float, state: ReferenceState | None, place: Place, errors: ReadingErrors
+    row: RackCylinder,
+    rated_m3: float,
+    state: ReferenceState | None,
+    place: Place,
+    errors: ReadingErrors,
+    units: ShownUnits,
 ) -> tuple[_Reading | None, list[Problem]]:
     if row.gauge_bar is None:
         return _without_reading(row, rated_m3, place, errors)
     if row.full_pressure_bar is None:
-        return None, [say.FULL_PRESSURE_MISSING.at(place, found=f"{row.gauge_bar:g} bar", cylinder=row.cylinder_id)]
+        found = units.words(row.gauge_bar, "bar", "g")
+        return None, [say.FULL_PRESSURE_MISSING.at(place, found=found, cylinder=row.cylinder_id)]
     grid, density = _oxygen()
     settled = _SETTLED_C.get(state, 15.0) if state else 15.0
     try:
@@ -209,35 +216,44 @@ def _by_gauge(
                 temperatures=f"{grid.temperature_c[0]:g} to {grid.temperature_c[-1]:g}",
             )
         ]
-    read_as = (
-        f"gauge {row.gauge_bar:g} of {row.full_pressure_bar:g} bar at {row.temperature_c:g} °C, "
-        f"{float(volume):.1f} L, real gas"
-    )
+    gauge, full = units.number(row.gauge_bar, "bar"), units.words(row.full_pressure_bar, "bar", "g")
+    inside = units.words(float(volume) / 1000.0, "m³", ".2f") if units.inch else f"{float(volume):.1f} L"
+    read_as = f"gauge {gauge:g} of {full} at {units.words(row.temperature_c, '°C', 'g')}, {inside}, real gas"
     return (float(now), float(spread), HowRead.GAUGE, read_as), []
 
 
 def _by_weight(
-    row: RackCylinder, rated_m3: float, state: ReferenceState | None, place: Place, errors: ReadingErrors
+    row: RackCylinder,
+    rated_m3: float,
+    state: ReferenceState | None,
+    place: Place,
+    errors: ReadingErrors,
+    units: ShownUnits,
 ) -> tuple[_Reading | None, list[Problem]]:
     del state
     named = {"cylinder": row.cylinder_id, "gas": row.gas}
     not_used = []
     if row.gauge_bar is not None:
+        gauge = units.words(row.gauge_bar, "bar", "g")
         if row.gross_kg is None and row.left_share is None:
-            return None, [say.BY_PRESSURE.at(place, found=f"{row.gauge_bar:g} bar", **named)]
-        not_used = [say.PRESSURE_NOT_USED.at(place, found=f"{row.gauge_bar:g} bar", **named)]
+            return None, [say.BY_PRESSURE.at(place, found=gauge, **named)]
+        not_used = [say.PRESSURE_NOT_USED.at(place, found=gauge, **named)]
     if row.gross_kg is None:
         reading, said = _without_reading(row, rated_m3, place, errors)
         return reading, [*not_used, *said]
     if row.tare_kg is None:
-        return None, [*not_used, say.TARE_MISSING.at(place, found=f"{row.gross_kg:g} kg", **named)]
+        gross = units.words(row.gross_kg, "kg", "g")
+        return None, [*not_used, say.TARE_MISSING.at(place, found=gross, **named)]
     density = reference.gas_density_kg_m3(row.gas, HOUSE_STATE)
     now = float(content_from_weight_m3(row.gross_kg, row.tare_kg, density_kg_m3=density))
     spread = weight_reading_error_m3(
         scale_error_kg=errors.scale_kg, tare_error_kg=errors.tare_kg, density_kg_m3=density
     )
     over = max(row.gross_kg - row.tare_kg, 0.0)
-    read_as = f"{row.gross_kg:g} kg less tare {row.tare_kg:g} kg = {over:.2f} kg, at {density:.3f} kg/m³"
+    gross, tare = (units.words(mass, "kg", "g") for mass in (row.gross_kg, row.tare_kg))
+    per = f"{units.number(density, 'kg') / units.gas(1.0, row.gas):.{4 if units.inch else 3}f}"
+    at = f"{per} {units.unit('kg')}/{units.unit('m³')}"
+    read_as = f"{gross} less tare {tare} = {units.words(over, 'kg', '.2f')}, at {at}"
     return (now, spread, HowRead.WEIGHT, read_as), not_used
 
 

@@ -16,6 +16,8 @@ from estimator.write.job_card.words import (
     keep_words,
     log_row_words,
     log_title,
+    mass_shown,
+    mass_unit,
     note_words,
     piece_words,
     title_words,
@@ -34,7 +36,7 @@ _WIDTHS_MM = (18.0, 50.0, 34.0, 40.0, 11.0, 33.0)
 _LOG_WIDTHS_MM = (44.0, 17.0, 13.0, 15.0, 15.0, 26.0, 26.0, 30.0)
 _SPARE_ROWS = 2
 """Blank rows of the log: a second day, a second man."""
-_HEADINGS = ("Mark", "Piece", "Centre of the cut", "Done", "kg each", "And")
+_HEADINGS = ("Mark", "Piece", "Centre of the cut", "Done", "{mass} each", "And")
 _SHADE, _RULE = "#DCE6EE", "#8C8C8C"
 
 
@@ -112,7 +114,9 @@ class _Setter:
         return self.table(rows, (20.0, 83.0, 20.0, 63.0), [("SPAN", (0, 0), (-1, 0))])
 
     def work(self) -> Flowable:
-        rows: list[list[Any]] = [[self.say(heading, self.strong) for heading in _HEADINGS]]
+        rows: list[list[Any]] = [
+            [self.say(heading.format(mass=mass_unit(self.card)), self.strong) for heading in _HEADINGS]
+        ]
         style: list[Any] = [("LINEBELOW", (0, 0), (-1, 0), 1.0, _RULE), ("GRID", (0, 0), (-1, -1), 0.25, _RULE)]
         for group in self.card.groups:
             at = len(rows)
@@ -129,13 +133,13 @@ class _Setter:
 
     def line(self, line: CardLine) -> list[Any]:
         mark = f"{line.mark}\n{line.drawing}" if line.drawing else line.mark
-        notes = note_words(line)
+        notes = note_words(line, self.card)
         return [
             self.say(mark, self.strong),
             self.say(piece_words(line, self.card)),
             self.say(cut_words(line, self.card)),
             _boxes(line.quantity, self.size, self.font),
-            self.say(f"{line.mass_each_kg:.1f}" if line.mass_each_kg else ""),
+            self.say(f"{mass_shown(line, self.card):.1f}" if line.mass_each_kg else ""),
             self.say(notes, self.strong if line.heavy else self.small),
         ]
 

@@ -10,6 +10,7 @@ from typing import Any
 from estimator.pricing.card_log import CardLogRow
 from estimator.pricing.job_card import CardGroup, CardLine, JobCard
 from estimator.quantities.cut_sizes import larger_by_kerf_mm, triangle_path_mm
+from estimator.shown_units import INCH, METRIC, ShownUnits
 from estimator.units import FACTORS
 
 __all__ = [
@@ -23,6 +24,8 @@ __all__ = [
     "log_records",
     "log_row_words",
     "log_title",
+    "mass_shown",
+    "mass_unit",
     "note_words",
     "piece_words",
     "title_words",
@@ -118,9 +121,20 @@ def cut_words(line: CardLine, card: JobCard) -> str:
     return said
 
 
-def note_words(line: CardLine) -> str:
+def mass_unit(card: JobCard) -> str:
+    """Return the unit in which pieces are weighed on the card."""
+    return _units(card).unit("kg")
+
+
+def mass_shown(line: CardLine, card: JobCard) -> float:
+    """Return what a piece weighs in the unit of the card."""
+    return _units(card).number(line.mass_each_kg, "kg")
+
+
+def note_words(line: CardLine, card: JobCard) -> str:
     """Return what else is done to a piece, and what to mind."""
-    heavy = f"{line.mass_each_kg:.0f} KG: SUPPORT BEFORE THE LAST CUT" if line.heavy else ""
+    mass = f"{mass_shown(line, card):.0f} {mass_unit(card).upper()}"
+    heavy = f"{mass}: SUPPORT BEFORE THE LAST CUT" if line.heavy else ""
     return "; ".join(filter(None, (heavy, *line.notes)))
 
 
@@ -229,6 +243,10 @@ def _null(value: float) -> float | None:
 
 def _known(*sizes: float) -> bool:
     return all(size == size for size in sizes)
+
+
+def _units(card: JobCard) -> ShownUnits:
+    return INCH if card.inch else METRIC
 
 
 def _unit(card: JobCard) -> str:

@@ -17,6 +17,8 @@ from estimator.write.job_card.words import (
     log_records,
     log_row_words,
     log_title,
+    mass_shown,
+    mass_unit,
     note_words,
     piece_words,
     title_words,
@@ -27,7 +29,7 @@ from estimator.write.styles import Look
 
 __all__ = ["job_card_workbook"]
 
-_HEADINGS = ("Mark", "Drawing", "Piece", "Centre of the cut", "Quantity", "Done", "kg each", "And")
+_HEADINGS = ("Mark", "Drawing", "Piece", "Centre of the cut", "Quantity", "Done", "{mass} each", "And")
 _WIDTHS = (10.0, 11.0, 30.0, 24.0, 12.0, 24.0, 14.0, 32.0)
 _LAST = len(_WIDTHS) - 1
 _LOG = (
@@ -89,7 +91,7 @@ def _write_head(sheet: BookSheet, card: JobCard) -> int:
 
 def _write_groups(sheet: BookSheet, row: int, card: JobCard) -> int:
     for column, heading in enumerate(_HEADINGS):
-        sheet.text(row, column, heading, Look.HEADING)
+        sheet.text(row, column, heading.format(mass=mass_unit(card)), Look.HEADING)
     for group in card.groups:
         row += 1
         name, set_to = group_words(group, card)
@@ -105,13 +107,13 @@ def _write_groups(sheet: BookSheet, row: int, card: JobCard) -> int:
 def _write_line(sheet: BookSheet, row: int, line: CardLine, card: JobCard) -> None:
     ticks = " ".join(f"☐{done}" for done in boxes(line.quantity))
     texts = (line.mark, line.drawing, piece_words(line, card), cut_words(line, card), "", ticks, "")
-    for column, text in enumerate((*texts, note_words(line))):
+    for column, text in enumerate((*texts, note_words(line, card))):
         strong = column == 0 or (column == _LAST and line.heavy)
         sheet.text(row, column, text, Look.LABEL if strong else Look.TEXT, wrap=True)
     sheet.number(row, 4, line.quantity, Look.TEXT, "0")
     if line.mass_each_kg:
-        sheet.number(row, 6, line.mass_each_kg, Look.TEXT, "0.0")
-    sheet.fit_row(row, zip((*texts, note_words(line)), _WIDTHS, strict=True))
+        sheet.number(row, 6, mass_shown(line, card), Look.TEXT, "0.0")
+    sheet.fit_row(row, zip((*texts, note_words(line, card)), _WIDTHS, strict=True))
 
 
 def _across(sheet: BookSheet, row: int, text: str) -> int:

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from estimator.pricing.rack.gas_plan import GasPlan
 from estimator.pricing.rack.report import RackReport
+from estimator.shown_units import ShownUnits
 from estimator.write.book import BookSheet, OutputBook, a1
+from estimator.write.rack.words import shown_by
 from estimator.write.styles import CHART_COLOURS, Look
 
 __all__ = ["LINES", "LineColumns", "insert_charts", "write_lines"]
 
 LINES = "Line by line"
 _HEAD = 4
-_M3 = "0.000"
+_M3, _FT3 = "0.000", "0.00"
 _FIXED = (("Row", 6), ("Mark", 18), ("Work", 14), ("Tip", 9), ("Draw of fuel m³/h", 9), ("List", 18))
+_AT = "Gas at 15 °C and 101.325 kPa, losses in it. Left: over what stays in at change-over."
+_AT_INCH = "Gas at 70 °F and 1 atm, losses in it; the draw at 59 °F. Left: over what stays in at change-over."
 _MARK = 1
 _PER_GAS = (
     ("{gas} needed m³", 11),
@@ -37,6 +41,8 @@ class LineColumns:
     start_row: int
     last_row: int
     changes: bool
+    unit: str
+    """Of its volumes."""
 
 
 def write_lines(book: OutputBook, report: RackReport) -> list[LineColumns]:
@@ -59,7 +65,8 @@ def write_lines(book: OutputBook, report: RackReport) -> list[LineColumns]:
     last_column = len(_FIXED) + len(_PER_GAS) * len(gases) - 1
     sheet.set_row(0, 26)
     sheet.text(0, 0, "The rack line by line", Look.TITLE)
-    sheet.text(1, 0, "Gas at 15 °C and 101.325 kPa, losses in it. Left: over what stays in at change-over.")
+    units = shown_by(report)
+    sheet.text(1, 0, _AT_INCH if units.inch else _AT)
     sheet.text(
         2, 0, "Left = left before − needed + short. Lightings stand before the first line of their tip.", Look.GUIDE
     )
@@ -67,7 +74,7 @@ def write_lines(book: OutputBook, report: RackReport) -> list[LineColumns]:
     sheet.set_row(_HEAD, 45)
     for column, (heading, width) in enumerate(headings):
         sheet.set_column(column, column, width)
-        sheet.text(_HEAD, column, heading, Look.HEADING)
+        sheet.text(_HEAD, column, heading.replace("m³", units.unit("m³")), Look.HEADING)
     start, last = _HEAD + 1, _HEAD + 1 + len(report.steps)
     sheet.text(start, _MARK, "start", Look.GUIDE)
     for place, step in enumerate(report.steps.each):
@@ -78,12 +85,12 @@ def write_lines(book: OutputBook, report: RackReport) -> list[LineColumns]:
         sheet.text(row, _MARK, short if step.row else f"light {step.tip}", Look.LABEL if step.row else Look.GUIDE)
         sheet.text(row, 2, step.what)
         sheet.text(row, 3, step.tip)
-        sheet.number(row, 4, step.draw_m3_h, Look.WORKED, "0.00")
+        sheet.number(row, 4, units.number(step.draw_m3_h, "m³/h"), Look.WORKED, "0.0" if units.inch else "0.00")
         sheet.text(row, 5, step.file)
     columns = []
     for place, gas in enumerate(gases):
         first = len(_FIXED) + place * len(_PER_GAS)
-        columns.append(_write_gas(sheet, gas, first, start, last))
+        columns.append(_write_gas(sheet, gas, LineColumns(gas.gas, first, start, last, False, units.unit("m³")), units))
     sheet.freeze_panes(_HEAD + 1, 2)
     sheet.set_up_page(last_row=last, last_column=last_column, headings=(_HEAD, _HEAD), landscape=True)
     return columns
@@ -98,7 +105,7 @@ def insert_charts(book: OutputBook, sheet: BookSheet, columns: list[LineColumns]
         marker = {"type": "circle", "size": 5, "fill": {"color": colour}, "border": {"color": colour}}
         chart.add_series(
             {
-                "name": f"{one.gas} left, m³",
+                "name": f"{one.gas} left, {one.unit}",
                 "categories": [LINES, one.start_row, _MARK, one.last_row, _MARK],
                 "values": [LINES, one.start_row, one.first + _LEFT, one.last_row, one.first + _LEFT],
                 "line": {"color": colour, "width": 2.25},
@@ -121,7 +128,7 @@ def insert_charts(book: OutputBook, sheet: BookSheet, columns: list[LineColumns]
                 }
             )
         chart.set_title({"name": f"{one.gas.capitalize()} on the rack, line by line", "name_font": {"size": 12}})
-        chart.set_y_axis({"name": "m³ over what stays in", "min": 0, "num_format": "0.0"})
+        chart.set_y_axis({"name": f"{one.unit} over what stays in", "min": 0, "num_format": "0.0"})
         chart.set_x_axis({"name": "mark, in the order of work", "num_font": {"size": 8, "rotation": -45}})
         chart.set_legend({"position": "top"})
         chart.set_size({"width": 940, "height": 300})
@@ -130,23 +137,25 @@ def insert_charts(book: OutputBook, sheet: BookSheet, columns: list[LineColumns]
     return row
 
 
-def _write_gas(sheet: BookSheet, gas: GasPlan, first: int, start: int, last: int) -> LineColumns:
-    sheet.number(start, first + _LEFT, gas.usable_m3, Look.LABEL, _M3)
-    left, short = gas.plan.left_after_line_m3.tolist(), gas.plan.short_m3.tolist()
-    use = gas.use_m3.tolist()
+def _write_gas(sheet: BookSheet, gas: GasPlan, at: LineColumns, units: ShownUnits) -> LineColumns:
+    """Write the columns of one gas; return them with whether its cylinder is changed on the way."""
+    number, volume = _FT3 if units.inch else _M3, units.gas(1.0, gas.gas)
+    sheet.number(at.start_row, at.first + _LEFT, gas.usable_m3 * volume, Look.LABEL, number)
+    left, short = ((each * volume).tolist() for each in (gas.plan.left_after_line_m3, gas.plan.short_m3))
+    use = (gas.use_m3 * volume).tolist()
     before = ""
     changes = False
-    for place in range(last - start):
-        row = start + 1 + place
+    for place in range(at.last_row - at.start_row):
+        row = at.start_row + 1 + place
         names = gas.step_sets[place]
-        sheet.number(row, first + _NEEDED, use[place], Look.WORKED, _M3)
+        sheet.number(row, at.first + _NEEDED, use[place], Look.WORKED, number)
         if short[place] > 0:
-            sheet.number(row, first + _SHORT, short[place], Look.STOP, _M3)
-        above, cells = a1(row - 1, first + _LEFT), (a1(row, first + _NEEDED), a1(row, first + _SHORT))
-        sheet.worked(row, first + _LEFT, f"=MAX({above}-{cells[0]}+{cells[1]},0)", left[place], number=_M3)
-        sheet.text(row, first + _FROM, ", ".join(names))
+            sheet.number(row, at.first + _SHORT, short[place], Look.STOP, number)
+        above, cells = a1(row - 1, at.first + _LEFT), (a1(row, at.first + _NEEDED), a1(row, at.first + _SHORT))
+        sheet.worked(row, at.first + _LEFT, f"=MAX({above}-{cells[0]}+{cells[1]},0)", left[place], number=number)
+        sheet.text(row, at.first + _FROM, ", ".join(names))
         if names and before and names[-1] != before:
-            sheet.worked(row, first + _CHANGED, f"={a1(row, first + _LEFT)}", left[place], number=_M3)
+            sheet.worked(row, at.first + _CHANGED, f"={a1(row, at.first + _LEFT)}", left[place], number=number)
             changes = True
         before = names[-1] if names else before
-    return LineColumns(gas.gas, first, start, last, changes)
+    return replace(at, changes=changes)

@@ -9,6 +9,7 @@ from estimator.check.outfit_fit import NEVER_A_PERMISSION
 from estimator.pricing.rack.contents import ReadingErrors
 from estimator.pricing.rack.report import RackReport
 from estimator.write.book import BookSheet, OutputBook
+from estimator.write.rack.words import shown_by
 from estimator.write.styles import Look
 
 __all__ = ["write_cart", "write_cautions", "write_method", "write_problems"]
@@ -73,8 +74,12 @@ def _assumed(report: RackReport) -> Iterable[tuple[str, str, str]]:
     work = report.estimates[0].work
     e = ReadingErrors.of(work)
     yield ("A working day", f"{work.work_day_h:g} man-hours", "common practice, no source")
-    yield ("± of a gauge", f"{e.gauge_bar:g} bar and {e.temperature_c:g} °C, added in square", "judgement")
-    yield ("± of a scale", f"{e.scale_kg:g} kg, and {e.tare_kg:g} kg of the tare, added in square", "judgement")
+    units = shown_by(report)
+    errors = ((e.gauge_bar, "bar"), (e.scale_kg, "kg"), (e.tare_kg, "kg"))
+    gauge, scale, tare = (units.words(value, unit, ".2g" if units.inch else "g") for value, unit in errors)
+    warmth = f"{e.temperature_c * 1.8:g} °F" if units.inch else f"{e.temperature_c:g} °C"
+    yield ("± of a gauge", f"{gauge} and {warmth}, added in square", "judgement")
+    yield ("± of a scale", f"{scale}, and {tare} of the tare, added in square", "judgement")
     yield ("± of a look", f"{e.rough_share:.0%} of a full cylinder", "judgement")
     yield ("± where nothing was read", f"{e.fill_share:.0%} of a full cylinder, taken as full", "judgement")
 

@@ -15,6 +15,7 @@ from estimator.write.rack.words import (
     gas_line,
     headline,
     list_names,
+    propane_figures,
     shown_by,
     step_list,
     to_ft3,
@@ -88,12 +89,12 @@ def write_plan(book: OutputBook, sheet: BookSheet, report: RackReport, lines: li
     if report.draws:
         row = _draws(sheet, report, row) + 1
     for one in report.propane:
+        draw, evaporates, air = propane_figures(one, shown_by(report))
         row = _paragraph(
             sheet,
             row,
-            f"Tip {one.tip} draws {one.draw_kg_h:.2f} kg/h of propane; in {one.cylinder_id} about {one.low_kg_h:.1f} "
-            f"to {one.high_kg_h:.1f} kg/h evaporate at {one.air_c:g} °C and its present fill. Advisory: the supplier's "
-            "figure decides.",
+            f"Tip {one.tip} draws {draw} of propane; in {one.cylinder_id} about {evaporates} evaporate at {air} and "
+            "its present fill. Advisory: the supplier's figure decides.",
             Look.CAUTION if one.draw_kg_h > one.likely_kg_h else Look.TEXT,
         )
     sheet.text(row, 0, "The call to the supplier", Look.SUBTITLE)

@@ -18,6 +18,7 @@ from estimator.write.rack.words import (
     gas_line,
     headline,
     list_names,
+    propane_figures,
     shown_by,
     step_list,
 )
@@ -54,10 +55,11 @@ def rack_text(report: RackReport, *, whole: bool = False) -> str:
             out += _wrapped([f"{FIRST_WAYS_OUT} {MANIFOLD_WORDS}"])
         out.append("")
     for one in report.propane:
+        draw, evaporates, air = propane_figures(one, shown_by(report))
         out += _wrapped(
             [
-                f"tip {one.tip}: {one.draw_kg_h:.2f} kg/h of propane; {one.cylinder_id} evaporates about "
-                f"{one.low_kg_h:.1f} to {one.high_kg_h:.1f} kg/h at {one.air_c:g} °C (advisory; ask the supplier)."
+                f"tip {one.tip}: {draw} of propane; {one.cylinder_id} evaporates about {evaporates} at {air} "
+                "(advisory; ask the supplier)."
             ],
             bullet="- ",
         )

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from estimator.pricing.rack.draws import TipDraw
 from estimator.pricing.rack.gas_plan import GasPlan
 from estimator.pricing.rack.order import Order
+from estimator.pricing.rack.propane import PropaneDraw
 from estimator.pricing.rack.report import RackReport
 from estimator.quantities.draw_verdict import DrawLevel
 from estimator.shown_units import ShownUnits, shown_units
@@ -21,6 +22,7 @@ __all__ = [
     "headline",
     "list_names",
     "order_line",
+    "propane_figures",
     "shown_by",
     "step_list",
     "to_ft3",
@@ -92,6 +94,13 @@ def draw_line(one: TipDraw, units: ShownUnits) -> str:
         f"({'lit long without a break' if one.is_continuous else 'lit with breaks'}): "
         f"{_LEVEL_WORDS[one.verdict.level]}. Full {one.size} needed: {one.counts_words}."
     )
+
+
+def propane_figures(one: PropaneDraw, units: ShownUnits) -> tuple[str, str, str]:
+    """Return what a tip draws of propane, what its cylinder evaporates, and the air that it stands in."""
+    mass = f"{units.unit('kg')}/h"
+    draw, low, high = (units.number(kg_h, "kg") for kg_h in (one.draw_kg_h, one.low_kg_h, one.high_kg_h))
+    return f"{draw:.2f} {mass}", f"{low:.1f} to {high:.1f} {mass}", units.words(one.air_c, "°C", "g")
 
 
 def order_line(order: Order) -> str:
