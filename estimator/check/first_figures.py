@@ -16,6 +16,7 @@ from estimator.problems import shop_book as say
 from estimator.read.gas_text import GasText, gas_unit_of, read_gas_text
 from estimator.read.number_text import AmbiguousNumberError, read_number_text, without_currency_sign
 from estimator.read.own_sheets import OwnRow, OwnSheet
+from estimator.sheets.choices import WHOLE_BOTTLE_WORDS
 from estimator.sheets.first_cells import NEEDED_FIRST, START
 from estimator.shop_units import assumed_state
 from estimator.units import FACTORS, gas_amount, gas_mass_kg
@@ -29,6 +30,7 @@ _ALWAYS = dt.date(1970, 1, 1)
 _LIQUEFIED = frozenset({Fuel.PROPANE, Fuel.PROPYLENE, Fuel.MPS})
 """Fuels that stand in their cylinder as a liquid, and are sold by weight."""
 _BY_AMOUNT = re.compile(r"(.*?\d)\s*(?:per|/|a)\s*(\D.*|\d+ ?\D.*)", re.IGNORECASE)
+_FOR_ONE = re.compile(r"(.*?\d)\s*(each|ea)\.?", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -98,17 +100,11 @@ def first_figures(read: OwnSheet, *, fuel: str) -> FirstFigures:
 
 
 def _bottle(row: OwnRow, name: str, gas: str, since: dt.date) -> tuple[list[GasPrice], list[Problem]]:
-    typed, price = (row.values[f"{name}_{part}"] for part in ("content", "price"))
-    if typed is None or price is None:
-        return [], _lacking(row, name)
+    typed = row.values[f"{name}_content"]
+    number, unit, refused = _price(row, name)
+    if typed is None or number is None:
+        return [], [*_lacking(row, name), *refused]
     holds, problems = _content(row, name, gas)
-    try:
-        each = _price_each(without_currency_sign(price, row.values["currency"] or ""), holds, gas)
-    except ValueError as error:
-        stated = START.column(f"{name}_price")
-        fields = {"heading": stated.heading, "kind": "a price", "needs": stated.needs, "why": stated.why}
-        refused = said.CELL_NOT_KIND.at(row.place(stated.name), found=price, reason=f": {error}", **fields)
-        return [], [*problems, refused]
     as_typed = read_gas_text(typed)
     bottle = GasPrice(
         gas=gas,
@@ -116,7 +112,7 @@ def _bottle(row: OwnRow, name: str, gas: str, since: dt.date) -> tuple[list[GasP
         content=holds.amount,
         content_unit=holds.unit,
         content_state=holds.state.label if holds.state and holds.unit != "Nm3" else None,
-        price=each,
+        price=_price_each(number, unit, holds, gas),
         rent_per_month=row.values[f"{name}_rent"] or 0.0,
         from_date=since,
     )
@@ -155,19 +151,36 @@ def _base(holds: GasText) -> GasText:
     return replace(holds, amount=holds.amount / 1000.0, unit="kg") if holds.unit == "g" else holds
 
 
-def _price_each(text: str, holds: GasText, gas: str) -> float:
-    """Return the price of a full bottle, from that or from a price by amount."""
-    by_amount = _BY_AMOUNT.fullmatch(text.strip())
+def _price(row: OwnRow, name: str) -> tuple[float | None, str, list[Problem]]:
+    """Return a price and the unit that it is for, empty for a full bottle; None with its problem where it is none."""
+    typed = row.values[f"{name}_price"]
+    if typed is None:
+        return None, "", []
     try:
-        if by_amount is None:
-            return read_number_text(text)
-        number, unit = read_number_text(by_amount[1]), gas_unit_of(by_amount[2])
+        return *_price_and_unit(without_currency_sign(typed, row.values["currency"] or "")), []
+    except ValueError as error:
+        stated = START.column(f"{name}_price")
+        fields = {"heading": stated.heading, "kind": "a price", "needs": stated.needs, "why": stated.why}
+        return None, "", [said.CELL_NOT_KIND.at(row.place(stated.name), found=typed, reason=f": {error}", **fields)]
+
+
+def _price_and_unit(text: str) -> tuple[float, str]:
+    by_amount = _BY_AMOUNT.fullmatch(text) or _FOR_ONE.fullmatch(text)
+    try:
+        number = read_number_text(by_amount[1] if by_amount else text)
     except AmbiguousNumberError as two:
         raise ValueError(f"it can be read as {two.readings[0]:g} or as {two.readings[1]:g}") from None
-    if by_amount[2].casefold() in ("bottle", "cylinder", "full one"):
-        return number
-    if not unit:
+    if by_amount is None or by_amount[2].casefold() in WHOLE_BOTTLE_WORDS:
+        return number, ""
+    if not (unit := gas_unit_of(by_amount[2])):
         raise ValueError(f"{by_amount[2]!r} is no unit that gas is sold in")
+    return number, unit
+
+
+def _price_each(number: float, unit: str, holds: GasText, gas: str) -> float:
+    """Return the price of a full bottle, from that or from a price by amount."""
+    if not unit:
+        return number
     content_m3 = holds.volume_m3(gas)
     if gas == Fuel.PROPANE and unit == "L":
         return number * gas_amount(content_m3, unit="kg", gas=gas, state=None) / _liquid_propane_kg_l()

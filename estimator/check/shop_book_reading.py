@@ -22,7 +22,7 @@ from estimator.problems import shop_book as say
 from estimator.read.cells import Book
 from estimator.read.own_sheets import OwnSheet, read_sheet, records_of
 from estimator.sheets import rack, torch
-from estimator.sheets.first_cells import START
+from estimator.sheets.first_cells import START, USUAL_FLAME_HOURS
 from estimator.sheets.other_work import OTHER_WORK
 from estimator.sheets.outfit import CYLINDER_OUTLETS, OUTFIT
 from estimator.sheets.shop_form import SHOP
@@ -81,7 +81,11 @@ def read_shop_book(book: Book) -> tuple[ShopBook | None, list[Problem]]:
             rows, assumed = _with_states(rows, read)
             problems += assumed
         tables[field] = (*getattr(first, field, ()), *rows)
-    problems += _still_blank(first, form, tables) + _two_bottles(first, tables["gas_prices"], file)
+    problems += (
+        _usual_hours(first, form, tables["gas_prices"])
+        + _still_blank(first, tables)
+        + _two_bottles(first, tables["gas_prices"], file)
+    )
     shops, found = ([], form.problems) if _lacks_hours(form) else records_of(form, SHOP, records.ShopForm)
     problems += found
     if not shops:
@@ -123,11 +127,20 @@ def _lacks_hours(form: OwnSheet) -> bool:
     return bool(form.rows) and not form.rows[0].refused and form.rows[0].values["planned_flame_hours"] is None
 
 
-def _still_blank(first: FirstFigures, form: OwnSheet, tables: Mapping[str, Sequence[Any]]) -> list[Problem]:
+def _usual_hours(first: FirstFigures, form: OwnSheet, gas_prices: Sequence[records.GasPrice]) -> list[Problem]:
+    """Fill in the usual hours of burning where neither the form nor the first sheet has any; said where rent counts."""
+    name = "planned_flame_hours"
+    if first.row is None or name not in first.row.defaulted or not form.rows or name not in form.rows[0].defaulted:
+        return []
+    form.rows[0].values[name] = USUAL_FLAME_HOURS
+    taken = say.HOURS_TAKEN.at(first.row.place(name), hours=f"{USUAL_FLAME_HOURS:g}")
+    return [taken] if any(row.rent_per_month for row in gas_prices) else []
+
+
+def _still_blank(first: FirstFigures, tables: Mapping[str, Sequence[Any]]) -> list[Problem]:
     gases = [row.gas for row in tables["gas_prices"]]
     oxygen, fuel = "oxygen" in gases, any(gas != "oxygen" for gas in gases)
-    hours = bool(form.rows) and form.rows[0].values["planned_flame_hours"] is not None
-    filled = {"labour_per_hour": bool(tables["labour"]), "planned_flame_hours": hours}
+    filled = {"labour_per_hour": bool(tables["labour"])}
     filled |= {f"oxygen_{part}": oxygen for part in ("content", "price")}
     filled |= {f"fuel_{part}": fuel for part in ("content", "price")}
     return first.blanks(filled)

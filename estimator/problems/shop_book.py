@@ -60,6 +60,7 @@ LIQUEFIED_BY_VOLUME = ProblemCode(
     needs="what a full bottle holds; {gas} is a liquid in its bottle and is mostly sold by weight",
     why="a weight read as a volume makes the gas many times as dear",
     do="nothing when that is right; else correct {place} or the unit beside it, as kg or lb",
+    concern=Concern.TAKEN,
 )
 LIQUID_LITRES = ProblemCode(
     "W312",
@@ -68,6 +69,16 @@ LIQUID_LITRES = ProblemCode(
     needs="what a full bottle holds, by weight",
     why="a litre of liquid is some 270 litres of gas",
     do="nothing when that is right; else type the weight in {place}, in kg or lb",
+    concern=Concern.TAKEN,
+)
+HOURS_TAKEN = ProblemCode(
+    "W316",
+    Level.WARNING,
+    "the hours of burning a month are not typed: {hours} are taken",
+    needs="roughly how many hours of a usual month the torch is lit",
+    why="bottle rental is shared over them",
+    do="type yours in {place}; a quarter of the hours worked is usual",
+    concern=Concern.TAKEN,
 )
 TIPS_LENT = ProblemCode(
     "W313",

@@ -22,7 +22,7 @@ from estimator.read.lengths import Length, read_length
 from estimator.read.number_text import AmbiguousNumberError, plain_text, read_number_text, without_currency_sign
 from estimator.read.numbers import Refused
 from estimator.read.own_bounds import hint_for, outside_bounds
-from estimator.sheets.choices import GAS_UNIT_WORDS
+from estimator.sheets.choices import FUEL_MEANT, GAS_UNIT_WORDS
 from estimator.sheets.statement import Column, Kind
 from estimator.shop_units import split_unit, to_house_unit, unit_named
 
@@ -245,9 +245,12 @@ def _choice(cell: OwnCell, column: Column) -> str:
             return choice
     if (meant := _gas_word(word)) in column.choices:
         return meant
-    near = nearest(word, list(column.choices))
-    hint = f"did you mean {' or '.join(map(repr, near))}? " if near else ""
-    raise _RefusedError(said.CELL_NOT_CHOICE, choices=", ".join(column.choices), hint=f"{hint}type it in {cell.place}")
+    other = FUEL_MEANT.get(word.casefold(), "")
+    near = [other] if other in column.choices else nearest(word, list(column.choices))
+    hint = f"did you mean {' or '.join(map(repr, near))}? type it in {cell.place}"
+    if not near:
+        hint = f"type one of these in {cell.place}"
+    raise _RefusedError(said.CELL_NOT_CHOICE, choices=", ".join(column.choices), hint=hint)
 
 
 def _gas_word(word: str) -> str:

@@ -17,6 +17,7 @@ from estimator.read.gas_text import gas_unit_of, read_gas_text
 from estimator.read.length_words import unit_of
 from estimator.read.number_text import plain_text
 from estimator.read.own_cells import is_blank, nearest, shown
+from estimator.sheets.choices import WHOLE_BOTTLE_WORDS
 from estimator.sheets.statement import Column, Kind, Sheet
 from estimator.shop_units import unit_named
 
@@ -24,8 +25,6 @@ __all__ = ["HEADING_ROWS", "Found", "Stands", "find_columns", "find_names"]
 
 _LENGTHS = frozenset({Kind.LENGTH, Kind.LENGTH_M})
 _PER = re.compile(r"^(?:(?:per|an?)\b|/) *", re.IGNORECASE)
-_WHOLE_ONE = frozenset({"each", "ea", "bottle", "cylinder", "tank", "full one", "full bottle", "full cylinder"})
-"""Words in the cell for the unit of a price that leave it the price of a full one."""
 _CURRENCY = re.compile(r"[A-Z]{3}")
 HEADING_ROWS = 15
 """The heading row stands in one of the first rows, this many."""
@@ -283,7 +282,7 @@ def _unit_fits(stated: str, column: Column) -> bool:
     if not stated or stated.casefold() == column.unit.casefold() or _form_unit(stated, column):
         return True
     if column.kind is Kind.GAS_PRICE:
-        return bool(_CURRENCY.fullmatch(stated)) or _PER.sub("", stated).casefold() in _WHOLE_ONE
+        return bool(_CURRENCY.fullmatch(stated)) or _PER.sub("", stated).casefold() in WHOLE_BOTTLE_WORDS
     return column.kind is Kind.MONEY and stated.casefold().endswith(column.unit.casefold())
 
 

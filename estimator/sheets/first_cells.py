@@ -14,7 +14,10 @@ from estimator.sheets.statement import Column, Kind, Layout, Sheet
 from estimator.sheets.torch import OWN_CHART, TIPS
 from estimator.words import Steel
 
-__all__ = ["LATER", "NEEDED_FIRST", "START", "Later"]
+__all__ = ["LATER", "NEEDED_FIRST", "START", "USUAL_FLAME_HOURS", "Later"]
+
+USUAL_FLAME_HOURS = 40.0
+"""Hours of burning a month where none are typed: a quarter of one man's month. Common practice, no source."""
 
 _PRICE = "the price of a full one, as 45.00; or by amount, with its unit"
 _RENT = "for one bottle; blank for none"
@@ -88,7 +91,7 @@ START = Sheet(
             "planned_flame_hours",
             "Hours of burning a month",
             Kind.NUMBER,
-            "roughly, with the torch lit; bottle rental is shared over them",
+            f"roughly, with the torch lit; blank for {USUAL_FLAME_HOURS:g}",
             "bottle rental is shared over them",
             "60",
             unit="h",
@@ -131,7 +134,6 @@ NEEDED_FIRST = (
     "oxygen_price",
     "fuel_content",
     "fuel_price",
-    "planned_flame_hours",
 )
 """House names without which nothing is priced, unless the sheets behind them are filled in."""
 

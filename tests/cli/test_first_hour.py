@@ -20,7 +20,7 @@ from estimator.commands import dropped as dropped_command
 from estimator.commands.as_typed import command_line
 from estimator.commands.demo import SAMPLE_FILES, demo_tasks
 from estimator.read.load import load_book
-from estimator.sheets.first_cells import LATER, NEEDED_FIRST, START
+from estimator.sheets.first_cells import LATER, NEEDED_FIRST, START, USUAL_FLAME_HOURS
 from estimator.tasks import read_shop
 from estimator.write.book import a1
 from estimator.write.launcher import LINE_VARIABLE, dropped_on_windows
@@ -109,6 +109,19 @@ def test_the_first_cells_are_all_that_must_be_typed(shop: Path) -> None:
     assert result.exit_code == 0, result.stderr
     assert "Total:" in result.stdout
     assert "XTS" in result.stdout
+
+
+def test_hours_of_burning_are_taken_where_none_are_typed_and_said_where_rental_is_shared_over_them(shop: Path) -> None:
+    book_path, cut_list = shop / "shop_book.xlsx", write_list(shop / "list.csv")
+    type_first_cells(book_path, planned_flame_hours=None, oxygen_rent=None, fuel_rent=None)
+    assert read_shop(book_path)[1] == []
+    assert read_shop(book_path)[0].shop.planned_flame_hours == USUAL_FLAME_HOURS
+    type_first_cells(book_path, planned_flame_hours=None)
+    result = run("estimate", cut_list)
+    assert result.exit_code == 0, result.stderr
+    assert f"W316 at '{START.name}'!{a1(*start_cell('planned_flame_hours'))}" in result.stderr
+    type_first_cells(book_path)
+    assert read_shop(book_path)[1] == []
 
 
 @pytest.mark.parametrize(

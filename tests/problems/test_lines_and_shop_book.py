@@ -76,6 +76,11 @@ def first_sheet(typed: dict[str, Any], in_form: dict[str, Any], gas: list[Any] |
     return Book(Path("shop_book.xlsx"), "0" * 64, "xlsx", [SheetCells(tab, rows) for tab, rows in sheets.items()])
 
 
+OXYGEN = {
+    "Oxygen: content of a full bottle": "10 m3 at 15 °C, 1 bar",
+    "Oxygen: price of a full bottle": 48.0,
+    "Oxygen: bottle rental a month": 8.0,
+}
 FUEL = {"Fuel gas": "propane", "Fuel: price of a full bottle": 75.0}
 OXYGEN_STATELESS = SHOP.gas_prices[0].model_copy(update={"content_state": None})
 
@@ -177,6 +182,7 @@ CASES: dict[str, Callable[[], list[Problem]]] = {
     "W315": lambda: whole_book_problems(
         shop(tips=tips(fuel="propane", status="built-in (seen): type your own manual's figures")[:1])
     ),
+    "W316": lambda: read_shop_book(first_sheet(OXYGEN | {"Hours of burning a month": None}, {"Markup": 0.2}))[1],
     "E401": lambda: whole_book_problems(shop(tips=tips(fuel_pressure_bar=1.1031)[:1])),
     "E880": lambda: asked(lambda: parse_date("2.11.2026")),
     "E881": lambda: asked(lambda: tasks.find_line(tasks.estimate_list(line(), SHOP, ON), "Z9")),

@@ -90,6 +90,7 @@ CASES: dict[str, tuple[str, list[list[CellValue]], Sheet]] = {
     "a whole number of percent": ("Work log", [HEADINGS, row(lost=30.0)], TABLE),
     "not one of the words": ("Work log", [HEADINGS, row(fuel="propan")], TABLE),
     "not like any of the words": ("Work log", [HEADINGS, row(fuel="wood")], TABLE),
+    "another word for a fuel": ("Work log", [HEADINGS, row(fuel="LPG")], TABLE),
     "two readings of a number": ("Work log", [HEADINGS, row(price="1,234")], TABLE),
     "two readings of a share": ("Work log", [HEADINGS, row(lost=12.0)], TABLE),
     "two readings of a date": ("Work log", [HEADINGS, row(day="05/11/2026")], TABLE),

@@ -104,6 +104,8 @@ def test_a_content_whose_unit_is_missing_or_unknown_is_one_problem_at_the_one_ce
         (75.0, "per bottle", 75.0),
         (75.0, "each", 75.0),
         (75.0, "USD", 75.0),
+        ("75 each", None, 75.0),
+        ("75 a bottle", None, 75.0),
         ("$75", None, 75.0),
         ("75 usd", None, 75.0),
         # a litre of the liquid weighs 0.5075 kg at 15 °C, by the saturation line: 1.10 x 33 / 0.5075, by hand
@@ -117,6 +119,11 @@ def test_a_price_of_propane_may_say_in_either_cell_what_it_is_for(
     found = read(*rows)
     assert found.problems == []
     assert found.gas_prices[0].price == pytest.approx(each, abs=0.005)
+
+
+def test_a_price_is_refused_beside_a_content_that_is_refused_too_so_that_all_is_said_at_once() -> None:
+    found = read(["Fuel gas", "propane"], [FUEL[0], 33.0], [FUEL[1], "dear"])
+    assert [(p.code, p.place.cell) for p in found.problems] == [("E171", "C2"), ("E163", "B3")]
 
 
 def test_litres_of_propane_are_liquid_and_are_said_by_weight() -> None:
