@@ -36,7 +36,8 @@ def register(
     if json_out:
         print_json(register_json(found) | {"problems": [p.as_json() for p in problems]})
         return
-    tell(register_text(found), problems, quiet=quiet)
+    said = "kerfledger decide NUMBER won, or lost, when you hear of an open one." if found.quotes else ""
+    tell(register_text(found), problems, do_next=said, quiet=quiet)
 
 
 @at_the_boundary

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shlex
+import subprocess
 from collections.abc import Callable
 from pathlib import Path
 
@@ -13,6 +14,8 @@ from typer.testing import CliRunner, Result
 
 from estimator.cli import app
 from estimator.commands.demo import SAMPLE_FILES, sample_folder
+from estimator.read.load import load_book
+from estimator.tasks_replace import typed_into
 from estimator.write.save import save
 from estimator.write.shop_book import shop_book_workbook
 from tests.samples.estimates import heading_cell, own_shop, rate_cell
@@ -117,6 +120,20 @@ def test_an_estimate_that_nobody_typed_into_is_made_anew_from_the_mended_list(fo
 
 def test_a_program_that_only_saved_it_again_counts_for_nothing(folder: Path) -> None:
     saved_again(folder / "list_estimate.xlsx")
+    assert run("estimate", "list.csv").exit_code == 0
+
+
+@pytest.mark.recalculate
+def test_another_program_that_calculated_and_wrote_it_whole_counts_for_nothing(folder: Path) -> None:
+    estimate, profile = folder / "list_estimate.xlsx", f"-env:UserInstallation=file://{folder}/profile"
+    written = estimate.read_bytes()
+    command = ["soffice", "--headless", profile, "--convert-to", "xlsx", "--outdir", str(folder / "again")]
+    subprocess.run([*command, str(estimate)], check=True, capture_output=True)
+    estimate.write_bytes((folder / "again" / "list_estimate.xlsx").read_bytes())
+    assert estimate.read_bytes() != written
+    assert typed_into(load_book(estimate)) == []
+    saved_again(estimate)  # which bears a date of its own, so that its typed cells are priced again too
+    assert typed_into(load_book(estimate)) == []
     assert run("estimate", "list.csv").exit_code == 0
 
 
