@@ -67,12 +67,4 @@ def quote(
         print_json(quote_json(sent.row, sent.estimate, sent.changes, sent.files, sent.problems))
         return
     then = f"send it. When you hear whether it is won or lost\n$ kerfledger decide {sent.row.number} won"
-    tell(
-        quote_text(sent.row, sent.estimate, sent.changes),
-        sent.problems,
-        sent.files,
-        do_next=then,
-        brief=True,
-        rest_in="--json",
-        quiet=quiet,
-    )
+    tell(quote_text(sent.row, sent.estimate, sent.changes), sent.problems, sent.files, do_next=then, quiet=quiet)
