@@ -13,6 +13,7 @@ __all__ = [
     "ROW_HAS_PARTS",
     "ROW_IS_ALTERNATE",
     "ROW_IS_HELD",
+    "ROW_IS_UNSURE",
     "ROW_MAY_BE_WORK",
     "SHAPE_BY_CUT_LENGTH",
     "SHAPE_HAS_NO_MODEL",
@@ -169,4 +170,13 @@ HOLES_OF_SEVERAL_SIZES = ProblemCode(
     needs="one count and size in a row, as 4 x 22 mm",
     why="each size is burnt or drilled at its own time; a row of holes without sides is priced as holes alone",
     do="{do}",
+)
+
+ROW_IS_UNSURE = ProblemCode(
+    "W247",
+    Level.WARNING,
+    fact="the {what} says that the row is not settled; it is priced as it stands",
+    why="another size or number has another price",
+    do="ask the customer, and correct the row or clear the words in {place}",
+    concern=Concern.TAKEN,
 )

@@ -14,7 +14,7 @@ _NUM = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[.,]?[0-9]+) ?(?:mm|cm|\
 _END = r"(?![^\W\d_])\.?"
 _OUT = (
     rf"(?:Ø ?)?(?:o\.?d|o/d|out(?:side|er)(?: ?dia(?:m|meter)?)?|da|ad|au(?:ß|ss)en(?:-? ?(?:Ø|durchmesser))?"
-    rf"|(?:d\.? ?)?ext(?:érieur|erior)?|est(?:erno)?|zewn|нар){_END}"
+    rf"|(?:d\.? ?)?ext(?:érieur|erior)?|est(?:erno)?|zewn|нар|dia(?:m|meter)?){_END}"
 )
 _IN = (
     rf"(?:Ø ?)?(?:i\.?d|i/d|in(?:side|ner)(?: ?dia(?:m|meter)?)?|bore|di|innen(?:-? ?(?:Ø|durchmesser))?"
@@ -28,11 +28,13 @@ _RINGS = (
     re.compile(rf"{_START}Ø? ?(?P<in>{_NUM}) ?{_IN}{_SEP}Ø? ?(?P<out>{_NUM}) ?{_OUT}", re.IGNORECASE),
     re.compile(rf"(?<![^\W\d_]){_OUT}{_EQ}(?P<out>{_NUM}){_SEP}{_IN}{_EQ}(?P<in>{_NUM})", re.IGNORECASE),
     re.compile(rf"(?<![^\W\d_]){_IN}{_EQ}(?P<in>{_NUM}){_SEP}{_OUT}{_EQ}(?P<out>{_NUM})", re.IGNORECASE),
-    re.compile(rf"{_START}Ø ?(?P<out>{_NUM}){_SEP}Ø ?(?P<in>{_NUM})"),
+    re.compile(rf"{_START}Ø ?(?P<out>{_NUM}){_SEP}Ø ?(?P<in>{_NUM})(?: ?(?:cent(?:re|er) )?(?:hole|bore|loch){_END})?"),
 )
 _INSIDE = re.compile(
     rf"{_START}Ø? ?(?P<before>{_NUM}) ?{_IN}|(?<![^\W\d_]){_IN}{_EQ}(?P<behind>{_NUM})(?! ?[x×*])", re.IGNORECASE
 )
+_OF_ANOTHER = re.compile(r"(?<![^\W\d_])(?:for|to|suits?|fits?|für|zu|para|pour|per|do|dla)(?![^\W\d_])")
+"""Words behind which a bore is that of another thing."""
 _THICK = re.compile(r"[.0-9]|t(?:hk)?\.? ?=? ?[0-9]")
 _HOLES = re.compile(r"[0-9]+ ?(?:[x×*х-]|no\.?|off)? ?Ø|[0-9]+ ?\w* (?:holes?|hls?)")
 _EDGE = re.compile(r"^[ x×*х/,;@-]+|[ x×*х/,;@-]+$")
@@ -85,9 +87,13 @@ def inside_alone(folded: str) -> Length | None:
     --------
     >>> str(inside_alone("flange, 150 bore")), str(inside_alone("id 9")), inside_alone("bore to suit")
     ('150', '9', None)
+    >>> inside_alone("blank to suit 150 bore pipe") is None
+    True
     """
-    found = [match["before"] or match["behind"] for match in _INSIDE.finditer(folded)]
-    read = read_length(found[0].strip()) if len(found) == 1 else None
+    found = list(_INSIDE.finditer(folded))
+    if len(found) != 1 or _OF_ANOTHER.search(folded[: found[0].start()]):
+        return None
+    read = read_length((found[0]["before"] or found[0]["behind"]).strip())
     return read if isinstance(read, Length) else None
 
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from functools import cache
 
 from estimator.read.hole_words import without_hole_signs
 from estimator.read.section_words import DISC, RING, form_of, words_beside_sides, words_for
 from estimator.read.text import plain_text
 
-__all__ = ["ROUND", "round_form"]
+__all__ = ["ROUND", "round_form", "round_forms"]
 
 ROUND = "round"
 """A word that makes a plate with two equal sides a disc, and may call a bar round elsewhere."""
@@ -20,9 +21,20 @@ _NOT_OF_PIECE = (
     r"|edge|end|off|up|nose|the|a\b|slot|cut|notch|recess|to\b|stahl|ecken|ecke|kant|loch|löch))"
 )
 """A round that is denied, or that a corner, a hole or a bar has, is not the piece's."""
-
-
 _PART_OF_ROUND = re.compile(r"(?:half|semi|quarter)[ -]*(?:circ|disc|disk|round|ring|moon)")
+
+
+def round_forms(texts: Iterable[str], *, in_note: bool = False) -> dict[str, str]:
+    """Return the texts that name a ring, a disc or a round, each with its form; others are looked at once, quickly.
+
+    Examples
+    --------
+    >>> round_forms(["Flange ring", "base plate"]), round_forms(["base plate"])
+    ({'Flange ring': 'ring'}, {})
+    """
+    quick = _any_round()
+    may_be = [text for text in texts if quick.search(text.lower()) or not text.isascii()]
+    return {text: form for text in may_be if (form := round_form(text, in_note=in_note)) is not None}
 
 
 def round_form(text: str, *, in_note: bool = False) -> str | None:
@@ -59,6 +71,11 @@ def _begins_round(folded: str) -> bool:
     """Return whether a note begins with a word for a ring, a disc or a round."""
     words = _FIGURES_FIRST.sub("", folded)
     return bool(words_for(RING, DISC).match(words) or _round_word().match(words))
+
+
+@cache
+def _any_round() -> re.Pattern[str]:
+    return re.compile(f"{words_for(RING, DISC).pattern}|{words_beside_sides().pattern}")
 
 
 @cache

@@ -19,10 +19,10 @@ from estimator.read.work_words import whole_words
 from estimator.sheets.word_tables import word_table, words_of
 from estimator.words import Steel
 
-__all__ = ["held_above", "is_held", "is_theirs", "say_row_orders"]
+__all__ = ["held_above", "is_held", "is_theirs", "is_unsure", "say_row_orders"]
 
 _ALONE = (
-    r"(?:^|[.;!(] *)(?:please |the |this |item |part |piece |line |row |mark |is |now )*(?:{words})"
+    r"(?:^|[.;!(] *| - )(?:please |the |this |item |part |piece |line |row |mark |is |now )*(?:{words})"
     r"(?= *(?:$|[.,;:!)-]|(?:until|till|yet|before|without)\b))"
 )
 """Words that stand for the whole row only where they begin a text or a sentence, and nothing but a reason follows."""
@@ -52,6 +52,17 @@ def is_theirs(text: str) -> bool:
     return bool(_pattern("theirs").search(plain_text(text).lower()))
 
 
+def is_unsure(text: str) -> bool:
+    """Return whether a text says that its row is not settled, or asks.
+
+    Examples
+    --------
+    >>> is_unsure("or 350 long?"), is_unsure("check size with me"), is_unsure("as agreed")
+    (True, True, False)
+    """
+    return text.rstrip().endswith("?") or bool(_pattern("unsure").search(plain_text(text).lower()))
+
+
 def say_row_orders(reader: ColumnReader, table: Table, columns: Mapping[str, Any]) -> None:
     """Ask about each row that is held, and warn where a note gives the steel to the customer and no cell does.
 
@@ -69,17 +80,19 @@ def say_row_orders(reader: ColumnReader, table: Table, columns: Mapping[str, Any
     for column, name in sorted((named | table.carried).items()):
         what = name.partition(" ")[0] if column in named else f"cell under '{name}'"
         texts = {row: text for row in lines if (text := _text(reader, row, column))}
-        known = {text: (is_held(text), is_theirs(text)) for text in _telling(set(texts.values()))}
+        known = {text: (is_held(text), is_theirs(text), is_unsure(text)) for text in _telling(set(texts.values()))}
         ticked = is_held(name) if column not in named else False
         for row, text in texts.items() if ticked else ():
             if plain_text(text).lower() in _TICKS:
                 place = Place(reader.file, reader.sheet.name, row + 1, column_letters(column))
                 reader.problems.append(said.ROW_IS_HELD.at(place, found=text, what=what))
         for row, text in texts.items() if known else ():
-            held, theirs = known.get(text, (False, False))
+            held, theirs, unsure = known.get(text, (False, False, False))
             place = Place(reader.file, reader.sheet.name, row + 1, column_letters(column))
             if held:
                 reader.problems.append(said.ROW_IS_HELD.at(place, found=text, what=what))
+            if unsure and not held:
+                reader.problems.append(said.ROW_IS_UNSURE.at(place, found=text, what=what))
             if theirs and columns["steel"][lines[row]] not in {Steel.THEIRS, Steel.EXCLUDED}:
                 reader.problems.append(said.STEEL_MAY_BE_THEIRS.at(place, found=text, what=what))
     _steel_of_other_rows(reader, table, columns)
@@ -157,7 +170,7 @@ def _telling(texts: set[str]) -> Iterator[str]:
 @cache
 def _bare_words() -> tuple[str, ...]:
     cells = [row[name] for row in word_table("row_words") for name in ("words", "alone")]
-    return tuple(word.rstrip("*") for cell in cells for word in words_of(cell))
+    return ("?", *(word.rstrip("*") for cell in cells for word in words_of(cell)))
 
 
 @cache

@@ -11,7 +11,7 @@ from estimator.read.hole_words import without_hole_signs
 from estimator.read.list_columns import ColumnReader
 from estimator.read.named_shapes import shapes_named
 from estimator.read.pieces import Pieces
-from estimator.read.round_words import ROUND, round_form
+from estimator.read.round_words import ROUND, round_forms
 from estimator.read.section_words import DISC, FLAT, PLATE, RING, form_of, words_for
 from estimator.read.text import plain_text
 from estimator.read.what_to_type import cell_under, cut_length_instead
@@ -116,8 +116,11 @@ def _rounds_and_flats(reader: ColumnReader, pieces: Pieces, lines: list[int]) ->
     for name, in_note in named if lines else ():
         cells = reader.values(name) or []
         texts = {cell for cell in cells if type(cell) is str}
-        forms = {text: _form(text, in_note=in_note) for text in texts - set(shapes_named(texts))}
-        for line in lines:
+        forms = round_forms(texts, in_note=in_note)
+        forms |= {text: FLAT for text in texts - set(forms) if not in_note and _says_flat(text)}
+        named_otherwise = shapes_named(set(forms)) if forms else {}
+        forms = {text: form for text, form in forms.items() if text not in named_otherwise}
+        for line in lines if forms else ():
             text = cells[line]
             form = forms.get(text) if type(text) is str and not pieces.refused[line] else None
             if line in pieces.sized and (form == FLAT or pieces.sized[line] == name):
@@ -137,14 +140,12 @@ def _what(name: str) -> str:
     return name.partition(" ")[0]
 
 
-def _form(text: str, *, in_note: bool) -> str | None:
-    """Return flat, ring, disc or round where words say so; a flat plate is a plate."""
-    if (form := round_form(text, in_note=in_note)) is not None:
-        return form
+def _says_flat(text: str) -> bool:
+    """Return whether words say a flat; a flat plate is a plate."""
+    if not words_for(FLAT).search(text.lower()):
+        return False
     folded = without_hole_signs(plain_text(text).lower())
-    if in_note or not words_for(FLAT).search(folded) or form_of(folded) != FLAT:
-        return None
-    return None if form_of(_FLAT_WORD.sub("", folded)) == PLATE else FLAT
+    return form_of(folded) == FLAT and form_of(_FLAT_WORD.sub("", folded)) != PLATE
 
 
 def _how_to_give(reader: ColumnReader, pieces: Pieces, line: int, says: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,6 +11,7 @@ from numpy.typing import NDArray
 
 from estimator.problems import cut_list as said
 from estimator.problems import list_words as said_words
+from estimator.read.cells import CellValue
 from estimator.read.list_columns import ColumnReader
 from estimator.read.list_lengths import in_mm
 from estimator.read.list_pieces import take_size
@@ -18,7 +20,7 @@ from estimator.read.named_shapes import shapes_named
 from estimator.read.numbers import Refused
 from estimator.read.pieces import Pieces
 from estimator.read.ring_words import inside_alone
-from estimator.read.round_words import ROUND, round_form
+from estimator.read.round_words import ROUND, round_forms
 from estimator.read.section_words import DISC, RING
 from estimator.read.size import Size
 from estimator.read.text import LONGEST, plain_text
@@ -29,6 +31,7 @@ __all__ = ["sizes_in_words"]
 
 _FIGURE = re.compile(r"[0-9½¼¾⅛⅜⅝⅞]")
 _LABELS_FIRST = re.compile(r"[\W\d_]*(?:(?:o|i)[./]?d\.?(?![^\W\d_])|Ø|dia|bore|[\"]? ?[x×*] ?[0-9])")
+_DIAMETER = re.compile(r"Ø|(?<![^\W\d_])(?:(?:o|i)[./]?d\.?|dia|diam|diameter|bore)(?![^\W\d_])")
 _OF_ANOTHER = re.compile(
     r"(?<![^\W\d_])(?:for|to|fits?|suits?|from|ex|out of|under|over|on|in|off|near|at|für|aus|auf|zu|para|de|pour|sur"
     r"|per|di|dla|do|z|на|для|из)(?![^\W\d_])"
@@ -59,24 +62,29 @@ def sizes_in_words(reader: ColumnReader, pieces: Pieces, bare: BareUnit, cutting
     cut = ~np.isnan(pieces.cut_length_mm) | ~np.isnan(pieces.total_cut_length_mm)
     open_shape = np.isin(pieces.shape, (BLANK, Shape.DISC, Shape.RING)) & np.isnan(pieces.size_a_mm)
     lines = set(np.flatnonzero(cutting & ~pieces.refused & ~cut & open_shape).tolist())
+    sided = ~np.isnan(pieces.length_mm) | ~np.isnan(pieces.width_mm)
+    open_size = set(np.flatnonzero(~sided).tolist())
     names = [name for first in ("description", "material", "note") for name in reader.alike(first)]
     for name in [*names, "mark"] if lines else ():
-        cells = reader.values(name) or []
-        texts = {cell for cell in cells if type(cell) is str}
-        forms = {text: _forms(text, name) for text in texts - set(shapes_named(texts))}
-        telling = {text for text, form in forms.items() if any(form)}
+        cells = reader.values(name) or [None] * len(reader)
+        texts = {cell for line in lines if type(cell := cells[line]) is str}
+        forms = round_forms(texts, in_note=name.startswith("note"))
+        telling = set(_with_figures(cells, open_size & lines)) | set(forms)
+        telling -= set(shapes_named(telling)) if telling else telling
         for line in sorted(lines) if telling else ():
             text = cells[line]
             if type(text) is str and text in telling and pieces.sized.get(line) != name:
-                words = _Words(reader, pieces, bare, line, name, text, *forms[text])
-                if words.settle():
+                figures = len(text) <= LONGEST and bool(_FIGURE.search(text))
+                if _Words(reader, pieces, bare, line, name, text, forms.get(text), figures).settle():
                     lines.discard(line)
 
 
-def _forms(text: str, name: str) -> tuple[str | None, bool]:
-    """Return what round form a text names, and whether it holds figures."""
-    figures = len(text) <= LONGEST and bool(_FIGURE.search(text))
-    return (None if name == "mark" and not figures else round_form(text, in_note=name.startswith("note"))), figures
+def _with_figures(cells: list[CellValue], lines: set[int]) -> Iterator[str]:
+    """Yield the texts with figures in some lines."""
+    for line in lines:
+        text = cells[line]
+        if type(text) is str and len(text) <= LONGEST and _FIGURE.search(text):
+            yield text
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +137,8 @@ class _Words:
             return None
         if (size := self._round()) is not None:
             return size
-        return None if self.name == "mark" or _OF_ANOTHER.search(folded) else self._rectangle()
+        other = self.name == "mark" or _OF_ANOTHER.search(folded) or _DIAMETER.search(folded)
+        return None if other else self._rectangle()
 
     def _rectangle(self) -> Size | None:
         """Return two sides; of three sizes one has to be the thickness that the row gives."""

@@ -213,6 +213,7 @@ _CASES = [
     ),
     _case("a note below that holds", GOOD, ["* waiting for drawing"]),
     _with("a cancelled row under a heading that nobody knows", "Zxqv", "cancelled"),
+    _with("a row that is not settled", "Remarks", "check size with me"),
     _with("the customer's steel in a note", "Remarks", "customer supplies plate"),
     _with("a flat with two sides", "Description", "Flat bar"),
 ]

@@ -8,7 +8,7 @@ import pytest
 
 from estimator.read.cells import Book, SheetCells
 from estimator.read.cut_list import read_cut_list
-from estimator.read.row_orders import is_held, is_theirs
+from estimator.read.row_orders import is_held, is_theirs, is_unsure
 from estimator.sheets.word_tables import word_table, words_of
 
 
@@ -68,7 +68,7 @@ def test_a_note_of_other_things_gives_no_steel_away(text: str) -> None:
 
 
 def test_each_word_of_the_table_is_found_alone() -> None:
-    tells = {"held": is_held, "theirs": is_theirs}
+    tells = {"held": is_held, "theirs": is_theirs, "unsure": is_unsure}
     for row in word_table("row_words"):
         for word in (*words_of(row["words"]), *words_of(row["alone"])):
             assert tells[row["says"]](word.rstrip("*")), word
