@@ -186,7 +186,7 @@ def _table_problems(shop: ShopBook) -> list[Problem]:
             found.append(say.RANGE_TURNED.at(at(torch.TIPS, tip), found=f"{tip.from_mm:g} to {tip.to_mm:g} mm"))
     for tip in shop.tips:
         if is_built_in_of_acetylene(tip):
-            found.append(say.BUILT_IN_OF_OTHER_FUEL.at(at(torch.TIPS, tip), found=f"tip {tip.name}", fuel=tip.fuel))
+            found.append(say.BUILT_IN_OF_OTHER_FUEL.at(at(torch.TIPS, tip), found="built-in", fuel=tip.fuel))
     found += _twice(shop.tips, torch.TIPS, at, key=lambda t: t.name)
     found += _twice(shop.flame_tips, torch.FLAME_TIPS, at, key=lambda t: t.name)
     found += _twice(shop.labour, LABOUR, at, key=lambda r: (r.name.lower(), r.from_date))

@@ -32,18 +32,22 @@ def fuel_problems(kit: TorchKit, shop: ShopBook) -> list[Problem]:
     file = shop.file or "the example shop book"
     charts = [built_in_chart(kit.fuel), *kit.charts]
     if not any(len(chart.fuel_m3_h.thickness_mm) for chart in charts):
-        return [OWN_CHART_NEEDED.at(Place(file, OWN_CHART.name), found=kit.fuel, gas=kit.fuel)]
+        found = _tips([tip for tip in shop.tips if tip.on_hand])
+        return [OWN_CHART_NEEDED.at(Place(file, OWN_CHART.name), found=found, gas=kit.fuel)]
     if kit.tip_rows and not kit.lent_by:
         return []
     others = [tip for tip in shop.tips if tip.on_hand and (not kit.lent_by or tip.fuel == kit.lent_by)]
     place = Place(file, TIPS.name, others[0].row if others else 0)
-    fields = {"fuel": kit.fuel, "rows": _rows(others)}
     if kit.lent_by:
-        return [say.TIPS_LENT.at(place, found=_tips(others), lender=kit.lent_by, **fields)]
+        fields = {"fuel": kit.fuel, "lender": kit.lent_by, "rows": _rows(others)}
+        return [say.TIPS_LENT.at(place, found=_tips(others), **fields)]
     why = "tip, speed and gas depend on it"
     if shop.own_chart:
         why += "; tips with a chart of your own do not stand in, since it is of their fuel"
-    return [say.NO_TIP_FOR_FUEL.at(place, found=_tips(others), why=why, **fields)]
+    mend = f"choose {kit.fuel} under Fuel in {_rows(others)} of Tips, for the tips made for it"
+    if not others:
+        mend = f"type your tips for {kit.fuel} on the sheet Tips, with yes under On hand"
+    return [say.NO_TIP_FOR_FUEL.at(place, found=_tips(others), why=why, mend=mend, fuel=kit.fuel)]
 
 
 def _tips(tips: Sequence[TipRow]) -> str:
@@ -54,7 +58,7 @@ def _tips(tips: Sequence[TipRow]) -> str:
 
 
 def _rows(tips: Sequence[TipRow]) -> str:
-    """Return the rows of the sheet that tips stand in, by their ends; the sheet's own first row where none does."""
+    """Return the rows of the sheet that tips stand in, by their ends."""
     rows = sorted(tip.row for tip in tips if tip.row)
     if not rows:
         return "each row"

@@ -74,7 +74,7 @@ STEEL_ASKED = ProblemCode(
     "the list does not say whose steel it is",
     needs="ours, theirs or excluded, in the Steel column or above the table",
     why="steel is often half the price",
-    do="type whose steel it is, or set it for silent lists in the shop book's Shop sheet",
+    do="type whose steel it is; or once for all lists that do not say, on the shop book's first sheet or on Shop",
 )
 STEEL_ASSUMED = ProblemCode(
     "W278",

@@ -18,7 +18,7 @@ NO_PRICE_RULE = ProblemCode(
     "neither markup nor margin is typed: the price is the cost",
     needs="a markup on cost or a margin of price",
     why="the shop would earn nothing beyond its overhead",
-    do="type one of them in the Shop sheet",
+    do="type Markup on cost on the first sheet, or one of the two on the sheet Shop",
     concern=Concern.MISSING,
 )
 UNKNOWN_WORK_RATE = ProblemCode(
@@ -95,7 +95,7 @@ NO_TIP_FOR_FUEL = ProblemCode(
     "no tip on hand is for {fuel}",
     needs="a tip for {fuel} on the sheet Tips, with the figures of the torch's own manual",
     why="{why}",
-    do="choose {fuel} under Fuel in {rows} of Tips, for the tips made for it; or correct Fuel gas on the first sheet",
+    do="{mend}; or correct Fuel gas on the first sheet",
 )
 BUILT_IN_OF_OTHER_FUEL = ProblemCode(
     "W315",

@@ -149,7 +149,7 @@ class Later:
 
 
 LATER = (
-    Later("Tips: delete those you do not have; type over the name the size stamped on yours", TIPS, "name"),
+    Later("Tips: delete those you do not have; type over the size stamped on yours, and its fuel", TIPS, "name"),
     Later("What stands on a quote: your shop's name, payment, tax, how long it is valid", SHOP, "shop_name"),
     Later("Overhead, smallest charge, rounding", SHOP, "overhead_per_hour"),
     Later("Overtime, Saturday, call-out", LABOUR, "name"),

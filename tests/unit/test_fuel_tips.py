@@ -92,6 +92,7 @@ def test_where_nothing_can_stand_in_the_job_has_one_problem_with_the_cause(book:
     errors = [p for p in caught.value.problems if p.level == "error"]
     assert [p.code for p in errors] == ["E314"]
     assert errors[0].found == f"'tips on hand: {found}'"
+    assert errors[0].do.startswith("type your tips for propane" if found == "none" else "choose propane under Fuel")
 
 
 def test_a_fuel_without_built_in_flows_is_not_stood_in_for() -> None:
