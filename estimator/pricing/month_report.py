@@ -14,6 +14,7 @@ from estimator.pricing.month_end import MonthEnd
 from estimator.pricing.month_trend import MonthTrend
 from estimator.pricing.span_balance import CylinderSpan
 from estimator.problems.code import Problem
+from estimator.shown_units import METRIC, ShownUnits
 
 __all__ = ["InputFile", "MonthReport", "QuotedJob"]
 
@@ -61,6 +62,8 @@ class MonthReport:
     """Whether the invented example shop book stood in for the shop's own."""
     has_log: bool = False
     paper: str = "A4"
+    units: ShownUnits = METRIC
+    """The units in which the shop is shown its gas."""
     paid_time_min: Mapping[str, float] = field(default_factory=dict)
     """Paid time of each job over all months."""
     quote_of_job: Mapping[str, str] = field(default_factory=dict)

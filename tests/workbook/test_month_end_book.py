@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import zipfile
+from dataclasses import replace
 from pathlib import Path
 
 import jsonschema
@@ -11,9 +12,11 @@ import pytest
 
 from estimator.pricing.bill_checks.finding import FindingKind as Kind
 from estimator.problems.code import WorkbookProblemsError
+from estimator.shown_units import INCH
 from estimator.tasks_month_end import close_month
 from estimator.write.month_end.as_json import month_end_json
 from estimator.write.month_end.book import month_end_workbook, supplier_page
+from estimator.write.month_end.sheets import GAS
 from estimator.write.month_end.text import month_end_text
 from estimator.write.save import save
 from tests.cross_check.recalculate import recalculated, stored, with_cells
@@ -175,3 +178,35 @@ def test_a_workbook_without_bills_is_a_problem_and_no_traceback(tmp_path):
     with pytest.raises(WorkbookProblemsError) as refused:
         close_month(tmp_path / "bills.xlsx")
     assert [p.code for p in refused.value.problems] == ["E601"]
+
+
+def amounts(values, first):
+    """Return the rows of the sheet of gas from a heading on: the gas and the figures of the row."""
+    at = next(int(cell[1:]) for (sheet, cell), value in values.items() if sheet == GAS and value == first)
+    rows = [[values.get((GAS, f"{column}{row}")) for column in "BCDEFGHIJ"] for row in range(at + 2, at + 4)]
+    return {gas: figures for gas, *figures in rows}
+
+
+@pytest.mark.recalculate
+def test_an_inch_shop_reads_its_gas_in_cubic_feet_and_the_same_verdict(report, book, tmp_path):
+    path = tmp_path / "inch.xlsx"
+    inch = replace(report, units=INCH)
+    save(path, month_end_workbook(inch))
+    metric, feet = stored(book), recalculated(path)
+    assert feet.keys() == stored(path).keys()
+    # By hand, an ideal gas: 15 °C is 288.15 K, 70 °F is 294.261 K; the real gases lie within 0.2 % of it.
+    each, near = 294.261 / 288.15 / 0.3048**3, 2e-3
+    for gas in ("oxygen", "acetylene"):
+        used = "What left the cylinders: before + delivered - after - sent back"
+        for one, other in zip(amounts(metric, used)[gas], amounts(feet, used)[gas], strict=True):
+            assert other == (None if one is None else pytest.approx(one * each, rel=near))
+        wanted = "What the logged work explains"
+        one, other = amounts(metric, wanted)[gas], amounts(feet, wanted)[gas]
+        assert [other[i] for i in (0, 1, 2, 4, 5, 6, 7)] == [
+            pytest.approx(one[i] * each, rel=near, abs=1e-6) for i in (0, 1, 2, 4, 5, 6, 7)
+        ]
+        assert other[3] == one[3]  # a ratio
+    said = month_end_text(inch)
+    assert "ft³ used" in said
+    assert "m³" not in said.replace("ft³", "")
+    assert said.splitlines()[0] == month_end_text(report).splitlines()[0]

@@ -31,7 +31,7 @@ def write_answer(sheet: BookSheet, report: MonthReport) -> None:
         row += 1
         for one in month.verdicts:
             look = Look.TEXT if one.explained else Look.CAUTION
-            said = gas_line(month, one)
+            said = gas_line(month, one, report.units)
             across(sheet, row, said[:1].upper() + said[1:], look, len(_WIDTHS))
             row += 1
     row = _provenance(sheet, report, row + 1)

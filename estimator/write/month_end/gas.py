@@ -56,19 +56,21 @@ _TAGGED = (
 )
 _WIDTHS = (25, 12, 11, 11, 11, 11, 12, 12, 11, 11, 15, 12, 12)
 _M3 = "0.00_)"
+_AT = "All amounts in m³ at 15 °C and 101.325 kPa."
+_AT_INCH = "All amounts in ft³ at 70 °F and 1 atm."
 
 
 def write_gas(book: OutputBook, report: MonthReport) -> None:
     """Write what was used, then what the work explains of it."""
     sheet = book.sheet(GAS)
-    open_sheet(sheet, "Did the work use the gas?", "All amounts in m³ at 15 °C and 101.325 kPa.", _WIDTHS)
+    open_sheet(sheet, "Did the work use the gas?", _AT_INCH if report.units.inch else _AT, _WIDTHS)
     across(sheet, 3, "What left the cylinders: before + delivered - after - sent back", Look.SUBTITLE, len(_USED))
     headings(sheet, 4, _USED)
     row = 5
     used_at: dict[tuple[int, str], int] = {}
     for number, month in enumerate(report.done.months):
         for used in month.used:
-            _used(sheet, row, month, used)
+            _used(sheet, row, month, used, report.units.gas(1.0, used.gas))
             used_at[number, used.gas] = row
             row += 1
     row = _explained(sheet, report, row + 1, used_at)
@@ -90,14 +92,15 @@ def _advice(report: MonthReport) -> str:
     )
 
 
-def _used(sheet: BookSheet, row: int, month: Month, used: GasUsed) -> None:
+def _used(sheet: BookSheet, row: int, month: Month, used: GasUsed, each: float) -> None:
+    """Write one gas of a month; ``each`` is a cubic metre as it is shown."""
     sheet.text(row, 0, month_name(month), Look.LABEL)
     sheet.text(row, 1, used.gas)
     for column, amount in enumerate((used.opening, used.delivered, used.closing, used.sent_back), 2):
-        sheet.number(row, column, amount.amount_m3, Look.WORKED, _M3)
+        sheet.number(row, column, amount.amount_m3 * each, Look.WORKED, _M3)
     before, came, after, back = (a1(row, column) for column in range(2, 6))
-    sheet.worked(row, 6, f"={before}+{came}-{after}-{back}", used.used_m3, Look.LABEL, _M3)
-    sheet.number(row, 7, used.doubt_m3, Look.WORKED, _M3)
+    sheet.worked(row, 6, f"={before}+{came}-{after}-{back}", used.used_m3 * each, Look.LABEL, _M3)
+    sheet.number(row, 7, used.doubt_m3 * each, Look.WORKED, _M3)
 
 
 def _explained(sheet: BookSheet, report: MonthReport, row: int, used_at: dict[tuple[int, str], int]) -> int:
@@ -109,31 +112,33 @@ def _explained(sheet: BookSheet, report: MonthReport, row: int, used_at: dict[tu
     row += 2
     for number, month in enumerate(report.done.months):
         for verdict in month.verdicts:
-            _verdict(sheet, row, month, verdict, used_at[number, verdict.gas])
+            each = report.units.gas(1.0, verdict.gas)
+            _verdict(sheet, row, month, verdict, used_at[number, verdict.gas], each)
             row += 1
     return row + 1
 
 
-def _verdict(sheet: BookSheet, row: int, month: Month, verdict: GasVerdict, used_row: int) -> None:
+def _verdict(sheet: BookSheet, row: int, month: Month, verdict: GasVerdict, used_row: int, each: float) -> None:
+    """Write what the work explains of one gas; ``each`` is a cubic metre as it is shown."""
     expected = month.expected
     if expected is None:
         return
-    work, loss = expected.work_m3(verdict.gas), expected.loss_m3(verdict.gas)
+    work, loss = (amount * each for amount in (expected.work_m3(verdict.gas), expected.loss_m3(verdict.gas)))
     c = [a1(row, column) for column in range(len(_EXPLAINED))]
     sheet.text(row, 0, month_name(month), Look.LABEL)
     sheet.text(row, 1, verdict.gas)
-    sheet.worked(row, 2, f"={a1(used_row, 6)}", verdict.used_m3, number=_M3)
+    sheet.worked(row, 2, f"={a1(used_row, 6)}", verdict.used_m3 * each, number=_M3)
     sheet.number(row, 3, work, Look.WORKED, _M3)
     sheet.number(row, 4, loss, Look.ASSUMED, _M3)
     learned = month.learned.get(verdict.gas, OwnRatio())
     sheet.number(row, 5, learned.ratio, Look.WORKED, "0.000_)")
-    sheet.worked(row, 6, f"=({c[3]}+{c[4]})*{c[5]}", verdict.expected_m3, Look.LABEL, _M3)
-    sheet.number(row, 7, verdict.expected_doubt_m3, Look.WORKED, _M3)
-    sheet.worked(row, 8, f"={c[2]}-{c[6]}", verdict.difference_m3, Look.LABEL, _M3)
+    sheet.worked(row, 6, f"=({c[3]}+{c[4]})*{c[5]}", verdict.expected_m3 * each, Look.LABEL, _M3)
+    sheet.number(row, 7, verdict.expected_doubt_m3 * each, Look.WORKED, _M3)
+    sheet.worked(row, 8, f"={c[2]}-{c[6]}", verdict.difference_m3 * each, Look.LABEL, _M3)
     both = hypot(verdict.used_doubt_m3, verdict.expected_doubt_m3)
     factor = verdict.limit_m3 / both if both else 0.0
     limit = f"={factor!r}*SQRT({a1(used_row, 7)}^2+{c[7]}^2)"
-    sheet.worked(row, 9, limit, verdict.limit_m3, number=_M3)
+    sheet.worked(row, 9, limit, verdict.limit_m3 * each, number=_M3)
     said = "explained" if verdict.explained else "not explained"
     look = Look.WORKED if verdict.explained else Look.STOP
     sheet.worked(row, 10, f'=IF(ABS({c[8]})<={c[9]},"explained","not explained")', said, look)
@@ -155,13 +160,14 @@ def _tagged(sheet: BookSheet, report: MonthReport, row: int) -> int:
         sheet.text(row, 0, f"{tag.date_on} to {tag.date_off}", Look.LABEL)
         sheet.text(row, 1, tag.gas)
         sheet.text(row, 2, " ".join(filter(None, (tag.size, tag.cylinder))), wrap=True)
+        each = report.units.gas(1.0, tag.gas)
         values = (one.used_m3, one.used_doubt_m3, one.expected_m3, one.expected_doubt_m3)
         for column, value in enumerate(values, 3):
-            sheet.number(row, column, value, Look.WORKED, _M3)
-        sheet.worked(row, 7, f"={c[3]}-{c[5]}", one.difference_m3, Look.LABEL, _M3)
+            sheet.number(row, column, value * each, Look.WORKED, _M3)
+        sheet.worked(row, 7, f"={c[3]}-{c[5]}", one.difference_m3 * each, Look.LABEL, _M3)
         both = hypot(one.used_doubt_m3, one.expected_doubt_m3)
         factor = one.limit_m3 / both if both else 0.0
-        sheet.worked(row, 8, f"={factor!r}*SQRT({c[4]}^2+{c[6]}^2)", one.limit_m3, number=_M3)
+        sheet.worked(row, 8, f"={factor!r}*SQRT({c[4]}^2+{c[6]}^2)", one.limit_m3 * each, number=_M3)
         said = "explained" if one.explained else "not explained"
         look = Look.WORKED if one.explained else Look.STOP
         sheet.worked(row, 9, f'=IF(ABS({c[7]})<={c[8]},"explained","not explained")', said, look)
@@ -185,12 +191,14 @@ def write_months(book: OutputBook, report: MonthReport) -> None:
     row = 3
     for trend in report.trends:
         sheet.text(row, 0, trend.gas, Look.SUBTITLE)
-        headings(sheet, row + 1, ("Month", "Torch-lit hours", "Used m³", "Explained m³", "Running sum, more", "less"))
+        each, unit = report.units.gas(1.0, trend.gas), report.units.unit("m³")
+        used_and_wanted = (f"Used {unit}", f"Explained {unit}")
+        headings(sheet, row + 1, ("Month", "Torch-lit hours", *used_and_wanted, "Running sum, more", "less"))
         first = row + 2
         rows = zip(trend.hours, trend.used_m3, trend.expected_m3, trend.summed.up, trend.summed.down, strict=True)
         for at, (hours, used, wanted, up, down) in enumerate(rows, first):
             sheet.number(at, 0, at - first + 1, Look.LABEL)
-            for column, value in enumerate((hours, used, wanted), 1):
+            for column, value in enumerate((hours, used * each, wanted * each), 1):
                 sheet.number(at, column, value, Look.WORKED, "0.0")
             for column, value in enumerate((float(up), float(down)), 4):
                 sheet.number(at, column, value, Look.CAUTION if value > 4 else Look.WORKED, "0.0")
@@ -198,9 +206,10 @@ def write_months(book: OutputBook, report: MonthReport) -> None:
         line = trend.line
         said = f"No line through these months: {trend.refused}."
         if line is not None:
+            fixed, low, high = (f"{one * each:.1f}" for one in (line.fixed, line.fixed_low, line.fixed_high))
             said = (
-                f"{line.variable:.2f} m³ a torch-lit hour, {line.fixed:.1f} m³ a month without work "
-                f"(95 %: {line.fixed_low:.1f} to {line.fixed_high:.1f} m³). {' '.join(line.warnings)}"
+                f"{line.variable * each:.2f} {unit} a torch-lit hour, {fixed} {unit} a month without work "
+                f"(95 %: {low} to {high} {unit}). {' '.join(line.warnings)}"
             )
         sheet.text(last + 1, 0, said, Look.LABEL)
         chart = book.add_chart({"type": "scatter"})
@@ -213,7 +222,7 @@ def write_months(book: OutputBook, report: MonthReport) -> None:
             }
         )
         chart.set_x_axis({"name": "torch-lit hours", "min": 0})
-        chart.set_y_axis({"name": "m³ used", "min": 0})
+        chart.set_y_axis({"name": f"{unit} used", "min": 0})
         chart.set_legend({"none": True})
         chart.set_size({"width": 560, "height": 260})
         sheet.insert_chart(last + 3, 0, chart, {"description": f"Use of {trend.gas} against torch-lit hours"})

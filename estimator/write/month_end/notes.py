@@ -100,7 +100,8 @@ def write_method(book: OutputBook, report: MonthReport) -> None:
     headings(sheet, row, ("Standard uncertainty", "of", "status"), lines=1)
     for name, said, unit in _DOUBTS:
         row += 1
-        sheet.text(row, 0, f"{getattr(report.doubts, name):g} {unit}".strip(), Look.ASSUMED)
+        value, places = getattr(report.doubts, name), ".3g" if report.units.inch else "g"
+        sheet.text(row, 0, report.units.words(value, unit, places).strip(), Look.ASSUMED)
         sheet.text(row, 1, said)
         sheet.text(row, 2, "judgement", Look.GUIDE)
     row += 2

@@ -76,7 +76,7 @@ def _month_in_brief(month: Month, report: MonthReport) -> str:
 
 def _month(month: Month, report: MonthReport) -> list[str]:
     lines = [f"{month_name(month)}. {month_verdict(month)}"]
-    lines += [f"  {gas_line(month, one)}" for one in month.verdicts]
+    lines += [f"  {gas_line(month, one, report.units)}" for one in month.verdicts]
     lines.append("  Where the money went:")
     parts = gathered_steps(month)
     lines += [f"  {report.money(part.minor):>12}  {part.said}" for part in parts]
@@ -91,17 +91,18 @@ def _cylinders(report: MonthReport) -> list[str]:
     lines = [
         f"Cylinder tags: {len(report.spans) - len(odd)} of {len(report.spans)} cylinders gave what their jobs need."
     ]
-    return lines + [f"  {span_line(span)}." for span in odd]
+    return lines + [f"  {span_line(span, report.units)}." for span in odd]
 
 
 def _months_together(report: MonthReport) -> list[str]:
     lines = []
     for trend in report.trends:
         if trend.line is not None:
+            line, each, unit = trend.line, report.units.gas(1.0, trend.gas), report.units.unit("m³")
+            fixed, low, high = (f"{one * each:.1f}" for one in (line.fixed, line.fixed_low, line.fixed_high))
             lines.append(
-                f"Over {len(trend.hours)} months {trend.gas} goes at {trend.line.variable:.2f} m³ a torch-lit hour and "
-                f"{trend.line.fixed:.1f} m³ a month without work (95 %: {trend.line.fixed_low:.1f} to "
-                f"{trend.line.fixed_high:.1f})."
+                f"Over {len(trend.hours)} months {trend.gas} goes at {line.variable * each:.2f} {unit} a torch-lit "
+                f"hour and {fixed} {unit} a month without work (95 %: {low} to {high})."
             )
         if trend.summed.alarm_month is not None:
             lines.append(

@@ -8,6 +8,7 @@ from estimator.pricing.gas_balance import Explanation, GasVerdict, smallest_seen
 from estimator.pricing.month_end import Month
 from estimator.pricing.month_report import MonthReport
 from estimator.pricing.span_balance import CylinderSpan
+from estimator.shown_units import ShownUnits
 
 __all__ = ["days_left", "gas_line", "gathered_steps", "month_name", "month_verdict", "span_line", "verdict"]
 
@@ -51,12 +52,11 @@ def month_name(month: Month) -> str:
     return f"{month.after} to {month.until}"
 
 
-def gas_line(month: Month, one: GasVerdict) -> str:
+def gas_line(month: Month, one: GasVerdict, units: ShownUnits) -> str:
     """Return one gas of a month in a sentence."""
-    start = (
-        f"{one.gas}: {one.used_m3:.1f} m³ used, the work explains {one.expected_m3:.1f} m³, "
-        f"give or take {one.limit_m3:.1f}"
-    )
+    used, wanted, limit, more = _shown(one, units)
+    unit = units.unit("m³")
+    start = f"{one.gas}: {used:.1f} {unit} used, the work explains {wanted:.1f} {unit}, give or take {limit:.1f}"
     learned = month.learned.get(one.gas)
     if learned is not None and learned.months:
         months = "month" if learned.months == 1 else f"{learned.months} months"
@@ -65,20 +65,20 @@ def gas_line(month: Month, one: GasVerdict) -> str:
         seen = smallest_seen(one)
         return f"{start}: explained; a loss under {seen:.0%} would not be seen."
     word = "more" if one.difference_m3 > 0 else "less"
-    return f"{start}: {abs(one.difference_m3):.1f} m³ {word} than the work."
+    return f"{start}: {abs(more):.1f} {unit} {word} than the work."
 
 
-def span_line(span: CylinderSpan) -> str:
+def span_line(span: CylinderSpan, units: ShownUnits) -> str:
     """Return one tagged cylinder in a sentence."""
     tag, one = span.tag, span.verdict
+    used, wanted, limit, more = _shown(one, units)
+    unit = units.unit("m³")
     name = " ".join(filter(None, (tag.gas, tag.size, tag.cylinder)))
-    start = (
-        f"{name}, {tag.date_on} to {tag.date_off}: {one.used_m3:.1f} m³ given, its jobs explain {one.expected_m3:.1f}"
-    )
+    start = f"{name}, {tag.date_on} to {tag.date_off}: {used:.1f} {unit} given, its jobs explain {wanted:.1f}"
     if one.explained:
-        return f"{start}, give or take {one.limit_m3:.1f}"
+        return f"{start}, give or take {limit:.1f}"
     word = "more" if one.difference_m3 > 0 else "less"
-    return f"{start}: {abs(one.difference_m3):.1f} m³ {word} than they need, look there first"
+    return f"{start}: {abs(more):.1f} {unit} {word} than they need, look there first"
 
 
 def month_verdict(month: Month) -> str:
@@ -99,3 +99,9 @@ def gathered_steps(month: Month) -> list[BridgePart]:
     said = {part.key: part.said for part in parts}
     steps = [BridgePart(key, said[key], minor) for key, minor in by_key.items() if minor]
     return [parts[0], *steps, parts[-1]]
+
+
+def _shown(one: GasVerdict, units: ShownUnits) -> tuple[float, float, float, float]:
+    """Return what was used, what is explained, the limit of their difference, and it, in the shop's unit."""
+    each = units.gas(1.0, one.gas)
+    return one.used_m3 * each, one.expected_m3 * each, one.limit_m3 * each, one.difference_m3 * each
