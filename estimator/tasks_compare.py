@@ -24,6 +24,7 @@ from estimator.problems import price_list as said
 from estimator.read.cells import Book
 from estimator.read.load import load_book
 from estimator.read.remarks import book_remarks
+from estimator.shown_units import METRIC, shown_units
 from estimator.tasks import ReadOptions, find_shop_book, read_list, read_shop
 
 __all__ = ["CompareOrder", "compare", "compare_books", "with_fuels"]
@@ -116,7 +117,8 @@ def compare(price_lists: Sequence[Path], order: CompareOrder | None = None) -> C
         use.said += " Tips, work rates and labour are the invented example shop's: name your own shop book."
     inputs = (*comparison.inputs, *((book.path.name, book.sha256) for book in use.inputs))
     problems = WorkbookProblemsError(problems).problems
-    return replace(comparison, inputs=inputs, use_from=use.said, problems=tuple(problems))
+    units = shown_units(shop.shop.units) if shop_path else METRIC
+    return replace(comparison, inputs=inputs, use_from=use.said, problems=tuple(problems), units=units)
 
 
 def compare_books(

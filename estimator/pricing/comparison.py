@@ -25,6 +25,7 @@ from estimator.pricing.turning import (
 )
 from estimator.problems import price_list as said
 from estimator.problems.code import Place, Problem
+from estimator.shown_units import METRIC, ShownUnits
 
 __all__ = ["Comparison", "Restated", "Sight", "compare_suppliers"]
 
@@ -89,6 +90,8 @@ class Comparison:
     """Where the use of a month comes from, in a sentence; empty for the typed sheet."""
     fuels: FuelComparison | None = None
     """The same work on other fuels, where a cut list says what the work is."""
+    units: ShownUnits = METRIC
+    """The units in which the shop is shown its gas."""
 
     @property
     def best(self) -> Mix:

@@ -48,14 +48,14 @@ def fuel_lines(comparison: Comparison) -> list[str]:
     fuels = comparison.fuels
     if fuels is None or not fuels.costs:
         return []
-    first = fuels.costs[0]
+    first, unit = fuels.costs[0], comparison.units.unit("m³")
     lines = [f"The same work is cheapest on {first.fuel}: {_money(comparison, first.total_minor)} a month with labour."]
     for turn in fuels.turns:
         other = next(cost for cost in fuels.costs if cost.fuel == turn.other)
         more = _money(comparison, other.total_minor - first.total_minor)
         said = f"On {turn.other} it costs {more} more ({_differences(first, other)})"
         if turn.other_turns_at_per_m3 > 0:
-            said += f"; it would be as cheap at {turn.ratio_at_turn:.2f} times {first.fuel}'s price a m³"
+            said += f"; it would be as cheap at {turn.ratio_at_turn:.2f} times {first.fuel}'s price a {unit}"
             said += f", and is at {turn.ratio_now:.2f}"
         else:
             said += "; no price of the fuel would make it as cheap"
@@ -82,7 +82,8 @@ def write_fuels(book: OutputBook, comparison: Comparison) -> None:
     sheet.text(2, 0, "A man-hour costs", Look.LABEL)
     sheet.number(2, 1, fuels.labour_per_hour, Look.TYPED, "#,##0.00##")
     book.name_cell("labour_per_hour", FUELS, 2, 1)
-    write_headings(sheet, 4, _HEADINGS, lines=4)
+    headings = [heading.replace("kg", comparison.units.unit("kg")) for heading in _HEADINGS]
+    write_headings(sheet, 4, headings, lines=4, units=comparison.units)
     first = 5
     for row, cost in enumerate(fuels.costs, first):
         _fuel_row(sheet, comparison, fuels, cost, row, first)
@@ -144,14 +145,16 @@ def _fuel_row(
 ) -> None:
     number, major = money_format(comparison.money.decimals), 10**comparison.money.decimals
     work = cost.work
+    units = comparison.units
     oxygen_m3, fuel_m3 = work.use_of("oxygen").month_m3, work.use_of(cost.fuel).month_m3
-    kg = gas_mass_kg(fuel_m3, unit="m3", gas="MPS" if cost.fuel == "mps" else cost.fuel, state=HOUSE_STATE)
+    oxygen, fuel = units.gas(oxygen_m3, "oxygen"), units.gas(fuel_m3, cost.fuel)
+    kg = gas_mass_kg(fuel_m3, unit="m3", gas=cost.fuel, state=HOUSE_STATE)
     sheet.text(row, 0, cost.fuel, Look.LABEL)
-    sheet.number(row, 1, oxygen_m3, Look.WORKED, "0.00")
-    sheet.number(row, 2, cost.oxygen_minor / major / oxygen_m3, Look.TYPED, "#,##0.00##")
-    sheet.number(row, 3, fuel_m3, Look.WORKED, "0.00")
-    sheet.number(row, 4, kg, Look.WORKED, "0.00")
-    sheet.number(row, 5, cost.fuel_minor / major / fuel_m3, Look.TYPED, "#,##0.00##")
+    sheet.number(row, 1, oxygen, Look.WORKED, "0.00")
+    sheet.number(row, 2, cost.oxygen_minor / major / oxygen, Look.TYPED, "#,##0.00##")
+    sheet.number(row, 3, fuel, Look.WORKED, "0.00")
+    sheet.number(row, 4, units.number(kg, "kg"), Look.WORKED, "0.00")
+    sheet.number(row, 5, cost.fuel_minor / major / fuel, Look.TYPED, "#,##0.00##")
     sheet.number(row, 6, work.paid_time_min / 60, Look.WORKED, "0.00")
     formulas = (
         (7, f"{a1(row, 1)}*{a1(row, 2)}", cost.oxygen_minor),
@@ -166,22 +169,27 @@ def _fuel_row(
     turn = next((t for t in fuels.turns if t.other == cost.fuel), None)
     if turn is not None:
         at = f"=({a1(first, 11)}-({a1(row, 11)}-{a1(row, 8)}))/{a1(row, 3)}"
-        sheet.worked(row, 12, at, turn.other_turns_at_per_m3, number="#,##0.00##")
-        sheet.worked(row, 13, f"={a1(row, 12)}/{a1(first, 5)}", turn.ratio_at_turn, number="0.00")
+        each, of_first = units.gas(1.0, cost.fuel), units.gas(1.0, fuels.costs[0].fuel)
+        sheet.worked(row, 12, at, turn.other_turns_at_per_m3 / each, number="#,##0.00##")
+        ratio = turn.ratio_at_turn / each * of_first
+        sheet.worked(row, 13, f"={a1(row, 12)}/{a1(first, 5)}", ratio, number="0.00")
     sheet.number(row, 14, fuels.work_on(cost.fuel).heating_share, Look.WORKED, "0%")
 
 
 def _metres(sheet: BookSheet, comparison: Comparison, fuels: FuelComparison, row: int) -> int:
     number, major = money_format(comparison.money.decimals), 10**comparison.money.decimals
-    sheet.text(row, 0, "A metre of cut, gas and labour", Look.SUBTITLE)
-    write_headings(sheet, row + 1, ("Thickness mm", *(cost.fuel for cost in fuels.costs)), lines=1)
+    units = comparison.units
+    length = "foot" if units.inch else "metre"
+    sheet.text(row, 0, f"A {length} of cut, gas and labour", Look.SUBTITLE)
+    thick = f"Thickness {units.unit('mm')}"
+    write_headings(sheet, row + 1, (thick, *(cost.fuel for cost in fuels.costs)), lines=1)
     by_fuel = [dict(cost.per_metre_minor) for cost in fuels.costs]
     thicknesses = sorted({thickness for metres in by_fuel for thickness in metres})
     for at, thickness in enumerate(thicknesses, row + 2):
-        sheet.number(at, 0, thickness, Look.LABEL, "0.##")
+        sheet.number(at, 0, units.number(thickness, "mm"), Look.LABEL, "0.###" if units.inch else "0.##")
         for column, metres in enumerate(by_fuel, 1):
             if thickness in metres:
-                sheet.number(at, column, metres[thickness] / major, Look.WORKED, number)
+                sheet.number(at, column, metres[thickness] / major / units.number(1.0, "m"), Look.WORKED, number)
     return row + 2 + len(thicknesses)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from estimator import __version__
 from estimator.pricing.comparison import Comparison
 from estimator.write.book import OutputBook, a1
-from estimator.write.comparison_prices import money_format, write_headings
+from estimator.write.comparison_prices import money_format, state_words, write_headings
 from estimator.write.styles import Look
 
 __all__ = ["write_method", "write_problems", "write_questions", "write_states"]
@@ -85,19 +85,17 @@ def write_states(book: OutputBook, comparison: Comparison) -> None:
         sheet.set_column(column, column, width)
     sheet.set_row(0, 26)
     sheet.text(0, 0, "The same number of cubic metres or feet is not the same gas", Look.TITLE)
-    sheet.text(
-        1,
-        0,
-        "At 15 °C and 101.325 kPa. Above zero: the list looks cheaper than it is. A mass (kg, lb) has no state.",
-        Look.GUIDE,
-    )
-    write_headings(sheet, 3, headings, lines=3)
+    stated = f"At {state_words(comparison.units)}."
+    guide = f"{stated} Above zero: the list looks cheaper than it is. A mass (kg, lb) has no state."
+    sheet.text(1, 0, guide, Look.GUIDE)
+    write_headings(sheet, 3, headings, lines=3, units=comparison.units)
     number, major = money_format(comparison.money.decimals), 10**comparison.money.decimals
     for at, row in enumerate(comparison.restated, 4):
         for column, text in enumerate((row.supplier, row.gas, row.cylinder, row.stated)):
             sheet.text(at, column, text, Look.LABEL if column == 0 else Look.TEXT)
-        sheet.number(at, 4, row.naive_m3, Look.WORKED, "0.000")
-        sheet.number(at, 5, row.content_m3, Look.WORKED, "0.000")
+        naive, content = (comparison.units.gas(one, row.gas) for one in (row.naive_m3, row.content_m3))
+        sheet.number(at, 4, naive, Look.WORKED, "0.000")
+        sheet.number(at, 5, content, Look.WORKED, "0.000")
         sheet.worked(at, 6, f"={a1(at, 5)}/{a1(at, 4)}-1", row.content_m3 / row.naive_m3 - 1, number="+0.0%;-0.0%;0.0%")
         sheet.number(at, 7, row.naive_month_minor / major, Look.WORKED, number)
         sheet.number(at, 8, row.month_minor / major, Look.WORKED, number)
@@ -142,7 +140,7 @@ def write_method(book: OutputBook, comparison: Comparison) -> None:
     sheet.text(0, 0, "How it is worked out", Look.TITLE)
     write_headings(sheet, 2, ("Figure", "Rule", "From"), lines=1)
     for row, (figure, rule, source) in enumerate(_METHOD, 3):
-        sheet.text(row, 0, figure, Look.LABEL)
+        sheet.text(row, 0, figure.replace("m³", comparison.units.unit("m³")), Look.LABEL)
         sheet.text(row, 1, rule, wrap=True)
         sheet.text(row, 2, source, Look.GUIDE, wrap=True)
         sheet.set_row(row, 15.0 * max(1, -(-max(len(rule), len(source)) // 60)))

@@ -8,10 +8,11 @@ from dataclasses import dataclass, field
 from estimator.pricing.comparison import Comparison
 from estimator.pricing.offers import DAYS_PER_MONTH, Offer, Supplier
 from estimator.pricing.rent import RentCount
+from estimator.shown_units import METRIC, ShownUnits
 from estimator.write.book import BookSheet, OutputBook, a1
 from estimator.write.styles import Look
 
-__all__ = ["PRICES", "PriceCells", "money_format", "write_headings", "write_prices"]
+__all__ = ["PRICES", "PriceCells", "money_format", "state_words", "write_headings", "write_prices"]
 
 PRICES = "Prices"
 _VOLUME, _PERCENT = "0.000", "0.0##%"
@@ -71,11 +72,18 @@ def money_format(decimals: int) -> str:
     return "#,##0" + ("." + "0" * decimals if decimals else "")
 
 
-def write_headings(sheet: BookSheet, row: int, headings: Sequence[str], lines: int = 3) -> None:
-    """Write column headings in a row high enough for them."""
+def write_headings(
+    sheet: BookSheet, row: int, headings: Sequence[str], lines: int = 3, units: ShownUnits = METRIC
+) -> None:
+    """Write column headings, their cubic metres in the shop's unit, in a row high enough for them."""
     sheet.set_row(row, 15.0 * lines)
     for column, heading in enumerate(headings):
-        sheet.text(row, column, heading, Look.HEADING)
+        sheet.text(row, column, heading.replace("m³", units.unit("m³")), Look.HEADING)
+
+
+def state_words(units: ShownUnits) -> str:
+    """Return the temperature and pressure of the volumes that the shop is shown."""
+    return "70 °F and 1 atm" if units.inch else "15 °C and 101.325 kPa"
 
 
 def write_prices(book: OutputBook, comparison: Comparison) -> PriceCells:
@@ -90,7 +98,7 @@ def write_prices(book: OutputBook, comparison: Comparison) -> PriceCells:
         1,
         0,
         "Type in a tinted cell and every cost follows. Sizes, cylinders held and vans stay as they were chosen; run "
-        "the comparison again to choose anew. Money before tax; volumes at 15 °C and 101.325 kPa.",
+        f"the comparison again to choose anew. Money before tax; volumes at {state_words(comparison.units)}.",
         Look.GUIDE,
     )
     row, use_rows = _use(sheet, comparison, cells, 4)
@@ -107,21 +115,22 @@ def write_prices(book: OutputBook, comparison: Comparison) -> PriceCells:
 
 def _use(sheet: BookSheet, comparison: Comparison, cells: PriceCells, row: int) -> tuple[int, tuple[int, int]]:
     sheet.text(row, 0, "What the shop uses", Look.SUBTITLE)
-    write_headings(sheet, row + 1, _USE_HEADINGS)
+    units = comparison.units
+    write_headings(sheet, row + 1, _USE_HEADINGS, units=units)
     first = row + 2
     for at, use in enumerate(comparison.uses, first):
         sheet.text(at, 0, use.gas, Look.LABEL)
-        sheet.number(at, 1, use.month_m3, Look.TYPED, _VOLUME)
-        sheet.number(at, 2, use.month_m3, Look.TEXT, _VOLUME)
-        sheet.number(at, 3, use.reserve_month_m3, Look.TEXT, _VOLUME)
-        sheet.number(at, 4, use.highest_draw_m3_h, Look.TEXT, _VOLUME)
+        sheet.number(at, 1, units.gas(use.month_m3, use.gas), Look.TYPED, _VOLUME)
+        sheet.number(at, 2, units.gas(use.month_m3, use.gas), Look.TEXT, _VOLUME)
+        sheet.number(at, 3, units.gas(use.reserve_month_m3, use.gas), Look.TEXT, _VOLUME)
+        sheet.number(at, 4, units.number(use.highest_draw_m3_h, "m³/h"), Look.TEXT, _VOLUME)
         cells.month_m3[use.gas] = _there(at, 1)
     return first + len(comparison.uses), (first, first + len(comparison.uses) - 1)
 
 
 def _offers(sheet: BookSheet, comparison: Comparison, cells: PriceCells, row: int) -> tuple[int, tuple[int, int]]:
     sheet.text(row, 0, "What the suppliers offer", Look.SUBTITLE)
-    write_headings(sheet, row + 1, _OFFER_HEADINGS)
+    write_headings(sheet, row + 1, _OFFER_HEADINGS, units=comparison.units)
     first = at = row + 2
     gases = {use.gas for use in comparison.uses}
     for supplier in comparison.market.suppliers:
@@ -140,10 +149,11 @@ def _offer(sheet: BookSheet, comparison: Comparison, supplier: Supplier, offer: 
     stated = row.stated_content.label if row.stated_content else ""
     for column, text in enumerate((supplier.name, offer.gas, offer.cylinder, stated)):
         sheet.text(at, column, text, Look.LABEL if column == 0 else Look.TEXT)
-    sheet.number(at, 4, offer.content_m3, Look.WORKED, _VOLUME)
+    each = comparison.units.gas(1.0, offer.gas)
+    sheet.number(at, 4, offer.content_m3 * each, Look.WORKED, _VOLUME)
     heel_taken = row.heel_share is None and offer.uncredited_m3 > 0
-    sheet.number(at, 5, offer.uncredited_m3, Look.ASSUMED if heel_taken else Look.TYPED, _VOLUME)
-    sheet.worked(at, 6, f"={a1(at, 4)}-{a1(at, 5)}", offer.usable_m3, number=_VOLUME)
+    sheet.number(at, 5, offer.uncredited_m3 * each, Look.ASSUMED if heel_taken else Look.TYPED, _VOLUME)
+    sheet.worked(at, 6, f"={a1(at, 4)}-{a1(at, 5)}", offer.usable_m3 * each, number=_VOLUME)
     sheet.number(at, 7, offer.price, Look.TYPED, money)
     sheet.number(at, 8, offer.price, Look.TEXT, money)
     sheet.number(at, 9, offer.cylinder_fees, Look.TYPED, money)
@@ -155,7 +165,7 @@ def _offer(sheet: BookSheet, comparison: Comparison, supplier: Supplier, offer: 
     sheet.number(at, 20, offer.spread_years, Look.TYPED, "0")
     _standing(sheet, comparison, offer, at, money)
     paid = f"{a1(at, 7)}*(1+{a1(at, 10)})+{a1(at, 9)}"
-    sheet.worked(at, 23, f"=({paid})/{a1(at, 6)}", offer.cost_per_m3, number=money)
+    sheet.worked(at, 23, f"=({paid})/{a1(at, 6)}", offer.cost_per_m3 / each, number=money)
     columns = {
         "content": 4, "left": 5, "usable": 6, "price": 7, "fees": 9, "surcharge": 10, "rent": 12, "days": 14,
         "divisor": 15, "free": 16, "deposit": 21, "bought": 22,

@@ -11,6 +11,7 @@ from estimator.pricing.landed import Choice, Component, Plan
 from estimator.pricing.money import format_minor
 from estimator.pricing.suppliers import Mix
 from estimator.write.comparison_fuels import fuel_lines
+from estimator.write.comparison_prices import state_words
 
 __all__ = ["explanation", "order_lines", "summary_text", "turning_lines"]
 
@@ -130,13 +131,14 @@ def _manifold_line(choice: Choice) -> str:
 
 def turning_lines(comparison: Comparison) -> list[str]:
     """Return at which demand, price and rent another choice becomes cheapest."""
-    gas = comparison.uses[0]
+    gas, units = comparison.uses[0], comparison.units
+    unit = units.unit("m³")
     lines = []
     if len(comparison.spans) > 1:
         for span in comparison.spans:
-            low, high = (gas.month_m3 * factor for factor in (span.from_factor, span.to_factor))
-            lines.append(f"From {low:.0f} to {high:.0f} m³ of {gas.gas} a month {span.mix} is cheapest.")
-        lines.append("Volumes at 15 °C and 101.325 kPa; every gas grows in proportion.")
+            low, high = (units.gas(gas.month_m3 * factor, gas.gas) for factor in (span.from_factor, span.to_factor))
+            lines.append(f"From {low:.0f} to {high:.0f} {unit} of {gas.gas} a month {span.mix} is cheapest.")
+        lines.append(f"Volumes at {state_words(units)}; every gas grows in proportion.")
     rises = {"gas": comparison.price_rise, "rent": comparison.rent_rise}
     lost = [f"its {what} rises {factor - 1:.0%}" for what, factor in rises.items() if factor is not None]
     if lost:

@@ -78,13 +78,20 @@ def _shown(comparison: Comparison) -> list[str]:
     return list(dict.fromkeys([*names, *leading]))[: len(CHART_COLOURS)]
 
 
+def _month(comparison: Comparison) -> float:
+    """Return what a month uses of the first gas, as it is shown."""
+    gas = comparison.uses[0]
+    return comparison.units.gas(gas.month_m3, gas.gas)
+
+
 def _turns(sheet: BookSheet, comparison: Comparison) -> tuple[int, int]:
     """Write the crossing points; return the first and last of their rows."""
     gas = comparison.uses[0]
-    write_headings(sheet, _TURNS, (f"{gas.gas} m³ a month", "a month costs", "cheapest from there on"), lines=2)
+    headings = (f"{gas.gas} m³ a month", "a month costs", "cheapest from there on")
+    write_headings(sheet, _TURNS, headings, lines=2, units=comparison.units)
     number, major = money_format(comparison.money.decimals), 10**comparison.money.decimals
     for at, span in enumerate(comparison.spans, _TURNS + 1):
-        sheet.number(at, 0, gas.month_m3 * span.from_factor, Look.WORKED, "0.0")
+        sheet.number(at, 0, _month(comparison) * span.from_factor, Look.WORKED, "0.0")
         sheet.number(at, 1, span.from_minor / major, Look.WORKED, number)
         sheet.text(at, 2, span.mix)
     return _TURNS + 1, _TURNS + len(comparison.spans)
@@ -93,10 +100,10 @@ def _turns(sheet: BookSheet, comparison: Comparison) -> tuple[int, int]:
 def _table(sheet: BookSheet, comparison: Comparison, names: list[str], first: int) -> int:
     gas, width = comparison.uses[0], len(names)
     headings = [f"{gas.gas} m³ a month", *names, *(f"{name}: above the cheapest" for name in names)]
-    write_headings(sheet, first - 1, headings, lines=5)
+    write_headings(sheet, first - 1, headings, lines=5, units=comparison.units)
     number, major = money_format(comparison.money.decimals), 10**comparison.money.decimals
     for row, factor in enumerate(comparison.curve.factors, first):
-        sheet.number(row, 0, gas.month_m3 * factor, Look.WORKED, "0.0")
+        sheet.number(row, 0, _month(comparison) * factor, Look.WORKED, "0.0")
         costs = [comparison.curve.by_mix_minor[name][row - first] for name in names]
         least = min((cost for cost in costs if cost is not None), default=0)
         for column, cost in enumerate(costs, 1):
@@ -128,7 +135,8 @@ def _cost_chart(
             }
         )
     gas = comparison.uses[0]
-    most = gas.month_m3 * _NEAR
+    unit = comparison.units.unit("m³")
+    most = _month(comparison) * _NEAR
     dearest = [
         cost
         for costs in comparison.curve.by_mix_minor.values()
@@ -136,7 +144,7 @@ def _cost_chart(
         if cost is not None and factor <= _NEAR
     ]
     chart.set_title({"name": "What a month costs", "name_font": {"size": 12}})
-    chart.set_x_axis({"name": f"{gas.gas} m³ a month", "min": 0, "max": round(most, -1), "num_format": "0"})
+    chart.set_x_axis({"name": f"{gas.gas} {unit} a month", "min": 0, "max": round(most, -1), "num_format": "0"})
     top = round(max(dearest) / 10**comparison.money.decimals * 1.1, -1)
     chart.set_y_axis({"name": f"{comparison.currency} a month", "num_format": "0", "min": 0, "max": top})
     sheet.insert_chart(turns[1] + 2, 0, chart, {"description": "Cost of a month against use"})
@@ -152,10 +160,12 @@ def _above_chart(
 ) -> None:
     chart = _lines(book, rows, range(width + 1, 2 * width + 1), names_row=rows[0] - 1, shift=width)
     gas = comparison.uses[0]
-    least = gas.month_m3 * comparison.curve.factors[0]
+    unit = comparison.units.unit("m³")
+    least = _month(comparison) * comparison.curve.factors[0]
     start = 10.0 ** int(f"{least:e}".split("e")[1])
     chart.set_title({"name": "How far above the cheapest", "name_font": {"size": 12}})
-    axis = {"name": f"{gas.gas} m³ a month", "log_base": 10, "min": start, "crossing": start, "num_format": "General"}
+    name = f"{gas.gas} {unit} a month"
+    axis = {"name": name, "log_base": 10, "min": start, "crossing": start, "num_format": "General"}
     chart.set_x_axis(axis)
     chart.set_y_axis({"name": "above the cheapest", "num_format": "0%", "min": 0})
     sheet.insert_chart(turns[1] + 2 + _CHART_ROWS, 0, chart, {"description": "Share above the cheapest against use"})

@@ -80,7 +80,9 @@ def _choices(
     sheet: BookSheet, comparison: Comparison, prices: PriceCells, cells: WayCells, plans: list[Plan]
 ) -> tuple[int, dict[int, tuple[int, int]]]:
     sheet.text(2, 0, "Gas by gas", Look.SUBTITLE)
-    write_headings(sheet, 3, (*_CHOICE_HEADINGS, *(c.value for c in GAS_COMPONENTS), "Together"))
+    write_headings(
+        sheet, 3, (*_CHOICE_HEADINGS, *(c.value for c in GAS_COMPONENTS), "Together"), units=comparison.units
+    )
     row, rows_of = 4, {}
     for plan in plans:
         number = cells.number_of(plan)
@@ -101,7 +103,7 @@ def _choice(
     for column, text in enumerate((plan.supplier, offer.gas, offer.cylinder), 1):
         sheet.text(row, column, text)
     month, fills, kept, swapped, held = (a1(row, column) for column in (4, 5, 7, 8, 9))
-    sheet.worked(row, 4, f"={prices.month_m3[use.gas]}", use.month_m3, number="0.000")
+    sheet.worked(row, 4, f"={prices.month_m3[use.gas]}", comparison.units.gas(use.month_m3, use.gas), number="0.000")
     stored_fills = 0.0 if offer.piped else choice.fills_per_month
     sheet.worked(row, 5, f"=IF({swapped}=0,0,{month}/{at['usable']})", stored_fills, number="0.00")
     for column, count in ((6, choice.in_set), (7, choice.kept_back), (8, choice.swapped)):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import random
 from dataclasses import replace
 from pathlib import Path
@@ -11,7 +12,8 @@ import pytest
 from estimator.pricing.landed import Component, Money, plan_as_held
 from estimator.pricing.rent import RentCount
 from estimator.pricing.suppliers import Mix, cheapest_mixes
-from estimator.tasks_compare import compare
+from estimator.shown_units import INCH
+from estimator.tasks_compare import CompareOrder, compare
 from estimator.write.comparison_answer import ANSWER
 from estimator.write.comparison_book import comparison_workbook
 from estimator.write.comparison_prices import PRICES
@@ -159,3 +161,29 @@ def test_rents_deposits_bought_cylinders_and_minimum_orders_recalculate_too(samp
     for (sheet, cell), value in was.items():
         if sheet in (ANSWER, PRICES, WAYS) and isinstance(value, int | float):
             assert anew[(sheet, cell)] == pytest.approx(value, rel=1e-9, abs=1e-9), (sheet, cell)
+
+
+def test_an_inch_shop_types_cubic_feet_and_gets_the_ranking_of_the_equal_cubic_metres(sample, book, tmp_path):
+    shop = SAMPLE.parents[1] / "shop_book.xlsx"
+    order = CompareOrder(shop=shop, cut_list=SAMPLE.parents[1] / "cut_list.xlsx", date=dt.date(2026, 11, 2))
+    inch = replace(compare([SAMPLE], order), units=INCH)
+    path = tmp_path / "inch.xlsx"
+    with path.open("wb") as file:
+        comparison_workbook(inch)(file)
+    anew, was = recalculated(path), stored(path)
+    numbers = {at: value for at, value in was.items() if isinstance(value, int | float)}
+    assert [at for at, value in numbers.items() if anew[at] != pytest.approx(value, rel=1e-9, abs=1e-9)] == []
+    assert totals(anew, len(inch.mixes)) == {m.name: m.total_minor for m in inch.mixes}
+    assert not [v for (sheet, _), v in was.items() if sheet in (PRICES, WAYS, "Fuels") and str(v).endswith("m³")]
+    plain = tmp_path / "plain.xlsx"
+    with plain.open("wb") as file:
+        comparison_workbook(replace(sample, units=INCH))(file)
+    cell = f"B{row_of(stored(book), PRICES, 'oxygen')}"
+    # An ideal gas at 70 °F (294.261 K) and at 15 °C (288.15 K); the price of a month lies within 0.2 % of it.
+    feet = 55.0 * 294.261 / 288.15 / 0.3048**3
+    both = [
+        totals(recalculated(with_cells(one, tmp_path / f"{name}.xlsx", {(PRICES, cell): value})), len(sample.mixes))
+        for name, one, value in (("metres", book, 55.0), ("feet", plain, feet))
+    ]
+    assert both[1] == {name: pytest.approx(minor, rel=2e-3) for name, minor in both[0].items()}
+    assert both[0] != {m.name: m.total_minor for m in sample.mixes}
