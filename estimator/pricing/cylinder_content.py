@@ -18,7 +18,6 @@ __all__ = [
     "CylinderSize",
     "GasInCylinder",
     "ReadingDoubts",
-    "density_name",
     "gas_in_cylinder",
     "heel_of",
     "sizes_of_shop",
@@ -121,7 +120,7 @@ def gas_in_cylinder(reading: CylinderReading, size: CylinderSize, doubts: Readin
     if reading.means is Means.MASS:
         if size.tare_kg is None:
             raise ValueError(f"the tare of {size.gas} {size.size} is not known")
-        density = gas_density_kg_m3(density_name(size.gas), HOUSE_STATE)
+        density = gas_density_kg_m3(size.gas, HOUSE_STATE)
         return GasInCylinder((reading.value - size.tare_kg) / density, doubts.scale_kg / density)
     if size.full_pressure_bar is None:
         raise ValueError(f"the full pressure of {size.gas} {size.size} is not known")
@@ -157,7 +156,7 @@ def sizes_of_shop(shop: ShopBook) -> tuple[CylinderSize, ...]:
     found: dict[tuple[str, str], CylinderSize] = {}
     for row in sorted(shop.gas_prices, key=lambda r: r.from_date):
         state = next((s for s in ReferenceState if s.label == row.content_state), None)
-        content = gas_volume_m3(row.content, unit=row.content_unit, gas=density_name(row.gas), state=state)
+        content = gas_volume_m3(row.content, unit=row.content_unit, gas=row.gas, state=state)
         on_rack = [r for r in shop.rack if (r.gas, r.cylinder) == (row.gas, row.cylinder)]
         pressure = next((r.full_pressure_bar for r in on_rack if r.full_pressure_bar), None)
         tare = next((r.tare_kg for r in on_rack if r.tare_kg), None)
@@ -165,11 +164,6 @@ def sizes_of_shop(shop: ShopBook) -> tuple[CylinderSize, ...]:
             row.gas, row.cylinder, content, pressure, tare, row.heel_share * content
         )
     return tuple(found.values())
-
-
-def density_name(gas: str) -> str:
-    """Return the name of a gas in the table of densities."""
-    return "MPS" if gas == "mps" else gas
 
 
 @cache

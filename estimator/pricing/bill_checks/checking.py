@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from estimator.check.bills import AgreedPrice, Bill, BillLine, BillsBook, Delivery
 from estimator.pricing.bill_checks.finding import Finding, FindingKind
-from estimator.pricing.cylinder_content import CylinderSize, ReadingDoubts, density_name
+from estimator.pricing.cylinder_content import CylinderSize, ReadingDoubts
 from estimator.pricing.money import format_minor, to_minor
 from estimator.problems.code import Place, Problem
 from estimator.read.billed_unit import BilledUnit, Per
@@ -95,7 +95,7 @@ class Checking:
         known = next((s for s in self.sizes if (s.gas, s.size) == (gas, size)), None)
         for price in self.book.prices:
             if price.content and (price.gas, price.size) == (gas, size) and supplier in ("", price.supplier):
-                content = price.content.volume_m3(density_name(gas), self.usual_state(gas, size, supplier))
+                content = price.content.volume_m3(gas, self.usual_state(gas, size, supplier))
                 known = known or CylinderSize(gas, size, content)
                 pressure = price.full_pressure_bar or known.full_pressure_bar
                 tare = price.tare_kg if price.tare_kg is not None else known.tare_kg
@@ -107,9 +107,7 @@ class Checking:
         if unit is None:
             return None
         if unit.per is Per.GAS and unit.gas is not None:
-            return unit.gas.volume_m3(
-                density_name(gas), self.usual_state(gas, size, supplier) if unit.lacks_state else None
-            )
+            return unit.gas.volume_m3(gas, self.usual_state(gas, size, supplier) if unit.lacks_state else None)
         if unit.per is Per.CYLINDER:
             known = self.size_of(gas, size, supplier)
             return known.content_m3 if known else None

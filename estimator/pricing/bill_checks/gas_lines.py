@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from estimator.check.bills import AgreedPrice, Bill, BillLine, Delivery
 from estimator.pricing.bill_checks.checking import Checking
 from estimator.pricing.bill_checks.finding import Finding, FindingKind
-from estimator.pricing.cylinder_content import density_name
 from estimator.problems import bills as said
 from estimator.read.billed_unit import BilledUnit
 from estimator.units import GAS_UNITS, ReferenceState, gas_volume_m3
@@ -272,7 +271,7 @@ def _other_unit(gas: str, came_m3: float, quantity: float) -> tuple[str, Referen
     for unit, known in GAS_UNITS.items():
         states: list[ReferenceState | None] = [None] if known.is_mass or known.state else list(ReferenceState)
         for state in states:
-            amount = came_m3 / gas_volume_m3(1.0, unit=unit, gas=density_name(gas), state=state)
+            amount = came_m3 / gas_volume_m3(1.0, unit=unit, gas=gas, state=state)
             near[unit, state] = abs(amount / quantity - 1)
     best = min(near, key=lambda key: near[key])
     slack = max(_SAME_NUMBER, _half_last_place(quantity) / quantity)
