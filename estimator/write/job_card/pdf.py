@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import io
 from typing import TYPE_CHECKING, Any
-from xml.sax.saxutils import escape
 
 from estimator.pricing.job_card import CardGroup, CardLine, JobCard
 from estimator.write.job_card.words import (
@@ -22,8 +20,7 @@ from estimator.write.job_card.words import (
     piece_words,
     title_words,
 )
-from estimator.write.plain_text import plain_text
-from estimator.write.quote.pdf import page_fonts
+from estimator.write.pdf_page import RULE, SHADE, PageParts, PageSetup, marked_up, set_pages
 
 if TYPE_CHECKING:
     from reportlab.platypus import Flowable
@@ -37,7 +34,6 @@ _LOG_WIDTHS_MM = (44.0, 17.0, 13.0, 15.0, 15.0, 26.0, 26.0, 30.0)
 _SPARE_ROWS = 2
 """Blank rows of the log: a second day, a second man."""
 _HEADINGS = ("Mark", "Piece", "Centre of the cut", "Done", "{mass} each", "And")
-_SHADE, _RULE = "#DCE6EE", "#8C8C8C"
 
 
 def job_card_pdf(card: JobCard) -> bytes:
@@ -62,46 +58,38 @@ def job_card_pdf(card: JobCard) -> bytes:
 
 def _set(card: JobCard, size: float) -> tuple[bytes, int]:
     """Set the card at a size; return it and how many pages it takes."""
-    from reportlab.lib.pagesizes import A4, letter
     from reportlab.lib.units import mm
-    from reportlab.platypus import SimpleDocTemplate, Spacer
+    from reportlab.platypus import Spacer
 
     setter = _Setter(card, size)
-    out = io.BytesIO()
-    document = SimpleDocTemplate(
-        out,
-        pagesize=letter if card.paper == "Letter" else A4,
-        leftMargin=12 * mm,
-        rightMargin=12 * mm,
-        topMargin=10 * mm,
-        bottomMargin=11 * mm,
-        title=plain_text(title_words(card)),
-        invariant=1,
-    )
     gap = Spacer(1, 2.5 * mm * size)
     story = [setter.head(), gap, setter.work(), *setter.keep(), gap, *setter.cautions(), gap, *setter.log()]
-    document.build(story, onFirstPage=setter.foot, onLaterPages=setter.foot)
-    return out.getvalue(), document.page
+    setup = PageSetup(
+        paper=card.paper,
+        title=title_words(card),
+        side_mm=12,
+        top_mm=10,
+        bottom_mm=11,
+        foot=f"{card.shop}  {title_words(card)}".strip(),
+        foot_points=7,
+        foot_up_points=18,
+    )
+    return set_pages(story, setup, setter.font)
 
 
-class _Setter:
+class _Setter(PageParts):
     """Makes the card's parts at one size of print."""
+
+    padding = (1.2, 1.6)
 
     def __init__(self, card: JobCard, size: float) -> None:
         from reportlab.lib.styles import ParagraphStyle
 
-        self.card, self.size = card, size
-        self.font, self.bold = page_fonts()
-        small, text = 7.2 * size, 8.4 * size
-        self.text = ParagraphStyle("text", fontName=self.font, fontSize=text, leading=text * 1.18)
-        self.strong = ParagraphStyle("strong", parent=self.text, fontName=self.bold)
+        text, small = 8.4 * size, 7.2 * size
+        super().__init__(size, text_points=text, leading_points=text * 1.18)
+        self.card = card
         self.small = ParagraphStyle("small", fontName=self.font, fontSize=small, leading=small * 1.15)
         self.title = ParagraphStyle("title", fontName=self.bold, fontSize=15 * size, leading=18 * size)
-
-    def say(self, text: str, style: Any = None) -> Flowable:
-        from reportlab.platypus import Paragraph
-
-        return Paragraph(escape(plain_text(text)).replace("\n", "<br/>"), style or self.text)
 
     def head(self) -> Flowable:
         pairs = facts(self.card)
@@ -117,18 +105,18 @@ class _Setter:
         rows: list[list[Any]] = [
             [self.say(heading.format(mass=mass_unit(self.card)), self.strong) for heading in _HEADINGS]
         ]
-        style: list[Any] = [("LINEBELOW", (0, 0), (-1, 0), 1.0, _RULE), ("GRID", (0, 0), (-1, -1), 0.25, _RULE)]
+        style: list[Any] = [("LINEBELOW", (0, 0), (-1, 0), 1.0, RULE), ("GRID", (0, 0), (-1, -1), 0.25, RULE)]
         for group in self.card.groups:
             at = len(rows)
             rows.append([self.group(group), *[""] * (len(_HEADINGS) - 1)])
-            style += [("SPAN", (0, at), (-1, at)), ("BACKGROUND", (0, at), (-1, at), _SHADE)]
+            style += [("SPAN", (0, at), (-1, at)), ("BACKGROUND", (0, at), (-1, at), SHADE)]
             rows += [self.line(line) for line in group.lines]
         return self.table(rows, _WIDTHS_MM, style, repeat=1)
 
     def group(self, group: CardGroup) -> Flowable:
         from reportlab.platypus import Paragraph
 
-        name, set_to = (escape(plain_text(text)) for text in group_words(group, self.card))
+        name, set_to = (marked_up(text) for text in group_words(group, self.card))
         return Paragraph(f'<font name="{self.bold}">{name}</font> &nbsp; {set_to}', self.text)
 
     def line(self, line: CardLine) -> list[Any]:
@@ -162,34 +150,8 @@ class _Setter:
         empty = [""] * (len(heads) - 1)
         rows = [heads, *[[first, *empty] for first in [*known, *[""] * _SPARE_ROWS]]]
         heights = [None, *[8.5 * mm * self.size] * (len(rows) - 1)]
-        table = self.table(rows, _LOG_WIDTHS_MM, [("GRID", (0, 0), (-1, -1), 0.5, _RULE)], heights=heights)
+        table = self.table(rows, _LOG_WIDTHS_MM, [("GRID", (0, 0), (-1, -1), 0.5, RULE)], heights=heights)
         return [KeepTogether([self.say(log_title(self.card), self.strong), table])]
-
-    def table(
-        self, rows: list[list[Any]], widths: tuple[float, ...], style: list[Any], repeat: int = 0, heights: Any = None
-    ) -> Flowable:
-        from reportlab.lib.units import mm
-        from reportlab.platypus import Table, TableStyle
-
-        base = [
-            ("VALIGN", (0, 0), (-1, -1), "TOP"),
-            ("TOPPADDING", (0, 0), (-1, -1), 1.2 * self.size),
-            ("BOTTOMPADDING", (0, 0), (-1, -1), 1.6 * self.size),
-            ("LEFTPADDING", (0, 0), (-1, -1), 2),
-            ("RIGHTPADDING", (0, 0), (-1, -1), 2),
-        ]
-        columns = [width * mm for width in widths]
-        table = Table(rows, colWidths=columns, rowHeights=heights, repeatRows=repeat, hAlign="LEFT")
-        table.setStyle(TableStyle([*base, *style]))
-        return table
-
-    def foot(self, canvas: Any, document: Any) -> None:
-        """Draw the page's foot."""
-        canvas.saveState()
-        canvas.setFont(self.font, 7)
-        canvas.drawString(document.leftMargin, 18, plain_text(f"{self.card.shop}  {title_words(self.card)}".strip()))
-        canvas.drawRightString(document.pagesize[0] - document.rightMargin, 18, f"Page {document.page}")
-        canvas.restoreState()
 
 
 def _boxes(quantity: int, size: float, font: str) -> Flowable:

@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-import io
-from pathlib import Path
-from typing import TYPE_CHECKING, Any
-from xml.sax.saxutils import escape
+from typing import TYPE_CHECKING
 
-from estimator.write.plain_text import plain_text
+from estimator.write.pdf_page import RULE, SHADE, PageParts, PageSetup, set_pages
 from estimator.write.quote.page import QuoteChanges, QuoteLine, QuotePage
 
 if TYPE_CHECKING:
     from reportlab.platypus import Flowable
 
-__all__ = ["page_fonts", "quote_pdf"]
+__all__ = ["quote_pdf"]
 
 _WIDTHS_MM = (18.0, 18.0, 55.0, 23.0, 18.0, 23.0, 26.0)
 _SMALLER = (0.9, 0.8)
 """Sizes that are tried for a short quote; smaller print could not be read."""
-_QUIET, _SHADE, _RULE = "#595959", "#DCE6EE", "#8C8C8C"
+_QUIET = "#595959"
 
 
 def quote_pdf(page: QuotePage) -> bytes:
@@ -49,23 +46,10 @@ def quote_pdf(page: QuotePage) -> bytes:
 
 def _set(page: QuotePage, size: float) -> tuple[bytes, int]:
     """Return the quote in letters of a size, as a share of the usual one, and how many pages it takes."""
-    from reportlab.lib.pagesizes import A4, letter
     from reportlab.lib.units import mm
-    from reportlab.platypus import SimpleDocTemplate, Spacer
+    from reportlab.platypus import Spacer
 
     setter = _Setter(size)
-    out = io.BytesIO()
-    document = SimpleDocTemplate(
-        out,
-        pagesize=letter if page.paper == "Letter" else A4,
-        leftMargin=14 * mm,
-        rightMargin=14 * mm,
-        topMargin=16 * mm,
-        bottomMargin=16 * mm,
-        title=plain_text(page.title),
-        author=plain_text(page.shop[0]) if page.shop else "",
-        invariant=1,
-    )
     gap = Spacer(1, 5 * mm * size)
     story: list[Flowable] = [
         *setter.head(page),
@@ -78,30 +62,31 @@ def _set(page: QuotePage, size: float) -> tuple[bytes, int]:
         gap,
         *setter.acceptance(page),
     ]
-    document.build(story, onFirstPage=_foot(page, setter.font), onLaterPages=_foot(page, setter.font))
-    return out.getvalue(), document.page
+    setup = PageSetup(
+        paper=page.paper,
+        title=page.title,
+        author=page.shop[0] if page.shop else "",
+        side_mm=14,
+        top_mm=16,
+        bottom_mm=16,
+        foot=page.title,
+        foot_points=7.5,
+        foot_up_points=24,
+    )
+    return set_pages(story, setup, setter.font)
 
 
-class _Setter:
-    """Makes the page's parts out of plain texts, in letters of a size."""
+class _Setter(PageParts):
+    """Makes the parts of the quote."""
 
     def __init__(self, size: float) -> None:
         from reportlab.lib.styles import ParagraphStyle
 
-        self.size = size
-        self.font, self.bold = page_fonts()
-        self.text = ParagraphStyle("text", fontName=self.font, fontSize=9 * size, leading=11.5 * size)
+        super().__init__(size, text_points=9 * size, leading_points=11.5 * size)
         self.right = ParagraphStyle("right", parent=self.text, alignment=2)
-        self.strong = ParagraphStyle("strong", parent=self.text, fontName=self.bold)
         self.strong_right = ParagraphStyle("strong right", parent=self.right, fontName=self.bold)
         self.title = ParagraphStyle("title", fontName=self.bold, fontSize=16 * size, leading=20 * size)
         self.quiet = ParagraphStyle("quiet", parent=self.text, textColor=_QUIET)
-
-    def say(self, text: str, style: Any = None) -> Flowable:
-        """Set a text; what looks like markup in it is shown as it is."""
-        from reportlab.platypus import Paragraph
-
-        return Paragraph(escape(plain_text(text)).replace("\n", "<br/>"), style or self.text)
 
     def head(self, page: QuotePage) -> list[Flowable]:
         from reportlab.lib.units import mm
@@ -115,7 +100,7 @@ class _Setter:
         )
         shown = [self.say(text, self.title if row == 0 else self.text) for row, text in enumerate(page.shop)]
         rows = [[self.say(what, self.strong), self.say(text)] for what, text in facts if text]
-        table = [self._table(rows, (28.0, 153.0))] if rows else []
+        table = [self.table(rows, (28.0, 153.0))] if rows else []
         return [*shown, Spacer(1, 5 * mm * self.size), self.say(page.title, self.title), *table]
 
     def lines(self, page: QuotePage) -> Flowable:
@@ -128,11 +113,11 @@ class _Setter:
             rows = [[row[0], *row[2:]] for row in rows]
             widths = (widths[0], widths[1] + widths[2], *widths[3:])
         style = [
-            ("BACKGROUND", (0, 0), (-1, 0), _SHADE),
-            ("LINEBELOW", (0, 0), (-1, 0), 1.0, _RULE),
-            ("LINEBELOW", (0, 1), (-1, -1), 0.25, _RULE),
+            ("BACKGROUND", (0, 0), (-1, 0), SHADE),
+            ("LINEBELOW", (0, 0), (-1, 0), 1.0, RULE),
+            ("LINEBELOW", (0, 1), (-1, -1), 0.25, RULE),
         ]
-        return self._table(rows, widths, style, repeat=1)
+        return self.table(rows, widths, style, repeat=1)
 
     def _line(self, line: QuoteLine, page: QuotePage) -> list[Flowable]:
         description = f"{line.description} ({line.note})" if line.note else line.description
@@ -148,45 +133,28 @@ class _Setter:
             what, amount = (self.strong, self.strong_right) if one.strong else (self.text, self.right)
             rows.append([self.say(f"{one.what}, {page.currency}", what), self.say(_money(one.minor, page), amount)])
             if one.strong:
-                style.append(("LINEABOVE", (0, number), (-1, number), 0.75, _RULE))
-        return self._table(rows, (150.0, 31.0), style)
+                style.append(("LINEABOVE", (0, number), (-1, number), 0.75, RULE))
+        return self.table(rows, (150.0, 31.0), style)
 
     def changes(self, changes: QuoteChanges, page: QuotePage) -> list[Flowable]:
         rows = [
             [self.say(what), self.say(how), self.say(_signed(minor, page), self.right)]
             for what, how, minor in changes.rows
         ]
-        return [self.say(changes.title, self.strong), self._table(rows, (50.0, 100.0, 31.0))]
+        return [self.say(changes.title, self.strong), self.table(rows, (50.0, 100.0, 31.0))]
 
     def terms(self, page: QuotePage) -> Flowable:
         rows = [[self.say(what, self.strong), self.say(text)] for what, text in page.terms]
-        return self._table(rows or [[self.say(""), self.say("")]], (38.0, 143.0))
+        return self.table(rows or [[self.say(""), self.say("")]], (38.0, 143.0))
 
     def acceptance(self, page: QuotePage) -> list[Flowable]:
         from reportlab.lib.units import mm
         from reportlab.platypus import KeepTogether, Spacer
 
         row = [self.say(text, self.quiet) for text in ("Date", "Name and firm", "Signature")]
-        line = self._table([row], (38.0, 80.0, 63.0), [("LINEABOVE", (0, 0), (-1, 0), 0.5, _RULE)])
+        line = self.table([row], (38.0, 80.0, 63.0), [("LINEABOVE", (0, 0), (-1, 0), 0.5, RULE)])
         accepted = self.say(f"Accepted as quoted in {page.title}:", self.strong)
         return [KeepTogether([accepted, Spacer(1, 14 * mm * self.size), line])]
-
-    def _table(
-        self, rows: list[list[Flowable]], widths: tuple[float, ...], style: Any = (), repeat: int = 0
-    ) -> Flowable:
-        from reportlab.lib.units import mm
-        from reportlab.platypus import Table, TableStyle
-
-        base = [
-            ("VALIGN", (0, 0), (-1, -1), "TOP"),
-            ("TOPPADDING", (0, 0), (-1, -1), 1.5 * self.size),
-            ("BOTTOMPADDING", (0, 0), (-1, -1), 1.5 * self.size),
-            ("LEFTPADDING", (0, 0), (-1, -1), 2),
-            ("RIGHTPADDING", (0, 0), (-1, -1), 2),
-        ]
-        table = Table(rows, colWidths=[width * mm for width in widths], repeatRows=repeat, hAlign="LEFT")
-        table.setStyle(TableStyle([*base, *style]))
-        return table
 
 
 def _money(minor: int | None, page: QuotePage) -> str:
@@ -195,34 +163,3 @@ def _money(minor: int | None, page: QuotePage) -> str:
 
 def _signed(minor: int | None, page: QuotePage) -> str:
     return f"+{_money(minor, page)}" if minor is not None and minor > 0 else _money(minor, page)
-
-
-def _foot(page: QuotePage, font: str) -> Any:
-    def draw(canvas: Any, document: Any) -> None:
-        canvas.saveState()
-        canvas.setFont(font, 7.5)
-        canvas.drawString(document.leftMargin, 24, plain_text(page.title))
-        canvas.drawRightString(document.pagesize[0] - document.rightMargin, 24, f"Page {document.page}")
-        canvas.restoreState()
-
-    return draw
-
-
-def page_fonts() -> tuple[str, str]:
-    """Return a font and its bold: with Greek and Cyrillic where the machine has one, else reportlab's own Latin one."""
-    from reportlab.pdfbase import pdfmetrics
-    from reportlab.pdfbase.ttfonts import TTFError, TTFont
-
-    for plain, bold in (("DejaVuSans.ttf", "DejaVuSans-Bold.ttf"), ("Vera.ttf", "VeraBd.ttf")):
-        try:
-            pdfmetrics.registerFont(TTFont(plain, _found(plain)))
-            pdfmetrics.registerFont(TTFont(bold, _found(bold)))
-        except (TTFError, OSError):
-            continue
-        return plain, bold
-    return "Helvetica", "Helvetica-Bold"
-
-
-def _found(font: str) -> str:
-    folder = Path("/usr/share/fonts/truetype/dejavu")
-    return str(folder / font) if (folder / font).is_file() else font
