@@ -8,11 +8,11 @@ from estimator.pricing.comparison import Comparison
 from estimator.pricing.landed import Component
 from estimator.pricing.suppliers import Mix
 from estimator.write.book import BookSheet, OutputBook, a1
-from estimator.write.comparison_prices import PriceCells, money_format, write_headings
+from estimator.write.comparison_prices import PriceCells, write_headings
 from estimator.write.comparison_text import explanation, order_lines, turning_lines
 from estimator.write.comparison_ways import WayCells
 from estimator.write.plain_text import plain_text
-from estimator.write.styles import Look, series_fill
+from estimator.write.styles import Look, money_format, series_fill
 
 __all__ = ["ANSWER", "paragraph", "place_answer", "stale_line", "write_answer"]
 

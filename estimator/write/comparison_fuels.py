@@ -10,8 +10,8 @@ from estimator.pricing.fuels import FuelCost
 from estimator.pricing.money import format_minor
 from estimator.units import HOUSE_STATE, gas_mass_kg
 from estimator.write.book import BookSheet, OutputBook, a1
-from estimator.write.comparison_prices import money_format, write_headings
-from estimator.write.styles import Look
+from estimator.write.comparison_prices import write_headings
+from estimator.write.styles import Look, money_format
 
 __all__ = ["FUELS", "fuel_lines", "fuels_json", "write_fuels"]
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from estimator import __version__
 from estimator.pricing.comparison import Comparison
 from estimator.write.book import OutputBook, a1
-from estimator.write.comparison_prices import money_format, state_words, write_headings
-from estimator.write.styles import Look
+from estimator.write.comparison_prices import state_words, write_headings
+from estimator.write.styles import Look, money_format
 
 __all__ = ["write_method", "write_problems", "write_questions", "write_states"]
 

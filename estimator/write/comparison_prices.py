@@ -12,7 +12,7 @@ from estimator.shown_units import METRIC, ShownUnits
 from estimator.write.book import BookSheet, OutputBook, a1
 from estimator.write.styles import Look
 
-__all__ = ["PRICES", "PriceCells", "money_format", "state_words", "write_headings", "write_prices"]
+__all__ = ["PRICES", "PriceCells", "state_words", "write_headings", "write_prices"]
 
 PRICES = "Prices"
 _VOLUME, _PERCENT = "0.000", "0.0##%"
@@ -65,11 +65,6 @@ class PriceCells:
     """By supplier, gas and cylinder: address of each figure by name."""
     terms: dict[str, dict[str, str]] = field(default_factory=dict)
     stale: str = ""
-
-
-def money_format(decimals: int) -> str:
-    """Return the number format of money."""
-    return "#,##0" + ("." + "0" * decimals if decimals else "")
 
 
 def write_headings(

@@ -7,8 +7,8 @@ from typing import Any
 from estimator.pricing.comparison import Comparison
 from estimator.write.book import BookSheet, OutputBook, a1
 from estimator.write.comparison_answer import stale_line
-from estimator.write.comparison_prices import PriceCells, money_format, write_headings
-from estimator.write.styles import CHART_COLOURS, Look
+from estimator.write.comparison_prices import PriceCells, write_headings
+from estimator.write.styles import CHART_COLOURS, Look, money_format
 
 __all__ = ["CURVE", "WHAT_IF", "write_curve", "write_what_if"]
 

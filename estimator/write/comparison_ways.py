@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from estimator.pricing.comparison import Comparison
 from estimator.pricing.landed import Choice, Component, Plan
 from estimator.write.book import BookSheet, OutputBook, a1
-from estimator.write.comparison_prices import PriceCells, money_format, write_headings
-from estimator.write.styles import Look
+from estimator.write.comparison_prices import PriceCells, write_headings
+from estimator.write.styles import Look, money_format
 
 __all__ = ["WAYS", "WayCells", "write_ways"]
 

@@ -16,7 +16,7 @@ from xlsxwriter.styles import Styles as StylesPart
 from xlsxwriter.styles import XFormatType
 from xlsxwriter.workbook import Workbook
 
-__all__ = ["CHART_COLOURS", "Look", "NamedStylesPackager", "Styles", "series_fill"]
+__all__ = ["CHART_COLOURS", "Look", "NamedStylesPackager", "Styles", "money_format", "series_fill"]
 
 # Okabe and Ito, "Color Universal Design", 2008; ordered so that neighbours differ in grey as well.
 CHART_COLOURS = ("#0072B2", "#E69F00", "#56B4E9", "#D55E00", "#009E73", "#F0E442", "#CC79A7", "#000000")
@@ -171,3 +171,8 @@ class NamedStylesPackager(Packager):  # type: ignore[misc]
         )
         part._set_xml_writer(self._filename("xl/styles.xml"))
         part._assemble_xml_file()
+
+
+def money_format(decimals: int) -> str:
+    """Return the number format of money; the currency stands in headings, not in every cell."""
+    return "#,##0" + ("." + "0" * decimals if decimals else "")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from estimator import __version__
 from estimator.pricing.month_report import MonthReport
 from estimator.write.book import BookSheet, OutputBook
-from estimator.write.month_end.sheets import ANSWER, FINDINGS, across, headings, money_format, open_sheet
+from estimator.write.month_end.sheets import ANSWER, FINDINGS, across, headings, money_with_room, open_sheet
 from estimator.write.month_end.words import days_left, gas_line, month_name, month_verdict, verdict
 from estimator.write.styles import Look
 
@@ -50,7 +50,7 @@ def _findings(sheet: BookSheet, report: MonthReport, row: int) -> int:
         sheet.text(row, 0, "Nothing was found.", Look.TEXT)
         return row + 1
     headings(sheet, row, ("No.", "Money", "What", "In words", "Bill, days left"), lines=1)
-    number, major = money_format(report.decimals), 10**report.decimals
+    number, major = money_with_room(report.decimals), 10**report.decimals
     for count, finding in enumerate(findings, 1):
         row += 1
         sheet.jump(row, 0, FINDINGS, f"A{count + 4}", str(count))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from estimator.pricing.bill_checks.finding import Finding
 from estimator.pricing.month_report import MonthReport
 from estimator.write.book import BookSheet, OutputBook, a1
-from estimator.write.month_end.sheets import FINDINGS, across, headings, money_format, open_sheet
+from estimator.write.month_end.sheets import FINDINGS, across, headings, money_with_room, open_sheet
 from estimator.write.styles import Look
 
 __all__ = ["write_findings"]
@@ -47,7 +47,7 @@ def write_findings(book: OutputBook, report: MonthReport) -> None:
 
 
 def _finding(sheet: BookSheet, report: MonthReport, finding: Finding, row: int, count: int) -> None:
-    number, major = money_format(report.decimals), 10**report.decimals
+    number, major = money_with_room(report.decimals), 10**report.decimals
     whose = ", ".join(filter(None, (finding.supplier, finding.bill_number, f"{finding.gas} {finding.size}".strip())))
     sheet.text(row, 0, str(count), Look.LABEL)
     sheet.text(row, 1, finding.kind, wrap=True)
@@ -70,7 +70,7 @@ def _finding(sheet: BookSheet, report: MonthReport, finding: Finding, row: int, 
 def _totals(sheet: BookSheet, report: MonthReport, last: int) -> None:
     across(sheet, last + 1, "all", Look.TOTAL, len(_NAMES))
     total = report.done.money_minor / 10**report.decimals
-    number = money_format(report.decimals)
+    number = money_with_room(report.decimals)
     for column, value in ((_MONEY, total), (_AGREED, 0.0), (_OPEN, total)):
         span = f"{a1(_FIRST, column)}:{a1(last, column)}"
         sheet.worked(last + 1, column, f"=SUM({span})", value, Look.TOTAL, number)

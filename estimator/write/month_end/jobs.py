@@ -5,7 +5,7 @@ from __future__ import annotations
 from estimator.pricing.month_end import Month
 from estimator.pricing.month_report import MonthReport
 from estimator.write.book import BookSheet, OutputBook, a1
-from estimator.write.month_end.sheets import JOBS, across, headings, money_format, open_sheet
+from estimator.write.month_end.sheets import JOBS, across, headings, money_with_room, open_sheet
 from estimator.write.month_end.words import month_name
 from estimator.write.styles import Look
 
@@ -57,7 +57,7 @@ def _month(sheet: BookSheet, report: MonthReport, month: Month, row: int) -> int
 
 
 def _job(sheet: BookSheet, report: MonthReport, month: Month, row: int, index: int) -> None:
-    number, major = money_format(report.decimals), 10**report.decimals
+    number, major = money_with_room(report.decimals), 10**report.decimals
     job = month.jobs[index]
     quote = report.quote_of_job.get(job.job, "")
     sheet.text(row, 0, job.job, Look.LABEL)
@@ -86,7 +86,7 @@ def _job(sheet: BookSheet, report: MonthReport, month: Month, row: int, index: i
 
 
 def _totals(sheet: BookSheet, report: MonthReport, month: Month, first: int, last: int) -> None:
-    number, major = money_format(report.decimals), 10**report.decimals
+    number, major = money_with_room(report.decimals), 10**report.decimals
     row = last + 1
     sheet.text(row, 0, "all jobs", Look.TOTAL)
     for column in range(1, len(_NAMES)):

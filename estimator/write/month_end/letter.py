@@ -8,7 +8,7 @@ from estimator.check.bills import Bill
 from estimator.pricing.bill_checks.finding import Finding, FindingKind
 from estimator.pricing.month_report import MonthReport
 from estimator.write.book import BookSheet, OutputBook, a1
-from estimator.write.month_end.sheets import across, headings, money_format, supplier_sheet
+from estimator.write.month_end.sheets import across, headings, money_with_room, supplier_sheet
 from estimator.write.styles import Look
 
 __all__ = ["write_letters", "write_supplier_page"]
@@ -60,7 +60,7 @@ def _head(sheet: BookSheet, report: MonthReport, supplier: str) -> int:
 
 def _claims(sheet: BookSheet, report: MonthReport, supplier: str, claims: list[Finding], row: int) -> int:
     headings(sheet, row, _NAMES, lines=1)
-    number, major = money_format(report.decimals), 10**report.decimals
+    number, major = money_with_room(report.decimals), 10**report.decimals
     first = row + 1
     for count, finding in enumerate(claims, 1):
         row += 1
@@ -95,7 +95,7 @@ def _total(sheet: BookSheet, row: int, said: str, minor: int, formula: str, repo
         sheet.blank(row, column, Look.TOTAL)
     currency = f" {report.currency}" if report.currency else ""
     sheet.text(row, 2, f"{said}{currency}", Look.TOTAL)
-    number = money_format(report.decimals)
+    number = money_with_room(report.decimals)
     sheet.worked(row, 3, formula, minor / 10**report.decimals, Look.TOTAL, number)
     return row + 1
 

@@ -8,7 +8,7 @@ from estimator.pricing.bridge import BridgePart
 from estimator.pricing.month_end import Month
 from estimator.pricing.month_report import MonthReport
 from estimator.write.book import BookSheet, OutputBook, a1
-from estimator.write.month_end.sheets import BRIDGE, across, headings, money_format, open_sheet
+from estimator.write.month_end.sheets import BRIDGE, across, headings, money_with_room, open_sheet
 from estimator.write.month_end.words import gathered_steps, month_name
 from estimator.write.styles import Look, series_fill
 
@@ -44,7 +44,7 @@ def _month(book: OutputBook, sheet: BookSheet, report: MonthReport, month: Month
     parts = gathered_steps(month)
     last = _table(sheet, report, parts, first)
     check = last + 1
-    number, major = money_format(report.decimals), 10**report.decimals
+    number, major = money_with_room(report.decimals), 10**report.decimals
     sheet.text(check, 0, "steps less bills: must be nothing", Look.GUIDE)
     sums = f"={a1(first, 1)}+SUM({a1(first + 1, 1)}:{a1(last - 1, 1)})-{a1(last, 1)}"
     off = (parts[0].minor + sum(part.minor for part in parts[1:-1]) - parts[-1].minor) / major
@@ -55,7 +55,7 @@ def _month(book: OutputBook, sheet: BookSheet, report: MonthReport, month: Month
 
 def _table(sheet: BookSheet, report: MonthReport, parts: list[BridgePart], first: int) -> int:
     """Write the steps with what the chart stands on; return the last row."""
-    number, major = money_format(report.decimals), 10**report.decimals
+    number, major = money_with_room(report.decimals), 10**report.decimals
     running = 0
     for row, part in enumerate(parts, first):
         total = part.is_total
@@ -115,7 +115,7 @@ def _gas_by_gas(sheet: BookSheet, report: MonthReport, month: Month, row: int) -
     if not gases:
         return row
     headings(sheet, row, ("The gas steps, gas by gas", *gases, "all gas"), lines=1)
-    number, major = money_format(report.decimals), 10**report.decimals
+    number, major = money_with_room(report.decimals), 10**report.decimals
     by_step: dict[str, dict[str, int]] = {}
     for part in month.bridge.steps():
         if part.gas:

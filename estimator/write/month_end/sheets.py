@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from estimator.write.book import BookSheet
-from estimator.write.styles import Look
+from estimator.write.styles import Look, money_format
 
 __all__ = [
     "ANSWER",
@@ -19,7 +19,7 @@ __all__ = [
     "UNCHECKED",
     "across",
     "headings",
-    "money_format",
+    "money_with_room",
     "open_sheet",
     "supplier_sheet",
 ]
@@ -37,9 +37,9 @@ _TITLE_HEIGHT = 26.0
 _LINE = 15.0
 
 
-def money_format(decimals: int) -> str:
+def money_with_room(decimals: int) -> str:
     """Return the number format of money, with a little room to its right."""
-    return "#,##0" + ("." + "0" * decimals if decimals else "") + "_)"
+    return money_format(decimals) + "_)"
 
 
 def supplier_sheet(number: int, of: int) -> str:

@@ -14,8 +14,10 @@ from estimator.problems import Place, WorkbookProblemsError
 from estimator.problems import writing as codes
 from estimator.words import BLANK, Shape, Steel, WordCode, Work
 
-__all__ = ["QuoteChanges", "QuoteLine", "QuotePage", "QuoteSum", "changes_shown", "quote_page"]
+__all__ = ["PRICES", "QuoteChanges", "QuoteLine", "QuotePage", "QuoteSum", "changes_shown", "quote_page"]
 
+PRICES = (5, 6)
+"""Columns of the lines that hold money."""
 _MM_PER_INCH = 25.4
 _SHORT = 25
 """Lines of the longest list that is tried on one page."""
@@ -98,6 +100,23 @@ class QuotePage:
         revision = f", revision {self.revision}" if self.revision else ""
         name = f"Quotation {self.number}{revision}".strip() if self.number else f"Quotation{revision}"
         return f"Variation {self.variation} to {name[0].lower()}{name[1:]}" if self.variation else name
+
+    @property
+    def facts(self) -> list[tuple[str, str]]:
+        """Words at the head of the page with what is said to each; those of which nothing is known are left out."""
+        facts = (
+            ("Date", self.date.isoformat() if self.date else ""),
+            ("Valid until", self.valid_until.isoformat() if self.valid_until else ""),
+            ("Customer", self.customer),
+            ("Job", self.job),
+        )
+        return [(what, text) for what, text in facts if text]
+
+    @property
+    def headings(self) -> tuple[str, ...]:
+        """Headings of the lines; a lump sum shows none of its prices."""
+        money = f", {self.currency}"
+        return ("Mark", "Drawing", "Description", "Steel", "Quantity", f"Price each{money}", f"Amount{money}")
 
     def money(self, minor: int) -> float:
         """Return an amount in the major unit."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from estimator.write.pdf_page import RULE, SHADE, PageParts, PageSetup, set_pages
-from estimator.write.quote.page import QuoteChanges, QuoteLine, QuotePage
+from estimator.write.quote.page import PRICES, QuoteChanges, QuoteLine, QuotePage
 
 if TYPE_CHECKING:
     from reportlab.platypus import Flowable
@@ -92,20 +92,13 @@ class _Setter(PageParts):
         from reportlab.lib.units import mm
         from reportlab.platypus import Spacer
 
-        facts = (
-            ("Date", page.date.isoformat() if page.date else ""),
-            ("Valid until", page.valid_until.isoformat() if page.valid_until else ""),
-            ("Customer", page.customer),
-            ("Job", page.job),
-        )
         shown = [self.say(text, self.title if row == 0 else self.text) for row, text in enumerate(page.shop)]
-        rows = [[self.say(what, self.strong), self.say(text)] for what, text in facts if text]
+        rows = [[self.say(what, self.strong), self.say(text)] for what, text in page.facts]
         table = [self.table(rows, (28.0, 153.0))] if rows else []
         return [*shown, Spacer(1, 5 * mm * self.size), self.say(page.title, self.title), *table]
 
     def lines(self, page: QuotePage) -> Flowable:
-        heads = ["Mark", "Drawing", "Description", "Steel", "Quantity"]
-        heads += [] if page.lump_sum else [f"Price each, {page.currency}", f"Amount, {page.currency}"]
+        heads = page.headings[: PRICES[0]] if page.lump_sum else page.headings
         widths: tuple[float, ...] = _WIDTHS_MM if not page.lump_sum else (*_WIDTHS_MM[:2], 106.0, *_WIDTHS_MM[3:5])
         rows = [[self.say(h, self.strong_right if i > 3 else self.strong) for i, h in enumerate(heads)]]
         rows += [self._line(line, page) for line in page.lines]

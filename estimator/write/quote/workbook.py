@@ -6,12 +6,11 @@ from collections.abc import Callable
 from typing import Any, BinaryIO
 
 from estimator.write.book import LINE_HEIGHT, BookSheet, OutputBook, Paper, wrapped_lines, write_book
-from estimator.write.quote.page import QuotePage
-from estimator.write.styles import Look
+from estimator.write.quote.page import PRICES, QuotePage
+from estimator.write.styles import Look, money_format
 
 __all__ = ["quote_workbook"]
 
-_HEADINGS = ("Mark", "Drawing", "Description", "Steel", "Quantity", "Price each", "Amount")
 _WIDTHS = (11.0, 11.0, 33.0, 13.0, 9.5, 13.0, 14.0)
 _LAST = len(_WIDTHS) - 1
 _DRAWING = 1
@@ -58,16 +57,9 @@ def _write_head(sheet: BookSheet, page: QuotePage) -> int:
         _write_across(sheet, row, text, Look.TITLE if row == 0 else Look.TEXT)
     row = len(page.shop) + 1
     _write_across(sheet, row, page.title, Look.TITLE)
-    facts = (
-        ("Date", page.date.isoformat() if page.date else ""),
-        ("Valid until", page.valid_until.isoformat() if page.valid_until else ""),
-        ("Customer", page.customer),
-        ("Job", page.job),
-    )
-    for what, text in facts:
-        if text:
-            row += 1
-            _write_said(sheet, row, what, text)
+    for what, text in page.facts:
+        row += 1
+        _write_said(sheet, row, what, text)
     return row + 2
 
 
@@ -81,13 +73,12 @@ def _write_across(sheet: BookSheet, row: int, text: str, look: Look) -> None:
 
 
 def _write_lines(sheet: BookSheet, row: int, page: QuotePage) -> int:
-    currency = f", {page.currency}"
-    for column, heading in enumerate(_HEADINGS):
-        shown = "" if page.lump_sum and column > 4 else heading + (currency if column > 4 else "")
+    for column, heading in enumerate(page.headings):
+        shown = "" if page.lump_sum and column in PRICES else heading
         style = sheet.styles.get(Look.HEADING, align="right" if column > 3 else "left")
         _write_word(sheet, row, column, shown, style, page)
-    sheet.fit_row(row, zip((h + currency for h in _HEADINGS), _WIDTHS, strict=True))
-    number = "#,##0" + ("." + "0" * page.decimals if page.decimals else "")
+    sheet.fit_row(row, zip(page.headings, _WIDTHS, strict=True))
+    number = money_format(page.decimals)
     for line in page.lines:
         row += 1
         description = f"{line.description} ({line.note})" if line.note else line.description
@@ -98,7 +89,7 @@ def _write_lines(sheet: BookSheet, row: int, page: QuotePage) -> int:
         sheet.fit_row(row, zip(words, broad, strict=False))
         if line.quantity:
             sheet.number(row, 4, line.quantity, Look.TEXT, "#,##0.###")
-        for column, minor in ((5, line.price_each), (6, line.amount)):
+        for column, minor in zip(PRICES, (line.price_each, line.amount), strict=True):
             if minor is not None:
                 sheet.number(row, column, page.money(minor), Look.TEXT, number)
     return row + 1
@@ -114,7 +105,7 @@ def _write_word(sheet: BookSheet, row: int, column: int, text: str, style: Any, 
 
 
 def _write_sums(sheet: BookSheet, row: int, page: QuotePage) -> int:
-    number = "#,##0" + ("." + "0" * page.decimals if page.decimals else "")
+    number = money_format(page.decimals)
     for one in page.sums:
         look = Look.TOTAL if one.strong else Look.TEXT
         for column in range(2, _LAST):
@@ -128,7 +119,8 @@ def _write_changes(sheet: BookSheet, row: int, page: QuotePage) -> int:
     """Write what changed since the revision that the customer has; return the row below."""
     if page.changes is None:
         return row - 1
-    number = "+#,##0{0};-#,##0{0};0{0}".format("." + "0" * page.decimals if page.decimals else "")
+    money = money_format(page.decimals)
+    number = f"+{money};-{money};0{money.removeprefix('#,##0')}"
     sheet.text(row, 0, page.changes.title, Look.LABEL)
     style = sheet.styles.get(Look.TEXT, wrap=True)
     for what, how, minor in page.changes.rows:
