@@ -1,1 +1,1 @@
-"""Step 2: rows become records, or a list of problems."""
+"""Step 2: rows become records, or a list of problems; the torch kit, from records and the tables."""

@@ -31,9 +31,9 @@ from estimator.sheets.shop_rules import ADD_ONS, BREAKS, CUSTOMERS, FACTORS, WOR
 from estimator.sheets.statement import Sheet
 from estimator.shop_units import assumed_state
 
-__all__ = ["SHOP_BOOK_SHEETS", "read_shop_book", "whole_book_problems"]
+__all__ = ["SHOP_TABLES", "read_shop_book", "whole_book_problems"]
 
-SHOP_BOOK_SHEETS: dict[str, tuple[Sheet, type[BaseModel]]] = {
+SHOP_TABLES: dict[str, tuple[Sheet, type[BaseModel]]] = {
     "labour": (LABOUR, records.LabourRate),
     "gas_prices": (GAS_PRICES, records.GasPrice),
     "steel": (STEEL, records.SteelPrice),
@@ -73,7 +73,7 @@ def read_shop_book(book: Book) -> tuple[ShopBook | None, list[Problem]]:
     unit = str(form.rows[0].values.get("units") or "mm") if form.rows else "mm"
     tables: dict[str, Any] = {}
     problems: list[Problem] = list(first.problems)
-    for field, (sheet, model) in SHOP_BOOK_SHEETS.items():
+    for field, (sheet, model) in SHOP_TABLES.items():
         read = read_sheet(book, sheet, length_unit=unit)
         rows, found = records_of(read, sheet, model)
         problems += found

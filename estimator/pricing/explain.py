@@ -15,7 +15,7 @@ from estimator.check.torch_kit import built_in_work_rates
 from estimator.plain_words import line_words
 from estimator.pricing.job import Estimate
 from estimator.pricing.money import format_minor
-from estimator.quantities.heating import heating_time_min
+from estimator.quantities.flame_minutes import heating_time_min
 from estimator.units import from_house
 from estimator.words import Shape, Work
 

@@ -21,7 +21,7 @@ from estimator.pricing.priced_job import JobOrder, Reopened
 from estimator.pricing.rates import Rates, steel_row
 from estimator.problems import Level, Place, Problem, WorkbookProblemsError
 from estimator.problems import lines as say
-from estimator.quantities.flame_speed import with_minutes_by_speed
+from estimator.quantities.flame_minutes import with_minutes_by_speed
 from estimator.quantities.job import choose_settings
 from estimator.quantities.line_checks import line_place, setting_problems, shape_problems
 from estimator.quantities.lines import mass_each_kg

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from estimator import __version__
 from estimator.check.cut_list import NOT_COLUMNS, CutList, ReadAs, TitleBlock
 from estimator.check.shop_book import ShopBook
-from estimator.check.shop_book_reading import SHOP_BOOK_SHEETS
+from estimator.check.shop_book_reading import SHOP_TABLES
 from estimator.pricing.job import Estimate, JobOrder, Reopened, estimate_job
 from estimator.problems import Level, Place, Problem
 from estimator.quantities.typed_settings import SettingKey
@@ -108,7 +108,7 @@ def record_data(record: JobRecord) -> dict[str, Any]:
     columns = {f.name: _plain_column(getattr(cuts, f.name)) for f in fields(cuts) if f.name not in NOT_COLUMNS}
     tables = {
         name: [row.model_dump(mode="json", exclude={"place"}, exclude_defaults=True) for row in getattr(shop, name)]
-        for name in SHOP_BOOK_SHEETS
+        for name in SHOP_TABLES
     }
     order = asdict(record.order) | {"date": record.order.date and record.order.date.isoformat()}
     return {
@@ -239,6 +239,6 @@ def _cuts(data: Mapping[str, Any]) -> CutList:
 def _shop(data: Mapping[str, Any]) -> ShopBook:
     tables = {
         name: tuple(model.model_validate(row) for row in data["tables"].get(name, ()))
-        for name, (_, model) in SHOP_BOOK_SHEETS.items()
+        for name, (_, model) in SHOP_TABLES.items()
     }
     return ShopBook.model_validate({"shop": data["form"], "file": data["file"], "sha256": data["sha256"], **tables})

@@ -35,7 +35,7 @@ def quote_gaps(estimate: Estimate, on: dt.date) -> list[Problem]:
     place = Place(estimate.cuts.file)
     found = []
     if not shop.shop_name:
-        heading = SHOP.columns[[column.name for column in SHOP.columns].index("shop_name")].heading
+        heading = SHOP.column("shop_name").heading
         found.append(say.NO_SHOP_NAME.at(Place(estimate.shop.file), heading=heading, sheet=SHOP.name))
     if not title.customer:
         found.append(say.NO_CUSTOMER.at(place))

@@ -11,7 +11,7 @@ from estimator.check.cut_list import CutList
 from estimator.check.torch_kit import TorchKit
 from estimator.check.work_rates import WorkRates
 from estimator.quantities.chart import choose_tips, distinct_values, effective_thickness_mm
-from estimator.quantities.heating import heating_time_min
+from estimator.quantities.flame_minutes import heating_time_min
 from estimator.quantities.job_rows import JobRow, job_rows
 from estimator.quantities.lines import BurntMetres, is_machine
 from estimator.quantities.normed import no_normed_work, normed_work

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import BinaryIO
+from typing import Any, BinaryIO
 
 from estimator.check.shop_book import ShopBook
-from estimator.check.shop_book_rows import shop_book_rows
+from estimator.check.shop_book_reading import SHOP_TABLES
+from estimator.sheets.shop_form import SHOP
 from estimator.sheets.workbooks import SHOP_BOOK_SHEETS
 from estimator.write.book import OutputBook, Paper, write_book
 from estimator.write.own_cells import OwnUnits
@@ -29,7 +30,7 @@ def shop_book_workbook(shop: ShopBook, *, title: str) -> Callable[[BinaryIO], No
     -------
     function of a binary file
     """
-    rows = shop_book_rows(shop)
+    rows = _rows(shop)
     form = shop.shop
     units = OwnUnits(length=form.units, currency=form.currency)
 
@@ -38,3 +39,16 @@ def shop_book_workbook(shop: ShopBook, *, title: str) -> Callable[[BinaryIO], No
             write_own_sheet(book, sheet, rows.get(sheet.name, []), units=units)
 
     return write_book(build, title=title, paper=Paper(form.paper))
+
+
+def _rows(shop: ShopBook) -> dict[str, list[dict[str, Any]]]:
+    """Return the rows of each sheet, by the sheet's name; a form is one row, blanks are left out."""
+    rows = {SHOP.name: [_row(shop.shop, {c.name for c in SHOP.columns})]}
+    for field, (sheet, _) in SHOP_TABLES.items():
+        names = {c.name for c in sheet.columns}
+        rows[sheet.name] = [_row(record, names) for record in getattr(shop, field)]
+    return rows
+
+
+def _row(record: Any, names: set[str]) -> dict[str, Any]:
+    return {k: v for k, v in record.model_dump().items() if k in names and v is not None and v != ""}

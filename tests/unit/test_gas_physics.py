@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
+from estimator.quantities.flame_minutes import heating_time_min
 from estimator.quantities.gas_use import gas_m3
-from estimator.quantities.heating import heating_time_min
 from estimator.quantities.orifice import (
     ATMOSPHERE_BAR,
     CHOKED_PRESSURE_BAR,
