@@ -209,11 +209,6 @@ def work_on_fuel(
     WorkOnFuel or FuelLeftOut
         Gas with its stated losses, and paid time, of a month.
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Notes
     -----
     Source: as for ``work_on_fuels``.
@@ -231,9 +226,8 @@ def work_on_fuel(
     if bad.any():
         return FuelLeftOut(fuel, f"{int(bad.sum())} of {len(cuts)} lines have no tip or chart for it")
     job, _ = line_physics(cuts, shop, kit, rates, chosen)
-    paid_min = float(job.lines.paid_time_min.sum()) + sum(row.paid_time_min for row in job.rows)
     uses = _uses(job, fuel, months=months, long_burns=long_burns)
-    work = FuelWork(fuel, uses, paid_min / months, _by_thickness(cuts, job, months))
+    work = FuelWork(fuel, uses, job.whole_paid_time_min / months, _by_thickness(cuts, job, months))
     return WorkOnFuel(work, stand_in, _heating_share(job))
 
 

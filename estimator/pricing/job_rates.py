@@ -128,7 +128,7 @@ def call_out_minimum(job: JobQuantities, rates: Rates, labour_rate: str) -> list
     minimum = rates.labour_minimum_h.get(labour_rate, 0.0) * 60.0
     if minimum <= 0:
         return []
-    paid = float(job.lines.paid_time_min.sum()) + sum(r.paid_time_min for r in job.rows)
+    paid = job.whole_paid_time_min
     short = max(minimum - paid, 0.0)
     return [JobRow("call_out", "Minimum hours of the call-out", 1.0, short, "", rested=False, paid_time_min=short)]
 

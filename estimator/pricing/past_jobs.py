@@ -13,7 +13,6 @@ from estimator.check.shop_book import ShopBook
 from estimator.learning.ranges import Range
 from estimator.pricing.doubt import estimate_ranges
 from estimator.pricing.job import Estimate
-from estimator.pricing.quote_issue import paid_hours
 from estimator.problems import Problem
 
 __all__ = ["PastAnswer", "PastFigure", "PastReport", "PastSummary", "past_answer", "past_summary"]
@@ -106,7 +105,10 @@ def past_answer(job: PastJob, estimates: Sequence[Estimate]) -> PastAnswer:
     return PastAnswer(
         job=job.name,
         hours=_figure(
-            sum(paid_hours(one) for one in estimates), [r.paid_time_min for r in ranges], 60.0, job.total("hours")
+            sum(one.whole_paid_time_min / 60.0 for one in estimates),
+            [r.paid_time_min for r in ranges],
+            60.0,
+            job.total("hours"),
         ),
         oxygen=_figure(
             oxygen / first.rates.oxygen.usable_m3,

@@ -111,3 +111,8 @@ class Estimate:
         """Paid minutes of each line: the owner's where typed, else worked out [min]."""
         mine = self.my_minutes
         return np.where(np.isnan(mine), self.job.lines.paid_time_min, mine)
+
+    @property
+    def whole_paid_time_min(self) -> float:
+        """Paid minutes of the whole job, its own rows with it [min]."""
+        return float(self.paid_time_min.sum()) + sum(row.paid_time_min for row in self.job.rows)

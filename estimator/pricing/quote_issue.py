@@ -15,7 +15,7 @@ from estimator.problems import Place, WorkbookProblemsError
 from estimator.problems import quotes as say
 from estimator.sheets.register import FIRST_REVISION, QUOTES
 
-__all__ = ["QuoteIssue", "issue_quote", "numbered", "paid_hours", "quote_print", "quoted_lines", "row_of"]
+__all__ = ["QuoteIssue", "issue_quote", "numbered", "quote_print", "quoted_lines", "row_of"]
 
 _LETTERS = 8
 """Letters of each half of a fingerprint: one mix-up in four thousand million."""
@@ -174,7 +174,7 @@ def row_of(estimate: Estimate, issue: QuoteIssue, fingerprint: str, *, on: dt.da
         title=title.job,
         price=estimate.totals.taxable / minor,
         total=estimate.totals.total / minor,
-        hours=round(paid_hours(estimate), 2),
+        hours=round(estimate.whole_paid_time_min / 60.0, 2),
         oxygen_m3=round(estimate.job.drawn_oxygen_m3, 3),
         fuel=estimate.kit.fuel,
         fuel_m3=round(estimate.job.drawn_fuel_m3, 3),
@@ -183,11 +183,6 @@ def row_of(estimate: Estimate, issue: QuoteIssue, fingerprint: str, *, on: dt.da
         estimate=kept,
         print=fingerprint,
     )
-
-
-def paid_hours(estimate: Estimate) -> float:
-    """Return the paid hours of a whole job, the owner's own minutes where he typed them [h]."""
-    return (float(estimate.paid_time_min.sum()) + sum(row.paid_time_min for row in estimate.job.rows)) / 60.0
 
 
 def numbered(estimate: Estimate, issue: QuoteIssue) -> Estimate:

@@ -64,7 +64,7 @@ def second_look(estimate: Estimate, past: Mapping[str, Sequence[float]] | None =
     """
     lines, bands = estimate.job.lines, _bands()
     cut_min = lines.cut_time_min + lines.bevel_time_min
-    paid = float(estimate.paid_time_min.sum()) + sum(row.paid_time_min for row in estimate.job.rows)
+    paid = estimate.whole_paid_time_min
     sense = [
         torch_on_check(
             cut_time_min=float(cut_min.sum()),

@@ -76,6 +76,11 @@ class JobQuantities:
         """Fuel of the whole job: lines and lighting, the gas lost with it [m³]."""
         return float(self.lines.drawn_fuel_m3.sum()) + sum(row.drawn_fuel_m3 for row in self.rows)
 
+    @property
+    def whole_paid_time_min(self) -> float:
+        """Paid minutes of the whole job as worked out, lines and rows [min]."""
+        return float(self.lines.paid_time_min.sum()) + sum(row.paid_time_min for row in self.rows)
+
 
 def choose_settings(cuts: CutList, kit: TorchKit, rates: WorkRates, *, keep_tip_in: bool) -> ChosenSettings:
     """Return the torch settings that a list needs.

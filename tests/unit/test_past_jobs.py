@@ -13,7 +13,6 @@ from estimator.cli import app
 from estimator.pricing.doubt import estimate_ranges
 from estimator.pricing.job import JobOrder
 from estimator.pricing.past_jobs import PastReport, past_summary
-from estimator.pricing.quote_issue import paid_hours
 from estimator.problems import WorkbookProblemsError
 from estimator.read.load import load_book
 from estimator.tasks import ReadOptions, estimate, estimate_list
@@ -53,7 +52,7 @@ def test_a_job_with_a_list_is_what_its_estimate_says(folder: Path) -> None:
     done = estimate(folder / "gate.csv", folder / "shop_book.xlsx", JobOrder(date=report.date), ReadOptions())
     answer, oxygen, fuel = report.answers[0], done.job.drawn_oxygen_m3, done.job.drawn_fuel_m3
     ranges = estimate_ranges(done)
-    assert answer.hours.said == paid_hours(done)
+    assert answer.hours.said == done.whole_paid_time_min / 60
     assert (answer.hours.low, answer.hours.high) == (ranges.paid_time_min.low / 60, ranges.paid_time_min.high / 60)
     assert answer.oxygen.said == oxygen / done.rates.oxygen.usable_m3
     assert answer.fuel.said == fuel / done.rates.fuel.usable_m3
@@ -71,7 +70,7 @@ def test_metres_are_lines_of_bare_lengths_without_steel(folder: Path) -> None:
     done = estimate_list(cuts, own_shop(), JobOrder(date=report.date))
     assert done.job.lines.cut_m.tolist() == pytest.approx([4.8, 4.4])
     assert done.totals.parts["steel"] == 0
-    assert report.answers[1].hours.said == pytest.approx(paid_hours(done))
+    assert report.answers[1].hours.said == pytest.approx(done.whole_paid_time_min / 60)
 
 
 def test_rows_of_one_job_are_added(folder: Path) -> None:
