@@ -154,11 +154,6 @@ def fuel_turns(costs: Sequence[FuelCost], decimals: int = 2) -> list[FuelTurn]:
     list of FuelTurn
         One for each fuel after the first.
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Notes
     -----
     ``(cheapest total - all of the other but its fuel) / its fuel volume``. Oxygen, labour and change-over are held: a

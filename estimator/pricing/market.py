@@ -133,11 +133,6 @@ def acetylene_draw_share(*, long_burns: bool) -> float:
     float
         1/15 or 1/10.
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Notes
     -----
     Source: ``acetylene_draw_rules.csv``, recalled from compressed-gas practice (memory); the supplier's written figure
@@ -165,11 +160,6 @@ def heel_share(gas: str) -> float:
     -------
     float
         For acetylene and oxygen the recalled heel; 0 for the others, which are drawn empty.
-
-    Raises
-    ------
-    ValueError
-        Never.
 
     Notes
     -----

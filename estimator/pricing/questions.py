@@ -32,11 +32,6 @@ def questions_to_ask(lists: PriceLists) -> list[Question]:
     list of Question
         In the order of the suppliers' names; a supplier that says everything is asked nothing.
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Notes
     -----
     Source: common practice, no source.

@@ -31,11 +31,6 @@ def comparison_workbook(comparison: Comparison, paper: Paper | None = None) -> C
     -------
     function of a binary file
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Notes
     -----
     Prices, fees, rents and use are typed cells and the ranking follows them by formula. Sizes, cylinders held, vans,

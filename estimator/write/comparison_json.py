@@ -31,11 +31,6 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
     dict
         Keys are house names; the same comparison gives the same dict.
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Notes
     -----
     The components of a plan add to its total. Source: definition.

@@ -34,11 +34,6 @@ def summary_text(comparison: Comparison) -> str:
     str
         Two sentences that explain, the ranking, what to order, where it turns, and how much is to be asked.
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Notes
     -----
     Source: definition.
