@@ -17,6 +17,7 @@ from estimator.check.fuel_tips import is_built_in_of_acetylene
 from estimator.check.other_work import OtherWork
 from estimator.check.outfit import CylinderOutlet, OutfitItem
 from estimator.check.shop_book import ShopBook
+from estimator.check.work_rate_units import rates_in_house
 from estimator.problems import Place, Problem, ProblemCode
 from estimator.problems import shop_book as say
 from estimator.read.cells import Book
@@ -81,6 +82,7 @@ def read_shop_book(book: Book) -> tuple[ShopBook | None, list[Problem]]:
             rows, assumed = _with_states(rows, read)
             problems += assumed
         tables[field] = (*getattr(first, field, ()), *rows)
+    tables["work_rates"] = tuple(rates_in_house(tables["work_rates"]))
     problems += (
         _usual_hours(first, form, tables["gas_prices"])
         + _still_blank(first, tables)

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import BinaryIO
 
 from estimator import reference
+from estimator.check.work_rate_units import rates_for_inches
 from estimator.problems import Problem
 from estimator.sheets.first_cells import START
 from estimator.sheets.shop_rules import WORK_RATES
@@ -81,7 +82,7 @@ def blank_workbook(
 def built_in_rows(sheet: Sheet, units: OwnUnits) -> Sequence[Record]:
     """Return the built-in figures of a sheet, none for most."""
     if sheet is WORK_RATES:
-        return _work_rates()
+        return rates_for_inches(_work_rates()) if units.length == "in" else _work_rates()
     return _tips(inch=units.length == "in") if sheet is TIPS else ()
 
 

@@ -7,7 +7,9 @@ from typing import Any, BinaryIO
 
 from estimator.check.shop_book import ShopBook
 from estimator.check.shop_book_reading import SHOP_TABLES
+from estimator.check.work_rate_units import rates_for_inches
 from estimator.sheets.shop_form import SHOP
+from estimator.sheets.shop_rules import WORK_RATES
 from estimator.sheets.workbooks import SHOP_BOOK_SHEETS
 from estimator.write.book import OutputBook, Paper, write_book
 from estimator.write.own_cells import OwnUnits
@@ -33,6 +35,8 @@ def shop_book_workbook(shop: ShopBook, *, title: str) -> Callable[[BinaryIO], No
     rows = _rows(shop)
     form = shop.shop
     units = OwnUnits(length=form.units, currency=form.currency)
+    if form.units == "in":
+        rows[WORK_RATES.name] = rates_for_inches(rows[WORK_RATES.name])
 
     def build(book: OutputBook) -> None:
         for sheet in SHOP_BOOK_SHEETS:

@@ -10,6 +10,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from estimator.check.shop_book import ShopBook
+from estimator.check.torch_kit import work_rates
 from estimator.cli import app
 from estimator.sheets.first_cells import START
 from estimator.tasks import read_shop
@@ -73,6 +74,19 @@ def test_its_built_in_tips_are_those_of_a_metric_shop(shop: Path, tmp_path: Path
         assert held == pytest.approx([metric.cell(row, column).value for column in range(3, 9)], rel=1e-9)
 
 
+def test_its_built_in_work_rates_are_the_handbooks_each_in_its_own_unit(shop: Path) -> None:
+    book = book_of(shop)
+    assert len(book.work_rates) > 60
+    assert work_rates(book) == work_rates(book.model_copy(update={"work_rates": ()}))
+    sheet = openpyxl.load_workbook(shop / "shop_book.xlsx")["Work rates"]
+    rows = {row[0].value: [cell.value for cell in row] for row in sheet.iter_rows()}
+    units = {row[5] for row in rows.values() if row[5]}
+    assert {"min per ft of cut", "lb", "in", "psi", "lb per ft3", "degrees F"} <= units
+    assert not units & {"min per m of cut", "kg", "mm", "bar", "kg per m3", "degrees C", "min per kg", "MJ per kg"}
+    assert rows["reach_mm"][2] == pytest.approx(600 / 25.4, rel=1e-5)  # by definition
+    assert rows["edge_start_thick_s"][1] == "Edge start at 3.94 in"
+
+
 def test_it_pays_the_price_of_a_metric_shop_with_the_same_prices(shop: Path, tmp_path: Path) -> None:
     assert run("start", tmp_path / "mm", "-q").exit_code == 0
     book = openpyxl.load_workbook(tmp_path / "mm" / "shop_book.xlsx")
@@ -104,8 +118,6 @@ def test_a_book_that_calibration_writes_for_it_stays_in_inches(shop: Path, tmp_p
 def test_no_blank_of_its_folder_asks_for_a_metric_unit(shop: Path, name: str) -> None:
     book = openpyxl.load_workbook(shop / f"{name}.xlsx")
     for sheet in book.worksheets:
-        if sheet.title == "Work rates":  # the engine's own rates keep the unit that stands beside each
-            continue
         units = {sheet.cell(4, column).value for column in range(1, sheet.max_column + 1)}
         assert not units & {"mm", "m", "kg", "bar", "°C", "m³/h", "mm/min", "per kg"}, sheet.title
 

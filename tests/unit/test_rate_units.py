@@ -29,6 +29,8 @@ PINT = {
     "min per cm3": ("minute/centimeter**3", "minute/inch**3"),
     "cm2 per min": ("centimeter**2/minute", "inch**2/minute"),
     "kg per m3": ("kilogram/meter**3", "pound/foot**3"),
+    "bar gauge": ("bar", "psi"),
+    "degrees C": ("delta_degC", "delta_degF"),
     "MJ per kg": ("megajoule/kilogram", "Btu_it/pound"),
 }
 """House unit → it and the shop's in the words of Pint."""

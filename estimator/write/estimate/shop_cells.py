@@ -7,7 +7,6 @@ divides by it.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TypeVar
@@ -16,16 +15,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from estimator.pricing.job import Estimate
-from estimator.rate_units import UNIT_FACTORS, RateUnit, UnitFactor, inch_rate_unit
+from estimator.rate_units import UNIT_FACTORS, RateUnit, UnitFactor, inch_rate_unit, inch_words
 from estimator.units import GAS_UNITS, HOUSE_STATE, ReferenceState, gas_volume_m3
 
 __all__ = ["AS_HOUSE", "CellUnit", "ShopCells"]
 
 Figure = TypeVar("Figure", float, NDArray[np.float64])
 
-_WITH_UNIT = re.compile(r"(\d+(?:\.\d+)?) (mm|kg)\b")
-_PLACES = {"mm": ".3g", "kg": ".2g"}
-_WORDS = (("cubic metre", "cubic foot"), ("cubic foots", "cubic feet"), ("kilograms", "pounds"))
 _TOKENS = {"mm": "in", "m": "ft", "m3": "ft3", "kg": "lb", "cm3": "in3", "l": "in3"}
 """Part of a column's name that says its house unit → part of the name in the shop's."""
 _NUMBERS = {"in/min": "#,##0.0"}
@@ -134,17 +130,8 @@ class ShopCells:
         return CellUnit(unit.unit, tuple((name, self.factors[name].value, power) for name, power in unit.powers))
 
     def words(self, text: str) -> str:
-        """Return a sentence of our own with its figures and words in the shop's units, rounded for reading."""
-        if self.factors is None:
-            return text
-
-        def turned(found: re.Match[str]) -> str:
-            cell = self.of(found[2])
-            return f"{cell.shown(float(found[1])):{_PLACES[found[2]]}} {cell.unit}"
-
-        for metric, inch in _WORDS:
-            text = text.replace(metric, inch)
-        return _WITH_UNIT.sub(turned, text)
+        """Return a sentence of our own in the shop's units, rounded for reading."""
+        return text if self.factors is None else inch_words(text)
 
     def named_factors(self) -> tuple[UnitFactor, ...]:
         """Return the factors that have a cell: all that formulas take, or the two that a metric shop reads."""
