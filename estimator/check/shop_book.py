@@ -183,7 +183,8 @@ class TipRow(_Record):
     to_mm: float
     pressure_from_bar: float
     pressure_to_bar: float
-    fuel_pressure_bar: float
+    fuel_pressure_bar: float = 0.0
+    """Zero where it is not known."""
     fuel_pressure_low_bar: float | None = None
     fuel_pressure_high_bar: float | None = None
     given_flow_m3_h: float | None = None

@@ -43,7 +43,7 @@ class TipSetting:
     fuel_m3_h: float
     kerf_mm: float
     pierce_s: float
-    """NaN where plate this thick is not pierced."""
+    """With this fuel by a steady torch; NaN where plate this thick is not pierced."""
     status: str
     own_chart: bool
 
@@ -132,7 +132,7 @@ def tip_setting(kit: TorchKit, settings: Settings, index: int) -> TipSetting:
         preheat_oxygen_m3_h=float(settings.preheat_flow_m3_h[k]),
         fuel_m3_h=float(settings.fuel_flow_m3_h[k]),
         kerf_mm=float(settings.kerf_mm[k]),
-        pierce_s=float(settings.pierce_s[k]),
+        pierce_s=float(settings.pierce_s[k] * settings.start_factor[k]),
         status=row.status,
         own_chart=kit.own_chart[at],
     )

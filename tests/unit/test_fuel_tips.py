@@ -14,13 +14,15 @@ from estimator.check.example_shop import example_shop
 from estimator.check.fuel_tips import fuel_tips, has_built_in_flow
 from estimator.check.shop_book import ChartRow, FactorRow, ShopBook
 from estimator.check.shop_book_reading import whole_book_problems
-from estimator.check.torch_kit import torch_kit
+from estimator.check.torch_kit import torch_kit, work_rates
 from estimator.pricing.job import JobOrder
+from estimator.pricing.rack.card import card_of_settings
 from estimator.pricing.settings_card import setting_for_thickness
 from estimator.problems import WorkbookProblemsError
 from estimator.sheets.torch import BUILT_IN_STATUS
 from estimator.words import Steel
-from estimator.write.settings_text import settings_text
+from estimator.write.rack.card_words import card_rows
+from estimator.write.settings_text import settings_json, settings_text
 
 ACETYLENE_TIPS = tuple(
     tip.model_copy(update={"row": number})
@@ -120,6 +122,31 @@ def test_the_settings_name_no_pressure_of_a_fuel_that_another_fuels_tips_stand_i
     assert "0.14" not in text.partition("speed by hand")[0]
     assert "stands in: bore" in text
     assert "0.14 to 0.21 bar" in settings_text(setting_for_thickness(shop("acetylene"), 12.0, "acetylene"))
+
+
+@pytest.mark.parametrize("fuel", ["propane", "natural gas"])
+def test_the_example_shop_claims_no_pressure_of_a_fuel_that_no_source_gives(fuel: str) -> None:
+    rows = [tip for tip in example_shop().tips if tip.fuel == fuel]
+    assert rows
+    for tip in rows:
+        assert (tip.fuel_pressure_bar, tip.fuel_pressure_low_bar, tip.fuel_pressure_high_bar) == (0.0, None, None)
+        assert tip.status.endswith(f"no pressure of {fuel} known")
+        assert "sources" not in tip.status
+
+
+def test_the_pierce_of_the_settings_is_the_fuels_own() -> None:
+    # the fuel slows starts by the factor of the work rates: definition
+    work = work_rates(example_shop())
+    slower = {"acetylene": 1.0, "propane": work.start_propane, "natural gas": work.start_natural_gas}
+    pierce = {fuel: setting_for_thickness(example_shop(), 20.0, fuel)[0].pierce_s for fuel in slower}
+    assert pierce["propane"] > pierce["acetylene"]
+    assert pierce == {fuel: pytest.approx(pierce["acetylene"] * factor) for fuel, factor in slower.items()}
+    found = setting_for_thickness(example_shop(), 20.0, "propane")
+    assert f"pierce            about {pierce['propane']:.0f} s" in settings_text(found)
+    assert settings_json(found)["settings"][0]["pierce_s"] == pierce["propane"]
+    (card,) = card_of_settings(found)
+    shown = next(row for row in card_rows(card) if row.label == "Pierce, about")
+    assert shown.figures[0].main == f"{pierce['propane']:.0f} s"
 
 
 def test_a_built_in_row_that_says_propane_is_told_of_at_its_row() -> None:
