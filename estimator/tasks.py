@@ -22,7 +22,7 @@ from estimator.check.shop_book_reading import read_shop_book
 from estimator.pricing.job import Estimate, JobOrder, estimate_job
 from estimator.pricing.settings_card import TipSetting, setting_for_thickness
 from estimator.pricing.sharing import sharing_note
-from estimator.problems import Level, Place, Problem, WorkbookProblemsError
+from estimator.problems import Place, Problem, WorkbookProblemsError, has_error
 from estimator.problems.asked import NO_SUCH_LINE, NOT_A_THICKNESS
 from estimator.read.cells import Book
 from estimator.read.cut_list import ListDefaults, bad_lines, read_cut_list
@@ -149,7 +149,7 @@ def read_shop(path: Path | None) -> tuple[ShopBook, list[Problem]]:
         return example_shop(), []
     book = load_book(path)
     shop, problems = read_shop_book(book)
-    if shop is None or any(p.level is Level.ERROR for p in problems):
+    if shop is None or has_error(problems):
         raise WorkbookProblemsError(problems)
     return shop, [*problems, *book_remarks(book)]
 

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from estimator.check.cut_list import CutList
 from estimator.pricing.job import Estimate, JobOrder
-from estimator.problems import Level, Place, Problem, WorkbookProblemsError, sort_problems
+from estimator.problems import Place, Problem, raise_on_errors, sort_problems
 from estimator.problems import quotes as say
 from estimator.quantities.line_checks import line_place
 from estimator.read.load import load_book
@@ -53,8 +53,7 @@ def read_old_estimate(path: Path) -> OldEstimate:
 
     book = load_book(path)
     lines, problems = kept_lines(book)
-    if any(problem.level is Level.ERROR for problem in problems):
-        raise WorkbookProblemsError(problems)
+    raise_on_errors(problems)
     return OldEstimate(lines, changed_rates(book))
 
 

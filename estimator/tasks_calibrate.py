@@ -8,7 +8,7 @@ from pathlib import Path
 
 from estimator.check.work_log import WorkLog, read_work_log
 from estimator.pricing.learn import Calibration, Learned, learn_from_log
-from estimator.problems import Level, Place, Problem, WorkbookProblemsError, strict
+from estimator.problems import Place, Problem, WorkbookProblemsError, raise_on_errors
 from estimator.problems.learning import LOG_TEACHES_NOTHING, LOG_UNUSED
 from estimator.problems.work_log import LOG_EMPTY
 from estimator.read.load import load_book
@@ -57,7 +57,7 @@ def calibrate(
     problems = [*problems, *said, *book_remarks(book)]
     if not work_log.entries:
         problems.append(LOG_EMPTY.at(Place(book.path.name)))
-    _stop_on_errors(problems)
+    raise_on_errors(problems)
     learned = learn_from_log(
         work_log,
         shop_book,
@@ -66,7 +66,7 @@ def calibrate(
         quoted_min=quoted_min,
     )
     problems += _what_it_teaches(learned, book.path.name)
-    _stop_on_errors(strict(problems) if strictly else problems)
+    raise_on_errors(problems, strictly=strictly)
     return Calibration(learned, tuple(WorkbookProblemsError(problems).problems), book.path.name, book.sha256)
 
 
@@ -84,8 +84,3 @@ def _what_it_teaches(learned: Learned, file: str) -> list[Problem]:
     if learned.not_used:
         problems.append(LOG_UNUSED.at(Place(file), count=len(learned.not_used)))
     return problems
-
-
-def _stop_on_errors(problems: list[Problem]) -> None:
-    if any(problem.level is Level.ERROR for problem in problems):
-        raise WorkbookProblemsError(problems)

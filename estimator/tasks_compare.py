@@ -19,7 +19,7 @@ from estimator.pricing.landed import Money
 from estimator.pricing.market import gas_uses
 from estimator.pricing.offers import GasUse
 from estimator.pricing.rates import in_force as rows_in_force
-from estimator.problems import Level, Place, Problem, WorkbookProblemsError, strict
+from estimator.problems import Place, Problem, WorkbookProblemsError, has_error, raise_on_errors
 from estimator.problems import price_list as said
 from estimator.read.cells import Book
 from estimator.read.load import load_book
@@ -94,7 +94,7 @@ def compare(price_lists: Sequence[Path], order: CompareOrder | None = None) -> C
         problems = [*problems, *of_form]
     problems = [*problems, *(remark for book in books for remark in book_remarks(book))]
     use = _use(order, shop, problems)
-    _stop(problems, order)
+    raise_on_errors(problems, strictly=order.strict)
     comparison, found = compare_books(
         books,
         form=form,
@@ -104,7 +104,7 @@ def compare(price_lists: Sequence[Path], order: CompareOrder | None = None) -> C
         decimals=shop.shop.decimals if shop_path else 2,
     )
     problems += found
-    _stop(problems, order)
+    raise_on_errors(problems, strictly=order.strict)
     if comparison is None:
         raise WorkbookProblemsError(problems)
     if use.cuts is not None:
@@ -163,7 +163,7 @@ def compare_books(
     holding, of_dates = in_force(lists, on)
     problems += of_dates
     used = list(uses) or gas_uses(holding.uses)
-    if not _has_error(problems):
+    if not has_error(problems):
         problems += [] if holding.offers else [said.NOTHING_OFFERED.at(_place(books), date=on.isoformat())]
         problems += [] if used else [said.NO_USE.at(_place(books))]
     if not used or not holding.offers or _twice(holding, uses):
@@ -228,7 +228,7 @@ def _use_of_list(path: Path, order: CompareOrder, shop: ShopBook, problems: list
     listed = read_list(path, order.reading, shop)
     problems += listed.problems
     use = _Use(cuts=listed.cuts, inputs=[listed.book])
-    if _has_error(problems):
+    if has_error(problems):
         return use
     worked = work_on_fuel(listed.cuts, shop, shop.shop.fuel, months=order.months, long_burns=order.long_burns)
     if isinstance(worked, FuelLeftOut):
@@ -244,7 +244,7 @@ def _use_of_log(path: Path, order: CompareOrder, shop: ShopBook, problems: list[
     log, found = read_work_log(book)
     problems += [*found, *book_remarks(book)]
     use = _Use(inputs=[book])
-    if _has_error(problems):
+    if has_error(problems):
         return use
     if not log.entries:
         problems.append(said.LOG_EMPTY.at(Place(path.name)))
@@ -259,12 +259,6 @@ def _use_of_log(path: Path, order: CompareOrder, shop: ShopBook, problems: list[
 
 def _months(months: float) -> str:
     return f"{months:g} month{'' if months == 1 else 's'}"
-
-
-def _stop(problems: list[Problem], order: CompareOrder) -> None:
-    told = strict(problems) if order.strict else problems
-    if _has_error(told):
-        raise WorkbookProblemsError(told)
 
 
 def _labour_per_hour(shop: ShopBook, on: dt.date) -> float | None:
@@ -290,7 +284,3 @@ def _twice(lists: PriceLists, uses: Sequence[GasUse]) -> bool:
 
 def _place(books: Sequence[Book]) -> Place:
     return Place(books[0].path.name if books else "")
-
-
-def _has_error(problems: Sequence[Problem]) -> bool:
-    return any(problem.level is Level.ERROR for problem in problems)

@@ -26,7 +26,7 @@ from estimator.pricing.month_report import InputFile, MonthReport, QuotedJob
 from estimator.pricing.month_trend import month_trends
 from estimator.pricing.span_balance import cylinder_spans
 from estimator.problems import work_log as said
-from estimator.problems.code import Level, Place, Problem, WorkbookProblemsError, sort_problems, strict
+from estimator.problems.code import Place, Problem, WorkbookProblemsError, raise_on_errors, sort_problems
 from estimator.read.cells import Book
 from estimator.read.load import load_book
 from estimator.read.remarks import book_remarks
@@ -100,7 +100,7 @@ def close_books(
     work, of_log = _log(log)
     problems = [*of_shop, *of_bills, *of_log]
     problems += [remark for read in (bills, log, shop) if read is not None for remark in book_remarks(read)]
-    _stop(problems, strictly=strictly)
+    raise_on_errors(problems, strictly=strictly)
 
     day = as_of or max(bill.bill_date for bill in book.bills)
     doubts = ReadingDoubts.of(work_rates(shop_book))
@@ -117,7 +117,7 @@ def close_books(
     spans = cylinder_spans(work, gas.of_part, checked.checking.size_of, done.months, doubts)
     problems += [*done.problems, *gas.problems(), *log_gaps(work, book, list(gas.modelled))]
     problems = sort_problems(dict.fromkeys(problems))
-    _stop(problems, strictly=strictly)
+    raise_on_errors(problems, strictly=strictly)
     return MonthReport(
         done=done,
         checked=checked,
@@ -203,12 +203,6 @@ def _log(book: Book | None) -> tuple[WorkLog, list[Problem]]:
     if not work.entries and not problems:
         problems.append(said.LOG_EMPTY.at(Place(book.path.name)))
     return work, problems
-
-
-def _stop(problems: list[Problem], *, strictly: bool) -> None:
-    judged = strict(problems) if strictly else problems
-    if any(problem.level is Level.ERROR for problem in judged):
-        raise WorkbookProblemsError(judged)
 
 
 def _currency(shop: ShopBook, *, own: bool, bills: tuple[Bill, ...]) -> str:

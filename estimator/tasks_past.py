@@ -9,7 +9,7 @@ from estimator.check.past_jobs import PastJob, metres_list, read_past_jobs
 from estimator.check.shop_book import ShopBook
 from estimator.pricing.job import Estimate, JobOrder
 from estimator.pricing.past_jobs import PastReport, past_answer
-from estimator.problems import Level, Problem, WorkbookProblemsError, sort_problems
+from estimator.problems import Problem, WorkbookProblemsError, raise_on_errors, sort_problems
 from estimator.problems import past_jobs as say
 from estimator.read.load import load_book
 from estimator.tasks import ReadOptions, estimate_list, find_shop_book, read_list, read_shop
@@ -41,7 +41,7 @@ def check_past(path: Path, shop: Path | None, order: JobOrder) -> PastReport:
     shop_book, problems = read_shop(shop or find_shop_book(path))
     jobs, found = read_past_jobs(load_book(path))
     problems += found
-    _stop_on_errors(problems)
+    raise_on_errors(problems)
     order = JobOrder(date=order.date or _newest(shop_book), fuel=order.fuel, partial=order.partial)
     answers = []
     for job in jobs:
@@ -70,8 +70,3 @@ def _newest(shop: ShopBook) -> dt.date | None:
     """Return the first day on which the newest rate of every kind is in force."""
     days = [row.from_date for rows in (shop.labour, shop.gas_prices, shop.steel) for row in rows]
     return max(days, default=None)
-
-
-def _stop_on_errors(problems: list[Problem]) -> None:
-    if any(problem.level is Level.ERROR for problem in problems):
-        raise WorkbookProblemsError(problems)

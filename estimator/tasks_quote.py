@@ -18,7 +18,7 @@ from estimator.pricing.quote_changes import RevisionChanges, revision_changes
 from estimator.pricing.quote_gaps import quote_gaps
 from estimator.pricing.quote_issue import QuoteIssue, issue_quote, numbered, quote_print, quoted_lines, row_of
 from estimator.pricing.typed_figures import TypedFigures, priced_as_typed
-from estimator.problems import Level, Place, Problem, WorkbookProblemsError
+from estimator.problems import Place, Problem, WorkbookProblemsError, raise_on_errors
 from estimator.problems import quotes as say
 from estimator.read.cells import Book
 from estimator.read.load import load_book
@@ -131,12 +131,12 @@ def reopen_estimate(path: Path, *, old_engine_is_a_note: bool = False) -> Reopen
     before = record.priced()
     problems = _engine_problems(book, record, before, as_note=old_engine_is_a_note)
     typed, found = typed_figures(book, before)
-    _stop_on_errors(problems := [*problems, *found])
+    raise_on_errors(problems := [*problems, *found])
     after = _priced(path, record, before, typed)
     lines, _ = find_lines(book, before)
     if lines is not None and not problems:
         problems += shown_problems(book, lines, before, after)
-    _stop_on_errors(problems)
+    raise_on_errors(problems)
     return ReopenedEstimate(path, book.sha256, record, before, typed, after, problems)
 
 
@@ -160,11 +160,6 @@ def _engine_problems(book: Book, record: JobRecord, before: Estimate, *, as_note
     said = {name: format_minor(minor, decimals) for name, minor in totals.items()}
     code = say.OLD_ENGINE if as_note else say.ENGINE_DIFFERS
     return [code.at(Place(book.path.name), engine=record.engine, now=__version__, **said)]
-
-
-def _stop_on_errors(problems: list[Problem]) -> None:
-    if any(problem.level is Level.ERROR for problem in problems):
-        raise WorkbookProblemsError(problems)
 
 
 def send_quote(path: Path, order: QuoteOrder) -> SentQuote:

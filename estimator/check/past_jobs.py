@@ -8,7 +8,7 @@ import numpy as np
 
 from estimator.check.cut_list import CutList
 from estimator.check.record import SheetRecord
-from estimator.problems import Level, Place, Problem
+from estimator.problems import Place, Problem, has_error
 from estimator.problems import past_jobs as say
 from estimator.read.cells import Book
 from estimator.read.own_sheets import read_records
@@ -82,7 +82,7 @@ def read_past_jobs(book: Book) -> tuple[list[PastJob], list[Problem]]:
     for job in jobs:
         if job.total("hours") is None:
             problems.append(say.PAST_HOURS_MISSING.at(job.rows[0].place, found=job.name))
-    if not jobs and not any(problem.level is Level.ERROR for problem in problems):
+    if not jobs and not has_error(problems):
         problems.append(say.NO_PAST_JOBS.at(Place(book.path.name, PAST_JOBS.name)))
     return jobs, problems
 

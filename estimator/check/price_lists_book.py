@@ -19,7 +19,7 @@ from estimator.check.price_list import (
     check_use,
 )
 from estimator.problems import price_list as said
-from estimator.problems.code import Level, Place, Problem
+from estimator.problems.code import Place, Problem, has_error
 from estimator.read.cells import Book
 from estimator.read.own_cells import nearest
 from estimator.read.own_sheets import find_sheet, read_records
@@ -170,7 +170,7 @@ def _kept(checked: Iterable[tuple[_Row, list[Problem]]], problems: list[Problem]
     """Yield the rows that hold; gather every problem."""
     for row, found in checked:
         problems += found
-        if not any(problem.level is Level.ERROR for problem in found):
+        if not has_error(found):
             yield row
 
 

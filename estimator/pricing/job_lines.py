@@ -19,7 +19,7 @@ from estimator.pricing.other_lines import OtherLines, other_lines
 from estimator.pricing.own_factors import faded
 from estimator.pricing.priced_job import JobOrder, Reopened
 from estimator.pricing.rates import Rates, steel_row
-from estimator.problems import Level, Place, Problem, WorkbookProblemsError
+from estimator.problems import Level, Place, Problem, WorkbookProblemsError, has_error
 from estimator.problems import lines as say
 from estimator.quantities.flame_minutes import with_minutes_by_speed
 from estimator.quantities.job import choose_settings
@@ -139,7 +139,7 @@ def ready_lines(
     lines = ReadyLines(cuts, *mine, [*found, *of_steel, *of_flames], [])
     if np.isin(cuts.work, (Work.CUT, BLANK)).any():
         lines.found += (said := fuel_problems(bench.kit, bench.shop))
-        if any(problem.level is Level.ERROR for problem in said):
+        if has_error(said):
             raise WorkbookProblemsError(lines.found)
 
     lines.leave_out(*_line_problems(cuts, bench.shop, bench.kit, bench.work))

@@ -10,7 +10,7 @@ from estimator.check.cut_list import CutList
 from estimator.check.shop_book import ShopBook
 from estimator.check.torch_kit import TorchKit, torch_kit, work_rates
 from estimator.pricing.fuel_chart import fuel_problems
-from estimator.problems import Level, Place, WorkbookProblemsError
+from estimator.problems import Place, WorkbookProblemsError, raise_on_errors
 from estimator.problems import lines as say
 from estimator.quantities.job import choose_settings
 from estimator.quantities.torch_settings import Settings
@@ -72,8 +72,7 @@ def setting_for_thickness(shop: ShopBook, thickness_mm: float, fuel: str) -> lis
     """
     kit = torch_kit(shop, fuel or shop.shop.fuel)
     said = fuel_problems(kit, shop)
-    if any(problem.level is Level.ERROR for problem in said):
-        raise WorkbookProblemsError(said)
+    raise_on_errors(said)
     cuts = CutList(
         mark=["", ""],
         quantity=np.ones(2),

@@ -8,7 +8,7 @@ import numpy as np
 
 from estimator.pricing.job import Estimate, estimate_job
 from estimator.pricing.money import format_minor
-from estimator.problems import Level, Place, Problem, WorkbookProblemsError
+from estimator.problems import Place, Problem, WorkbookProblemsError, has_error
 from estimator.problems import lines as say
 from estimator.shown_units import shown_units
 from estimator.words import BLANK, MadeFrom, Shape, Work
@@ -74,7 +74,7 @@ def sharing_saves(estimate: Estimate) -> SharedCuts | None:
 def sharing_note(estimate: Estimate) -> list[Problem]:
     """Return the note that says what sharing cuts would save; none where it would save nothing."""
     found = sharing_saves(estimate)
-    if found is None or any(p.level is Level.ERROR for p in estimate.problems):
+    if found is None or has_error(estimate.problems):
         return []
     form = estimate.shop.shop
     return [

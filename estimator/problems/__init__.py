@@ -17,6 +17,8 @@ from estimator.problems.code import (
     Problem,
     ProblemCode,
     WorkbookProblemsError,
+    has_error,
+    raise_on_errors,
     sort_problems,
     strict,
 )
@@ -30,6 +32,8 @@ __all__ = [
     "WorkbookProblemsError",
     "all_codes",
     "concern_of",
+    "has_error",
+    "raise_on_errors",
     "sort_problems",
     "strict",
 ]

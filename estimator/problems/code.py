@@ -2,11 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import IntEnum, StrEnum
 
-__all__ = ["Concern", "Level", "Place", "Problem", "ProblemCode", "WorkbookProblemsError", "sort_problems"]
+__all__ = [
+    "Concern",
+    "Level",
+    "Place",
+    "Problem",
+    "ProblemCode",
+    "WorkbookProblemsError",
+    "has_error",
+    "raise_on_errors",
+    "sort_problems",
+    "strict",
+]
 
 
 class Level(StrEnum):
@@ -143,6 +154,18 @@ def sort_problems(problems: Iterable[Problem]) -> list[Problem]:
         problems,
         key=lambda p: (p.place.file, p.place.sheet, p.place.row, len(p.place.column), p.place.column, order[p.level]),
     )
+
+
+def has_error(problems: Iterable[Problem]) -> bool:
+    """Return whether one of the problems is an error."""
+    return any(problem.level is Level.ERROR for problem in problems)
+
+
+def raise_on_errors(problems: Sequence[Problem], *, strictly: bool = False) -> None:
+    """Raise every problem when one of them is an error; ``strictly`` makes errors of warnings that interpret."""
+    told = strict(problems) if strictly else problems
+    if has_error(told):
+        raise WorkbookProblemsError(told)
 
 
 def strict(problems: Iterable[Problem]) -> list[Problem]:

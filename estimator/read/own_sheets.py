@@ -13,7 +13,7 @@ from typing import Any, TypeVar
 import pydantic
 
 from estimator.problems import own_sheets as said
-from estimator.problems.code import Level, Place, Problem
+from estimator.problems.code import Place, Problem, has_error
 from estimator.read.cells import Book, SheetCells, column_letters
 from estimator.read.number_text import decimal_mark_of, plain_text
 from estimator.read.own_cells import OwnCell, found_value, is_blank, nearest, read_cell
@@ -166,7 +166,7 @@ def _read_table(cells: SheetCells, sheet: Sheet, where: Place, typed: _Typed) ->
         return OwnSheet(cells.name, problems=found.problems)
     read = OwnSheet(cells.name, problems=list(found.problems))
     typed = replace(typed, decimal=typed.decimal or decimal_mark_of(_texts(cells, found)))
-    blocked = _has_error(found.problems)
+    blocked = has_error(found.problems)
     for row in range(found.first_row, len(cells.rows)):
         if all(is_blank(cells.value(row, place.column)) for place in found.columns.values()):
             continue
@@ -179,7 +179,7 @@ def _read_form(cells: SheetCells, sheet: Sheet, where: Place, typed: _Typed) -> 
     found = find_names(cells, sheet, where)
     read = OwnSheet(cells.name, problems=list(found.problems))
     typed = replace(typed, decimal=typed.decimal or decimal_mark_of(_texts(cells, found)))
-    row = _read_row(cells, sheet, where, found, typed, read.problems, refused=_has_error(found.problems))
+    row = _read_row(cells, sheet, where, found, typed, read.problems, refused=has_error(found.problems))
     read.rows.append(row)
     return read
 
@@ -217,10 +217,6 @@ def _read_row(
         if is_blank(value):
             defaulted.add(column.name)
     return OwnRow(values, at, places, refused, frozenset(defaulted))
-
-
-def _has_error(problems: list[Problem]) -> bool:
-    return any(problem.level is Level.ERROR for problem in problems)
 
 
 def _texts(cells: SheetCells, found: Found) -> Iterator[str]:

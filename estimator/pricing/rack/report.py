@@ -20,7 +20,7 @@ from estimator.pricing.rack.outfit import outfit_problems
 from estimator.pricing.rack.propane import PropaneDraw, propane_draws, propane_problems
 from estimator.pricing.rack.sets import cylinder_sets, manifold_problems
 from estimator.pricing.rack.steps import Steps, rack_steps
-from estimator.problems import Level, Place, Problem, WorkbookProblemsError, sort_problems, strict
+from estimator.problems import Level, Place, Problem, WorkbookProblemsError, has_error, sort_problems, strict
 from estimator.problems import rack as say
 from estimator.quantities.draw_verdict import DrawLevel
 from estimator.sheets.rack import RACK
@@ -117,7 +117,7 @@ def plan_the_rack(
     first, of_jobs = jobs[0], [p for one in jobs for p in one.problems]
     file = first.shop.file or "the example shop book"
     contents, found = rack_contents(first.shop, first.date)
-    if not partial and any(p.level is Level.ERROR for p in found):
+    if not partial and has_error(found):
         raise WorkbookProblemsError([*of_jobs, *found])
 
     gases = _gas_plans(jobs, steps, contents)
