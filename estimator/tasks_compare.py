@@ -24,7 +24,7 @@ from estimator.problems import price_list as said
 from estimator.read.cells import Book
 from estimator.read.load import load_book
 from estimator.read.remarks import book_remarks
-from estimator.shown_units import METRIC, shown_units
+from estimator.shown_units import METRIC, ShownUnits, shown_units
 from estimator.tasks import ReadOptions, find_shop_book, read_list, read_shop
 
 __all__ = ["CompareOrder", "compare", "compare_books", "with_fuels"]
@@ -59,6 +59,32 @@ class _Use:
     inputs: list[Book] = field(default_factory=list)
 
 
+@dataclass(frozen=True, slots=True)
+class _Buyer:
+    """Whose gas is compared: a shop with its book, or the invented example where there is none."""
+
+    path: Path | None
+    shop: ShopBook
+    form: ComparisonForm | None = None
+    """How suppliers are compared where no price list says."""
+
+    @property
+    def name(self) -> str:
+        return self.path.name if self.path else ""
+
+    @property
+    def currency(self) -> str:
+        return self.shop.shop.currency if self.path else ""
+
+    @property
+    def decimals(self) -> int:
+        return self.shop.shop.decimals if self.path else 2
+
+    @property
+    def units(self) -> ShownUnits:
+        return shown_units(self.shop.shop.units) if self.path else METRIC
+
+
 def compare(price_lists: Sequence[Path], order: CompareOrder | None = None) -> Comparison:
     """Compare suppliers, and with a cut list fuels, on what the shop uses.
 
@@ -85,40 +111,33 @@ def compare(price_lists: Sequence[Path], order: CompareOrder | None = None) -> C
     """
     order = order or CompareOrder()
     books = [load_book(path) for path in price_lists]
-    beside = (path for path in (order.cut_list, order.log, price_lists[0]) if path is not None)
-    shop_path = order.shop or next(filter(None, map(find_shop_book, beside)), None)
-    shop, problems = read_shop(shop_path)
-    form = None
-    if shop_path is not None:
-        form, of_form = read_comparison_form(load_book(shop_path))
-        problems = [*problems, *of_form]
-    problems = [*problems, *(remark for book in books for remark in book_remarks(book))]
-    use = _use(order, shop, problems)
+    buyer, problems = _buyer(price_lists, order)
+    problems += [remark for book in books for remark in book_remarks(book)]
+    use = _use(order, buyer.shop, problems)
     raise_on_errors(problems, strictly=order.strict)
     comparison, found = compare_books(
         books,
-        form=form,
+        form=buyer.form,
         on=order.date,
         uses=use.uses,
-        currency=shop.shop.currency if shop_path else "",
-        decimals=shop.shop.decimals if shop_path else 2,
+        currency=buyer.currency,
+        decimals=buyer.decimals,
     )
     problems += found
     raise_on_errors(problems, strictly=order.strict)
     if comparison is None:
         raise WorkbookProblemsError(problems)
     if use.cuts is not None:
-        labour = _labour_per_hour(shop, comparison.on)
+        labour = _labour_per_hour(buyer.shop, comparison.on)
         if labour is None:
-            problems.append(said.NO_LABOUR_RATE.at(Place(shop_path.name if shop_path else ""), date=comparison.on))
+            problems.append(said.NO_LABOUR_RATE.at(Place(buyer.name), date=comparison.on))
         else:
-            comparison = with_fuels(comparison, use.cuts, shop, labour_per_hour=labour, months=order.months)
-    if use.said and shop_path is None:
+            comparison = with_fuels(comparison, use.cuts, buyer.shop, labour_per_hour=labour, months=order.months)
+    if use.said and buyer.path is None:
         use.said += " Tips, work rates and labour are the invented example shop's: name your own shop book."
     inputs = (*comparison.inputs, *((book.path.name, book.sha256) for book in use.inputs))
     problems = WorkbookProblemsError(problems).problems
-    units = shown_units(shop.shop.units) if shop_path else METRIC
-    return replace(comparison, inputs=inputs, use_from=use.said, problems=tuple(problems), units=units)
+    return replace(comparison, inputs=inputs, use_from=use.said, problems=tuple(problems), units=buyer.units)
 
 
 def compare_books(
@@ -213,6 +232,17 @@ def with_fuels(
         change_months=form.change_months,
     )
     return replace(comparison, fuels=fuels)
+
+
+def _buyer(price_lists: Sequence[Path], order: CompareOrder) -> tuple[_Buyer, list[Problem]]:
+    """Read the shop book that is named or lies beside a file, with what it says of comparing."""
+    beside = (path for path in (order.cut_list, order.log, price_lists[0]) if path is not None)
+    path = order.shop or next(filter(None, map(find_shop_book, beside)), None)
+    shop, problems = read_shop(path)
+    if path is None:
+        return _Buyer(None, shop), problems
+    form, of_form = read_comparison_form(load_book(path))
+    return _Buyer(path, shop, form), [*problems, *of_form]
 
 
 def _use(order: CompareOrder, shop: ShopBook, problems: list[Problem]) -> _Use:
