@@ -134,6 +134,21 @@ def test_what_the_terminal_says_is_in_its_units(shop: Path, command: str) -> Non
         assert re.search(r"\d lb in the pieces", said)
 
 
+def test_a_line_is_explained_in_its_units_and_by_what_stands_on_its_sheets(shop: Path) -> None:
+    result = run("explain", shop / "list.csv", "BASE")
+    assert result.exit_code == 0, result.stderr
+    said = result.stdout
+    assert METRIC.findall(said) == []
+    assert "thickness along the cut: 0.75 in" in said
+    assert re.search(r"feet cut: 14\.667 ft", said)  # by hand: 4 x 44 inches
+    assert "0.3048 min per ft of cut (layout_min_per_m)" in said  # a minute a metre, by definition
+    assert run("estimate", shop / "list.csv", "--force").exit_code == 0
+    rates = openpyxl.load_workbook(shop / "list_estimate.xlsx", data_only=True)["Rates"]
+    costs = {str(row[0].value): row[1].value for row in rates.iter_rows() if row[2].value == "XTS per ft³"}
+    oxygen, acetylene = (costs[f"{gas}: cost at the torch"] for gas in ("Oxygen", "Acetylene"))
+    assert f"oxygen {oxygen:.3f} and acetylene {acetylene:.3f} per ft³" in said
+
+
 def test_the_first_sheet_of_the_estimate_is_in_its_units(shop: Path) -> None:
     assert run("estimate", shop / "list.csv", "--force").exit_code == 0
     book = openpyxl.load_workbook(shop / "list_estimate.xlsx", data_only=True)
