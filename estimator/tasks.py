@@ -6,7 +6,7 @@ A task reads files, checks them, works out quantities, prices them and hands the
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -126,11 +126,9 @@ def read_list(cut_list: Path, reading: ReadOptions, shop: ShopBook) -> ListReadi
     """Read a cut list; its problems are carried, not raised, and the lines they stop are left out."""
     book = load_book(cut_list, encoding=reading.encoding or None)
     timed = {work.name: work.per for work in with_built_in(list(shop.other_work))}
+    defaults = ListDefaults(unit=shop.shop.units, other_work=timed, currency=shop.shop.currency)
     cuts, problems = read_cut_list(
-        book,
-        sheet=reading.sheet or None,
-        columns=reading.columns or None,
-        shop_defaults=ListDefaults(unit=shop.shop.units, other_work=timed),
+        book, sheet=reading.sheet or None, columns=reading.columns or None, shop_defaults=defaults
     )
     agreed = next((c for c in shop.customers if c.customer.casefold() == cuts.title.customer.casefold()), None)
     if agreed is not None and (agreed.units or (agreed.columns and not reading.columns)):
@@ -138,7 +136,7 @@ def read_list(cut_list: Path, reading: ReadOptions, shop: ShopBook) -> ListReadi
             book,
             sheet=reading.sheet or None,
             columns=reading.columns or agreed.columns or None,
-            shop_defaults=ListDefaults(unit=agreed.units or shop.shop.units, other_work=timed),
+            shop_defaults=replace(defaults, unit=agreed.units or shop.shop.units),
         )
     return ListReading(cuts.take(np.flatnonzero(~bad_lines(cuts, problems))), book, problems)
 

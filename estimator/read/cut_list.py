@@ -41,6 +41,8 @@ class ListDefaults:
     """Thinner sheet is refused (common practice, no source)."""
     other_work: Mapping[str, str] | None = None
     """Other work that has a time, and what its quantity counts; None for the built-in table."""
+    currency: str = ""
+    """The shop's money, three letters of ISO 4217: it tells in which order a list's date is written."""
 
 
 # Numbers without a sensible size are refused by their bounds, not by a warning of the arithmetic.
@@ -88,7 +90,7 @@ def read_cut_list(
     if choice.tables:
         first = min(table.heading.row for table in choice.tables)
         title, said = read_title_block(file, choice.tables[0].sheet, first)
-        job_date, dated = date_of_list(file, choice.tables[0].sheet, choice.tables)
+        job_date, dated = date_of_list(file, choice.tables[0].sheet, choice.tables, defaults.currency)
         title = replace(title, job_date=job_date)
         problems += [*said, *dated, *title_problems(file, choice.tables[0].sheet, choice.tables)]
     for table in choice.tables:

@@ -29,6 +29,9 @@ _ORDINAL = re.compile(r"(?<=\d)(?:st|nd|rd|th|\.º|º)(?= )")
 _WEEKDAY = re.compile(
     r"^(?:mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun)(?:day|sday|nesday|rsday|urday)?[., ]+(?=[0-9a-z])"
 )
+_MONTH_FIRST = frozenset({"USD"})
+_DAY_FIRST = frozenset({"GBP", "EUR", "AUD", "NZD", "CHF", "PLN", "CZK", "DKK", "NOK", "INR", "BRL", "MXN"})
+"""Money of shops whose customers write the day first; others, as CAD, write both ways (common practice, no source)."""
 _LABELLED = re.compile(r"([^:=]{1,40}?)\s*[:=]\s*(.*)", re.DOTALL)
 
 
@@ -71,7 +74,9 @@ def date_in_cell(value: CellValue) -> tuple[dt.date, ...]:
         return ()
 
 
-def date_of_list(file: str, sheet: SheetCells, tables: Sequence[Table]) -> tuple[str, list[Problem]]:
+def date_of_list(
+    file: str, sheet: SheetCells, tables: Sequence[Table], currency: str = ""
+) -> tuple[str, list[Problem]]:
     """Return the date that a list gives itself.
 
     Parameters
@@ -82,6 +87,8 @@ def date_of_list(file: str, sheet: SheetCells, tables: Sequence[Table]) -> tuple
         The sheet of the first table.
     tables : sequence of Table
         The tables that are read; what stands above the first of them is looked at, and beside its headings.
+    currency : str
+        The shop's money, three letters of ISO 4217; empty when it is not known.
 
     Returns
     -------
@@ -90,8 +97,9 @@ def date_of_list(file: str, sheet: SheetCells, tables: Sequence[Table]) -> tuple
 
     Notes
     -----
-    Day and month are told apart by another date above the table, by headings in inches (month first) or by headings in
-    another language than English (day first). Else they are asked. Source: common practice, no source.
+    Day and month are told apart by another date above the table, by headings in another language than English (day
+    first), or by the shop's money: in the United States the month stands first, in Britain and on the euro the day.
+    Inches alone do not tell: Canada writes both. Else they are asked. Source: common practice, no source.
     """
     found = list(_dates(file, sheet, tables))
     labelled = [one for one in found if one.labelled]
@@ -100,7 +108,7 @@ def date_of_list(file: str, sheet: SheetCells, tables: Sequence[Table]) -> tuple
     if not asked:
         return "", []
     chosen = asked[0]
-    order = _order(found, tables) if len(chosen.readings) == 2 else None
+    order = _order(found, tables, currency) if len(chosen.readings) == 2 else None
     if not chosen.readings or (len(chosen.readings) == 2 and order is None):
         return "", [said.DATE_OF_JOB_NOT_READ.at(chosen.place, found=chosen.text)]
     day = chosen.readings[0] if order is None or order.day_first else chosen.readings[1]
@@ -118,17 +126,17 @@ class _Order:
     why: str
 
 
-def _order(found: Sequence[_Found], tables: Sequence[Table]) -> _Order | None:
+def _order(found: Sequence[_Found], tables: Sequence[Table], currency: str) -> _Order | None:
     """Return what tells day and month apart."""
     sure = {first for one in found if (first := _day_stands_first(one)) is not None}
     if len(sure) == 1:
         day_first = sure.pop()
         return _Order(day_first, f"another date here has the {'day' if day_first else 'month'} first")
-    units = {unit for table in tables for unit in table.units.values()}
-    if units & {"in", "ft"} and not units & {"mm", "cm", "m"}:
-        return _Order(day_first=False, why="the month is read first, as the headings are in inches")
     if _not_english(tables):
         return _Order(day_first=True, why="the day is read first, as the headings are not in English")
+    if currency in _MONTH_FIRST | _DAY_FIRST:
+        order = "day" if currency in _DAY_FIRST else "month"
+        return _Order(currency in _DAY_FIRST, why=f"the {order} is read first, as the shop's money is {currency}")
     return None
 
 

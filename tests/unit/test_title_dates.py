@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from estimator.read.cells import Book, SheetCells
-from estimator.read.cut_list import read_cut_list
+from estimator.read.cut_list import ListDefaults, read_cut_list
 
 MM = ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)"]
 INCHES = ["Mark", "Qty", "Thk (in)", "L (in)", "W (in)"]
@@ -17,12 +17,12 @@ SPANISH = ["Pieza", "Cantidad", "Espesor (mm)", "Largo (mm)", "Ancho (mm)"]
 ROW = ["A", 2, 12, 300, 200]
 
 
-def date_of(*titles: list[object], head: list[str] = MM) -> tuple[str, list[str]]:
+def date_of(*titles: list[object], head: list[str] = MM, money: str = "") -> tuple[str, list[str]]:
     """Return the list's date, and the codes of what is said of it."""
     row = ["A", 2, 0.5, 12, 8] if head is INCHES else ROW
     held = [[float(v) if isinstance(v, int) else v for v in cells] for cells in (*titles, head, row)]
     book = Book(Path("list.xlsx"), "0" * 64, "xlsx", [SheetCells("Parts", held)])  # type: ignore[arg-type]
-    cuts, problems = read_cut_list(book)
+    cuts, problems = read_cut_list(book, shop_defaults=ListDefaults(currency=money))
     return cuts.title.job_date, [p.code for p in problems]
 
 
@@ -69,7 +69,6 @@ def test_a_date_beside_the_headings_is_taken() -> None:
 @pytest.mark.parametrize(
     ("titles", "head", "date"),
     [
-        ([["Date:", "11/5/26"]], INCHES, "2026-11-05"),
         ([["Datum:", "11/5/26"]], GERMAN, "2026-05-11"),
         ([["Fecha", "5/11/2026"]], SPANISH, "2026-11-05"),
         ([["Date:", "11/5/26"], ["Needed", "11/19/26"]], MM, "2026-11-05"),
@@ -81,6 +80,24 @@ def test_the_list_tells_day_and_month_apart_and_it_is_said(
     titles: list[list[object]], head: list[str], date: str
 ) -> None:
     assert date_of(*titles, head=head) == (date, ["N133"])
+
+
+@pytest.mark.parametrize(
+    ("head", "money", "date", "code"),
+    [
+        (INCHES, "USD", "2026-11-05", "N133"),
+        (MM, "USD", "2026-11-05", "N133"),
+        (INCHES, "GBP", "2026-05-11", "N133"),
+        (MM, "EUR", "2026-05-11", "N133"),
+        (GERMAN, "USD", "2026-05-11", "N133"),
+        (INCHES, "CAD", "", "W117"),
+        (INCHES, "", "", "W117"),
+    ],
+)
+def test_the_shops_money_tells_day_and_month_apart_where_the_list_does_not(
+    head: list[str], money: str, date: str, code: str
+) -> None:
+    assert date_of(["Date:", "11/5/26"], head=head, money=money) == (date, [code])
 
 
 @pytest.mark.parametrize(
