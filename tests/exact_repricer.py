@@ -105,7 +105,8 @@ def reprice(
         whole = sum(cost.values()) + spread * paid[i] / sum(paid)
         one = _up_to_step(rounded(whole * over / quantity, digits), form.price_step, digits)
         each.append(one)
-        price.append(max(one * quantity, rounded(_exact(form.minimum_line), digits)))
+        amount = one * quantity
+        price.append(max(amount, rounded(_exact(form.minimum_line), digits)) if amount > 0 else amount)
     row_price = [0 if form.spread_job_rows else rounded(sum(c.values()) * over, digits) for c in row_costs]
     off = sum(_share(p, _break(shop, cuts, i), digits) for i, p in enumerate(price))
     return Repriced(

@@ -82,6 +82,8 @@ class CutList:
     section_length_mm: Floats = field(default_factory=lambda: np.empty(0))
     thickest_mm: Floats = field(default_factory=lambda: np.empty(0))
     """What the tip must reach in a section, where that is more than its mean thickness; no column of a list."""
+    shape_in_words: Flags = field(default_factory=lambda: np.empty(0, dtype=np.bool_))
+    """Whether words name a shape that the sizes do not make, so that the cut length is its own; no column of a list."""
     holes: Floats = field(default_factory=lambda: np.empty(0))
     hole_diameter_mm: Floats = field(default_factory=lambda: np.empty(0))
     burn_holes: Flags = field(default_factory=lambda: np.empty(0, dtype=np.bool_))

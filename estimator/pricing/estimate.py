@@ -109,7 +109,7 @@ def price_lines(
     Notes
     -----
     Markup or margin on the exact cost gives the price each, rounded once and then up to the shop's step; the amount is
-    price each times quantity. Source: definition.
+    price each times quantity. A line at no price is not raised to the minimum of a line. Source: definition.
     """
     parts = {name: to_minor(getattr(costs, name), shop.decimals) for name in COST_PARTS}
     whole = spread_by.sum()
@@ -122,7 +122,7 @@ def price_lines(
     amount = price_each * cuts.quantity.astype(np.int64)
     typed = ~np.isnan(my_price_each)
     floor = int(to_minor(shop.minimum_line, shop.decimals))
-    top_up = np.where(typed, 0, np.maximum(floor - amount, 0))
+    top_up = np.where(typed | (amount <= 0), 0, np.maximum(floor - amount, 0))
     price = amount + top_up
     share = _break_share(cuts, breaks)
     return PricedLines(

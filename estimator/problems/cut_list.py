@@ -267,5 +267,6 @@ SIZE_NOT_CUT = ProblemCode(
     Level.ERROR,
     fact="the {what} is a bought part, not steel to cut",
     needs="a plate, flat or section",
-    do="clear the row at {place}; it is not priced here",
+    why="what is bought has no cut; its price stands nowhere here",
+    do="{do}",
 )

@@ -179,7 +179,8 @@ def _span(low_mm: float, high_mm: float, units: ShownUnits) -> str:
 
 def _length_warnings(cuts: CutList, job: JobQuantities, rates: WorkRates, units: ShownUnits) -> Iterator[Problem]:
     ratio = job.lines.metres.given_over_worked
-    for line in np.flatnonzero(np.abs(ratio - 1.0) > rates.length_differs_share):
+    differs = (np.abs(ratio - 1.0) > rates.length_differs_share) & ~cuts.shape_in_words
+    for line in np.flatnonzero(differs):
         given = cuts.cut_length_mm[line]
         given = given if not np.isnan(given) else cuts.total_cut_length_mm[line] / cuts.quantity[line]
         yield say.LENGTH_DIFFERS.at(

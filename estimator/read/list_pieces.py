@@ -21,6 +21,7 @@ from estimator.read.pieces import Pieces
 from estimator.read.round_words import ROUND, round_form
 from estimator.read.section_words import FLAT, PLATE, form_in_words, form_of
 from estimator.read.size import Size
+from estimator.read.what_to_type import bought_part_instead
 from estimator.sheets.statement import Column, Kind
 from estimator.words import BLANK, MadeFrom, Shape
 
@@ -189,7 +190,7 @@ def _one_size(
         size = replace(sides, flat=True) if isinstance(sides, Size) else size
     if isinstance(size, Refused):
         if strict and "bought part" in size.reason:
-            reader.say(said.SIZE_NOT_CUT, line, "size", value, what="size")
+            reader.say(said.SIZE_NOT_CUT, line, "size", value, what="size", do=bought_part_instead(reader, line))
             pieces.refused[line] = True
         elif strict and any(map(str.isdigit, value)):
             _refuse(reader, pieces, line, "size", value, size.reason)

@@ -34,7 +34,7 @@ from estimator.read.parents import parents
 from estimator.read.pieces import Pieces
 from estimator.read.row_orders import is_held, say_row_orders
 from estimator.read.row_words import names_alternate
-from estimator.read.rows_of_work import say_row_of_work, take_typed_work
+from estimator.read.rows_of_work import is_work_on_part, say_row_of_work, take_typed_work
 from estimator.read.section_words import HARDWARE, form_of
 from estimator.read.shape_words import shape_of_word, shapes_in_words
 from estimator.read.sizes_in_words import sizes_in_words
@@ -44,7 +44,7 @@ from estimator.read.text import plain_text
 from estimator.read.title_factors import multiply_by_titles
 from estimator.read.unpriced_work import say_unpriced_work
 from estimator.read.unread_columns import say_unread_columns
-from estimator.read.what_to_type import sizes_to_type
+from estimator.read.what_to_type import bought_part_instead, sizes_to_type
 from estimator.sheets.cut_list import CUT_LIST
 from estimator.sheets.statement import Column, Kind
 from estimator.words import EdgeFinish, MadeFrom, Method, Shape, Site, Steel, Surface, WordCode, Work
@@ -143,7 +143,7 @@ def read_table(
     sizes_in_words(reader, pieces, bare_of["size"], cutting)
     check_itself(reader, table, pieces, columns["quantity"], bare_of)
     shape_rows(reader, pieces)
-    shapes_in_words(reader, pieces)
+    shapes_in_words(reader, pieces, bare_of["length" if "length" in reader.columns else "size"])
     fill_hole_sizes(reader, pieces, holed.sized, units.of("hole_diameter_mm"))
     ask_several_sizes(reader, pieces, holed.several, units.of("hole_diameter_mm"))
     holes_in_words(reader, pieces, bare_of["size"], cutting)
@@ -244,13 +244,14 @@ def _pieces(reader: ColumnReader, columns: dict[str, Any], lengths: dict[str, Le
         columns.pop("shape"),
         columns.pop("made_from"),
         refused,
+        by_cut_length=np.zeros(len(reader), dtype=np.bool_),
     )
 
 
 def _shaped(pieces: Pieces) -> dict[str, Any]:
     names = ["thickness_mm", "size_a_mm", "size_b_mm", "cut_length_mm", "total_cut_length_mm", "shape", "made_from"]
     names += ["section_area_cm2", "section_length_mm", "holes", "hole_diameter_mm"]
-    return {name: getattr(pieces, name) for name in names}
+    return {name: getattr(pieces, name) for name in names} | {"shape_in_words": pieces.by_cut_length}
 
 
 def _refuse(
@@ -282,7 +283,7 @@ def _refuse(
     for line in np.flatnonzero(open_rows & no_wall & ~solid).tolist():
         bought = _bought_part(reader, line)
         if bought is not None:
-            reader.say(said.SIZE_NOT_CUT, line, *bought, what=bought[0])
+            reader.say(said.SIZE_NOT_CUT, line, *bought, what=bought[0], do=bought_part_instead(reader, line))
         elif line in pieces.unread:
             name, text, reason = pieces.unread[line]
             reader.say(said.SIZE_REFUSED, line, name, text, reason=reason)
@@ -310,7 +311,7 @@ def _bought_part(reader: ColumnReader, line: int) -> tuple[str, str] | None:
     """Return the column and text that call a row a bolt, a nut or another bought part."""
     for name in ("description", "mark", "material"):
         text = (reader.values(name) or [None] * len(reader))[line]
-        if isinstance(text, str) and form_of(text.lower()) == HARDWARE:
+        if isinstance(text, str) and form_of(text.lower()) == HARDWARE and not is_work_on_part(text):
             return name, text
     return None
 

@@ -13,7 +13,7 @@ from estimator.read.lengths import Length, read_length
 from estimator.read.numbers import Refused
 from estimator.read.size import Size
 
-__all__ = ["BareUnit", "UnitEvidence", "bare_unit", "evidence_of", "evidence_of_sizes", "format_unit"]
+__all__ = ["BareUnit", "UnitEvidence", "bare_unit", "evidence_of", "evidence_of_sizes", "format_unit", "said_in"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +49,22 @@ class UnitEvidence:
 
 
 _FORMAT_UNIT = re.compile(r"[\"\\ ](mm|cm|in|inch|ft|m)[\"\\ ]*$|\\?[\"]{3,4}$|\\\"", re.IGNORECASE)
+
+
+def said_in(bare: BareUnit, *sizes_mm: float, rounded: bool = False) -> str:
+    """Return sizes as a list says its own: in inches where they are inches or feet, else in mm.
+
+    Examples
+    --------
+    >>> said_in(BareUnit("in", ""), 304.8, 203.2), said_in(BareUnit("in", ""), 1088.4, rounded=True)
+    ('12 x 8 in', '42.85 in')
+    >>> said_in(BareUnit("mm", ""), 300.0, 200.5), said_in(BareUnit("m", ""), 1088.4, rounded=True)
+    ('300 x 200.5 mm', '1088 mm')
+    """
+    inches = bare.unit in {"in", "ft"}
+    places = (".2f" if inches else ".0f") if rounded else ".6g"
+    factor = float(MM_PER["in"]) if inches else 1.0
+    return " x ".join(f"{mm / factor:{places}}" for mm in sizes_mm) + (" in" if inches else " mm")
 
 
 def evidence_of(cells: Iterable[CellValue], decimal: str | None = None) -> UnitEvidence:

@@ -33,6 +33,8 @@ class Pieces:
     made_from: NDArray[np.int8]
     refused: NDArray[np.bool_]
     """Rows whose size was refused; nothing more is asked of them."""
+    by_cut_length: NDArray[np.bool_] = field(default_factory=lambda: np.empty(0, dtype=np.bool_))
+    """Rows whose words name a shape that their sizes do not make; their cut length is typed."""
     sized: dict[int, str] = field(default_factory=dict)
     """Column that a row's size string stood in, by line."""
     unread: dict[int, tuple[str, str, str]] = field(default_factory=dict)

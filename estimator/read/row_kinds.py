@@ -293,11 +293,27 @@ def _hold_total(scan: _Scan, row: int, cells: dict[int, CellValue], texts: dict[
     if any(_OF_MASS.search(text.lower()) for text in texts.values()):
         return
     rows = [n for n in range(scan.first, row) if n not in scan.rows.others]
-    whole = float(np.nansum(scan.quantity[[n - scan.first for n in rows]])) if rows else 0.0
-    sums = {float(_summed(scan, row).sum()), whole}
+    pieces = [n for n in rows if not _is_holes_alone(scan, n)]
+    sums = {float(_summed(scan, row).sum()), _sum_of(scan, rows), _sum_of(scan, pieces)}
+    sums.add(_sum_of(scan, [n for n in pieces if n >= scan.section]))
     if held not in sums:
         summed = f"{min(sums, key=lambda one: abs(one - held)):g}"
         _say(scan, said.SUBTOTAL_DIFFERS, row, column, found=f"{held:g}", total=f"{held:g}", summed=summed)
+
+
+def _sum_of(scan: _Scan, rows: list[int]) -> float:
+    return float(np.nansum(scan.quantity[[n - scan.first for n in rows]])) if rows else 0.0
+
+
+def _is_holes_alone(scan: _Scan, row: int) -> bool:
+    """Return whether a row gives holes and no sides: it stands for more holes of a mark, not for more pieces."""
+    cells = scan.sheet.rows[row]
+
+    def filled(name: str) -> bool:
+        column = scan.columns.get(name)
+        return column is not None and column < len(cells) and not is_blank(cells[column])
+
+    return filled("holes") and not any(filled(name) for name in _MEASURES if name != "thickness_mm")
 
 
 def _summed(scan: _Scan, row: int) -> NDArray[np.float64]:

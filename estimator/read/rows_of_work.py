@@ -11,12 +11,13 @@ from numpy.typing import NDArray
 from estimator.problems import list_words as said
 from estimator.read.list_columns import ColumnReader
 from estimator.read.pieces import Pieces
+from estimator.read.section_words import HARDWARE, words_for
 from estimator.read.text import plain_text
 from estimator.read.what_to_type import cell_under
 from estimator.read.work_words import AskedWork, work_of_row
 from estimator.words import BLANK, Work
 
-__all__ = ["built_in_names", "say_row_of_work", "take_typed_work"]
+__all__ = ["built_in_names", "is_work_on_part", "say_row_of_work", "take_typed_work"]
 
 _LABELS = ("description", "mark", "note", "size")
 _LEAST_WORDS = 2
@@ -61,6 +62,20 @@ def say_row_of_work(reader: ColumnReader, pieces: Pieces, line: int, names: Mapp
     says = f"words that ask to {work.work}" if work is not None else "words"
     reader.say(said.ROW_MAY_BE_WORK, line, name, text, says=says, do=_do(reader, line, work, names))
     return True
+
+
+def is_work_on_part(text: str) -> bool:
+    """Return whether words that name a bought part ask for work on it, as *straighten hinge*.
+
+    Examples
+    --------
+    >>> is_work_on_part("Straighten old hinge post"), is_work_on_part("hinge"), is_work_on_part("grinding wheel")
+    (True, False, False)
+    """
+    said = plain_text(text).lower()
+    part = words_for(HARDWARE).search(said)
+    before = said[: part.start()].rstrip() if part is not None else ""
+    return bool(before) and not before.endswith("ing") and work_of_row(before) is not None
 
 
 def built_in_names() -> Mapping[str, str]:

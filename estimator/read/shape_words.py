@@ -9,6 +9,7 @@ import numpy as np
 from estimator.problems import list_words as said
 from estimator.read.hole_words import without_hole_signs
 from estimator.read.list_columns import ColumnReader
+from estimator.read.list_units import BareUnit, said_in
 from estimator.read.named_shapes import shapes_named
 from estimator.read.pieces import Pieces
 from estimator.read.round_words import ROUND, round_forms
@@ -32,7 +33,7 @@ _NAMING = ("size", "description", "note", "material", "mark")
 """Columns whose words can name the shape of a piece."""
 
 
-def shapes_in_words(reader: ColumnReader, pieces: Pieces) -> None:
+def shapes_in_words(reader: ColumnReader, pieces: Pieces, bare: BareUnit) -> None:
     """Hold the words of a row against the shape that its sizes make, where no cell types the shape.
 
     Parameters
@@ -41,6 +42,8 @@ def shapes_in_words(reader: ColumnReader, pieces: Pieces) -> None:
         The table and what is gathered.
     pieces : Pieces
         Shaped rows; a triangle or a flat bar is filled in here.
+    bare : BareUnit
+        Unit of bare lengths, in which sizes are said.
 
     Notes
     -----
@@ -50,9 +53,9 @@ def shapes_in_words(reader: ColumnReader, pieces: Pieces) -> None:
     """
     typed = reader.texts("shape")
     lines = [n for n in np.flatnonzero(~pieces.refused).tolist() if not typed[n]]
-    _named_shapes(reader, pieces, lines)
+    _named_shapes(reader, pieces, lines, bare)
     sides = (pieces.shape == Shape.RECTANGLE) | ((pieces.shape == BLANK) & ~np.isnan(pieces.length_mm))
-    _rounds_and_flats(reader, pieces, [n for n in lines if sides[n]])
+    _rounds_and_flats(reader, pieces, [n for n in lines if sides[n]], bare)
 
 
 def shape_of_word(word: str) -> tuple[Shape | None, str] | None:
@@ -69,7 +72,7 @@ def shape_of_word(word: str) -> tuple[Shape | None, str] | None:
     return (Shape.RIGHT_TRIANGLE if taken_as == Shape.RIGHT_TRIANGLE.word else None), says
 
 
-def _named_shapes(reader: ColumnReader, pieces: Pieces, lines: list[int]) -> None:
+def _named_shapes(reader: ColumnReader, pieces: Pieces, lines: list[int], bare: BareUnit) -> None:
     """Take or ask for the first shape of the word table that a row names."""
     cut_lengths = [reader.texts(name) for name in ("cut_length_mm", "total_cut_length_mm")]
     done: set[int] = set()
@@ -80,13 +83,21 @@ def _named_shapes(reader: ColumnReader, pieces: Pieces, lines: list[int]) -> Non
             text = cells[line]
             if type(text) is str and text in named and line not in done:
                 done.add(line)
-                _take_or_ask(
-                    reader, pieces, line, name, text, *named[text], by_length=any(c[line] for c in cut_lengths)
-                )
+                by_length = any(c[line] for c in cut_lengths)
+                _take_or_ask(reader, pieces, line, name, text, *named[text], bare, by_length=by_length)
 
 
 def _take_or_ask(
-    reader: ColumnReader, pieces: Pieces, line: int, name: str, text: str, says: str, taken_as: str, *, by_length: bool
+    reader: ColumnReader,
+    pieces: Pieces,
+    line: int,
+    name: str,
+    text: str,
+    says: str,
+    taken_as: str,
+    bare: BareUnit,
+    *,
+    by_length: bool,
 ) -> None:
     shape = Shape(pieces.shape[line]) if pieces.shape[line] != BLANK else None
     sided = shape is Shape.RECTANGLE and not np.isnan(pieces.size_b_mm[line])
@@ -98,19 +109,22 @@ def _take_or_ask(
     straight = shape is None and not np.isnan(pieces.length_mm[line])
     if taken_as == Shape.RIGHT_TRIANGLE.word and sided and not by_length:
         pieces.shape[line] = Shape.RIGHT_TRIANGLE
-        legs = f"{pieces.size_a_mm[line]:.6g} x {pieces.size_b_mm[line]:.6g} mm"
+        legs = said_in(bare, pieces.size_a_mm[line], pieces.size_b_mm[line])
         reader.note(line, name, text, Shape.RIGHT_TRIANGLE.word, "shape")
         reader.say(said.TRIANGLE_FROM_WORDS, line, name, text, what=_what(name), legs=legs)
     elif taken_as and (sided or straight):
         reader.say(said.SHAPE_NOT_TAKEN, line, name, text, **fields, do=_TRIANGLE)
     elif shape in _PRICED_AS and not by_length:
-        reader.say(said.SHAPE_HAS_NO_MODEL, line, name, text, **fields, do=_how_to_give(reader, pieces, line, says))
+        reader.say(
+            said.SHAPE_HAS_NO_MODEL, line, name, text, **fields, do=_how_to_give(reader, pieces, line, says, bare)
+        )
         pieces.refused[line] = True
     elif shape in _PRICED_AS or straight:
         reader.say(said.SHAPE_BY_CUT_LENGTH, line, name, text, **fields)
+        pieces.by_cut_length[line] = True
 
 
-def _rounds_and_flats(reader: ColumnReader, pieces: Pieces, lines: list[int]) -> None:
+def _rounds_and_flats(reader: ColumnReader, pieces: Pieces, lines: list[int], bare: BareUnit) -> None:
     """Set flat bars by their words, and tell of rings and discs whose sides stand in columns of their own."""
     named = [(name, False) for name in reader.alike("description")] + [(name, True) for name in reader.alike("note")]
     for name, in_note in named if lines else ():
@@ -127,9 +141,8 @@ def _rounds_and_flats(reader: ColumnReader, pieces: Pieces, lines: list[int]) ->
                 continue
             if form == FLAT and pieces.made_from[line] == BLANK and not np.isnan(pieces.width_mm[line]):
                 pieces.made_from[line] = MadeFrom.FLAT
-                reader.say(
-                    said.FLAT_FROM_WORDS, line, name, text, what=_what(name), width=f"{pieces.width_mm[line]:.6g} mm"
-                )
+                width = said_in(bare, pieces.width_mm[line])
+                reader.say(said.FLAT_FROM_WORDS, line, name, text, what=_what(name), width=width)
             elif form in _SHAPES:
                 read_as = _PRICED_AS[Shape.RECTANGLE] if pieces.shape[line] == Shape.RECTANGLE else "a straight cut"
                 fields = {"what": _what(name), "says": _SHAPES[form], "read_as": read_as, "do": _TYPED[form]}
@@ -148,14 +161,14 @@ def _says_flat(text: str) -> bool:
     return form_of(folded) == FLAT and form_of(_FLAT_WORD.sub("", folded)) != PLATE
 
 
-def _how_to_give(reader: ColumnReader, pieces: Pieces, line: int, says: str) -> str:
+def _how_to_give(reader: ColumnReader, pieces: Pieces, line: int, says: str, bare: BareUnit) -> str:
     """Return how to price a shape that has no model; the cut of half or a quarter of a disc is worked out."""
     sides = sorted((pieces.size_a_mm[line], pieces.size_b_mm[line]), reverse=True)
     if says == "a quarter of a disc" and abs(sides[0] - sides[1]) <= 0.01 * sides[0]:
-        worked, of = sides[0] * (2 + np.pi / 2), f"two sides of {sides[0]:.6g} mm and a quarter of that circle"
+        worked, of = sides[0] * (2 + np.pi / 2), f"two sides of {said_in(bare, sides[0])} and a quarter of that circle"
     elif says == "half a disc" and abs(sides[0] - 2 * sides[1]) <= 0.01 * sides[0]:
-        worked, of = sides[0] * (1 + np.pi / 2), f"one side of {sides[0]:.6g} mm and half of that circle"
+        worked, of = sides[0] * (1 + np.pi / 2), f"one side of {said_in(bare, sides[0])} and half of that circle"
     else:
         return f"{cut_length_instead(reader, line)}, or its shape in {cell_under(reader, line, 'shape')}"
-    length = cut_length_instead(reader, line, f"{worked:.0f} mm")
+    length = cut_length_instead(reader, line, said_in(bare, worked, rounded=True))
     return f"{length}, which is {of}, if that is the piece; else the length of its own cut"

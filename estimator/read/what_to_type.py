@@ -6,7 +6,7 @@ from estimator.read.list_columns import ColumnReader
 from estimator.read.list_units import BareUnit
 from estimator.sheets.cut_list import CUT_LIST
 
-__all__ = ["cell_under", "cell_with_words", "cut_length_instead", "sizes_to_type"]
+__all__ = ["bought_part_instead", "cell_under", "cell_with_words", "cut_length_instead", "sizes_to_type"]
 
 _HEADINGS = {"length": "Length", "width": "Width", "size": "Size", "description": "Description"}
 
@@ -23,6 +23,15 @@ def cell_under(reader: ColumnReader, line: int, name: str) -> str:
 def cut_length_instead(reader: ColumnReader, line: int, length: str = "the length of the cut in one piece") -> str:
     """Return how to give the length of the cut of a row."""
     return f"type {length} in {cell_under(reader, line, 'cut_length_mm')}"
+
+
+def bought_part_instead(reader: ColumnReader, line: int) -> str:
+    """Return how a row of a bought part stays in the list, with or without a price."""
+    minutes = cell_under(reader, line, "minutes_each")
+    return (
+        f"type 0 in {minutes} to leave it in the list at no price, or the minutes of fitting one to price that; "
+        "or clear the row"
+    )
 
 
 def cell_with_words(reader: ColumnReader, line: int) -> str:

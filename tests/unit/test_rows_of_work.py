@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from pathlib import Path
 
 import pytest
 
 from estimator.check.cut_list import CutList
+from estimator.check.example_shop import example_shop
+from estimator.pricing.job import JobOrder
 from estimator.problems import Problem
 from estimator.read.cells import Book, SheetCells
 from estimator.read.cut_list import ListDefaults, read_cut_list
 from estimator.read.rows_of_work import built_in_names
 from estimator.read.work_words import work_of_row
 from estimator.sheets.word_tables import word_table, words_of
+from estimator.tasks import estimate_list
 from estimator.words import Work
 
 HEAD = ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)"]
@@ -61,6 +65,43 @@ def test_what_is_offered_makes_the_row_work_and_nothing_more_is_said_of_it(headi
 def test_work_typed_beside_a_piece_leaves_it_a_piece() -> None:
     cuts, problems = read([*HEAD, "Other work"], [*PLATE, "saw"])
     assert (cuts.work.tolist(), problems) == ([-1], [])
+
+
+@pytest.mark.parametrize(
+    ("words", "asks"),
+    [
+        ("Straighten old hinge post", "straighten"),
+        ("weld hinge on gate", "weld"),
+        ("drill bolt holes", "drill"),
+        ("replace bearing", "fit or repair"),
+        ("fit wheels", "fit or repair"),
+        ("cut off rusted bolts", "burn off"),
+    ],
+)
+def test_work_on_a_bought_part_is_work(words: str, asks: str) -> None:
+    (problem,) = read([*HEAD[:1], "What", *HEAD[1:]], ["R1", words, 1])[1]
+    assert problem.code == "E244"
+    assert f"words that ask to {asks}" in problem.fact
+
+
+@pytest.mark.parametrize("words", ["hinge", "M20 bolts", "grinding wheel", "bearing for weld table"])
+def test_a_bought_part_can_stay_in_the_list_at_no_price_or_with_its_minutes(words: str) -> None:
+    head = [*HEAD[:1], "What", *HEAD[1:], "Minutes each"]
+    (problem,) = read(head, ["R1", words, 1])[1]
+    assert problem.code == "E229"
+    assert "type 0 in G2 under 'Minutes each'" in problem.do
+    cuts, problems = read(head, ["R1", words, 1, None, None, None, 0])
+    assert problems == []
+    assert cuts.work.tolist() == [Work.OTHER]
+
+
+def test_a_row_at_no_price_is_not_raised_to_the_minimum_of_a_line() -> None:
+    shop = example_shop()
+    form = shop.shop.model_copy(update={"minimum_line": 150.0})
+    cuts = read([*HEAD, "Minutes each", "Steel"], [*PLATE, None, "ours"], ["hinge", 2, None, None, None, 0, None])[0]
+    lines = estimate_list(cuts, shop.model_copy(update={"shop": form}), JobOrder(date=dt.date(2026, 11, 2))).lines
+    assert lines.price.tolist()[1] == 0
+    assert lines.price.tolist()[0] >= 15000
 
 
 @pytest.mark.parametrize("mark", ["P2", "B-17", "Bracket"])

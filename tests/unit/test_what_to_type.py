@@ -1,14 +1,18 @@
 """What a question about a missing size says to type is read when it is typed."""
 
+import datetime as dt
 from pathlib import Path
 
 import numpy as np
 import pytest
 
 from estimator.check.cut_list import CutList
+from estimator.check.example_shop import example_shop
+from estimator.pricing.job import JobOrder
 from estimator.problems import Problem
 from estimator.read.cells import Book, SheetCells
 from estimator.read.cut_list import ListDefaults, read_cut_list
+from estimator.tasks import estimate_list
 from estimator.words import Shape
 
 HEAD = ["Mark", "What", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)"]
@@ -68,3 +72,32 @@ def test_the_cut_length_that_is_worked_out_is_read_when_it_is_typed(
     cuts, problems = read([*HEAD, "Cut length"], ["P1", words, 1, 12, *sides, f"{length_mm:.0f} mm"])
     assert [p.code for p in problems] == ["W241"]
     assert cuts.cut_length_mm[0] == pytest.approx(length_mm, abs=0.5)
+
+
+def test_the_cut_length_of_a_shape_without_a_model_is_not_held_against_its_sides() -> None:
+    cuts, _ = read([*HEAD, "Cut length", "Steel"], ["P1", "half moon", 1, 12, 160, 320, 823, "ours"])
+    plain = cuts.take(np.array([0]))
+    plain.shape_in_words[:] = False
+    assert cuts.shape_in_words.tolist() == [True]
+    assert _of_length(cuts) == []
+    assert _of_length(plain) == ["W281"]
+
+
+def _of_length(cuts: CutList) -> list[str]:
+    problems = estimate_list(cuts, example_shop(), JobOrder(date=dt.date(2026, 11, 2))).problems
+    return [p.code for p in problems if p.code == "W281"]
+
+
+def test_an_inch_list_is_told_its_cut_length_in_inches() -> None:
+    head = ["Mark", "What", "Qty", "Thk (in)", "Length (in)", "Width (in)"]
+    asked = read(head, ["P1", "quarter circle", 1, 0.5, 12, 12], unit="in")[1][0]
+    # 2 x 12 + pi x 12 / 2 = 42.85 in. Definition.
+    assert "type 42.85 in in a new column headed Cut length, which is two sides of 12 in and" in asked.do
+
+
+def test_the_row_of_holes_that_is_asked_for_does_not_contradict_the_total() -> None:
+    head = ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)", "Holes"]
+    piece, second = ["P1", 4, 12, 300, 200, "4 x 22 mm"], ["P1", 4, 12, None, None, "2 x 14 mm"]
+    assert read(head, [*piece[:5], "4x Ø22 + 2x Ø14"], ["Total", 4])[1][0].code == "E246"
+    assert read(head, piece, second, ["Total", 4])[1] == []
+    assert [p.code for p in read(head, piece, second, ["Total", 9])[1]] == ["W131"]

@@ -185,7 +185,7 @@ def amount_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColum
         The top-up stands even where there is no minimum yet, so that one can be typed.
     """
     priced = estimate.lines
-    top_up = "IF(ISNUMBER([my_price_each]),0,MAX(minimum_line-[amount],0))"
+    top_up = "IF(OR(ISNUMBER([my_price_each]),[amount]<=0),0,MAX(minimum_line-[amount],0))"
     return [
         _money(estimate, formats, "amount", "Amount", priced.amount, "[price_each]*[quantity]"),
         _money(estimate, formats, "top_up", "Minimum adds", priced.top_up, top_up),
