@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 __all__ = [
     "bottles_words",
     "duration_words",
-    "gas_words",
     "line_words",
     "list_words",
-    "people_words",
-    "range_words",
 ]
 
 _PLURALS = {"man": "men", "day": "days", "hour": "hours"}
@@ -57,47 +54,6 @@ def duration_words(minutes: float, *, hours_per_day: float = 8.0) -> str:
     return " ".join(part for part in (_counted(int(days), "day"), f"{hours_left:g} h" * bool(hours_left)) if part)
 
 
-def people_words(minutes: float, *, men: int = 1, hours_per_day: float = 8.0) -> str:
-    """Say how long the paid minutes of a job keep so many men busy.
-
-    Parameters
-    ----------
-    minutes : float
-        Paid minutes of the whole job. [min]
-    men : int
-        How many work on it side by side, 1 or more.
-    hours_per_day : float
-        Hours that make a working day. [h]
-
-    Returns
-    -------
-    str
-        To half a day, or to half an hour under half a day.
-
-    Raises
-    ------
-    ValueError
-        When minutes are below zero, or there is nobody or no hour to work.
-
-    Notes
-    -----
-    Source: definition.
-
-    Examples
-    --------
-    >>> people_words(981), people_words(981, men=2), people_words(80)
-    ('about 2 days for one man', 'about 1 day for 2 men', 'about 1½ hours for one man')
-    """
-    if men < 1:
-        raise ValueError(f"men must be 1 or more, got {men}")
-    _refuse_below_zero(minutes, hours_per_day)
-    hours = minutes / 60 / men
-    who = "one man" if men == 1 else f"{men} men"
-    if hours < hours_per_day / 2:
-        return f"about {_halves(hours, 'hour')} for {who}"
-    return f"about {_halves(hours / hours_per_day, 'day')} for {who}"
-
-
 def bottles_words(used_m3: float, usable_m3: float) -> str:
     """Say an amount of gas in bottles.
 
@@ -137,56 +93,6 @@ def bottles_words(used_m3: float, usable_m3: float) -> str:
     if said < 1:
         return f"{said:g} of a bottle"
     return f"{said:g} bottle" if said == 1 else f"{said:g} bottles"
-
-
-def gas_words(gases: Iterable[tuple[str, float, float]]) -> str:
-    """Say the gas of a job in bottles, one gas after another.
-
-    Parameters
-    ----------
-    gases : iterable of (str, float, float)
-        Name, gas used and what one bottle gives. [m³]
-
-    Returns
-    -------
-    str
-        One phrase with commas.
-
-    Notes
-    -----
-    Source: definition.
-
-    Examples
-    --------
-    >>> gas_words([("oxygen", 9.0, 10.0), ("acetylene", 0.9, 4.5)])
-    'oxygen 0.9 of a bottle, acetylene 0.2 of a bottle'
-    """
-    return ", ".join(f"{name} {bottles_words(used, usable)}" for name, used, usable in gases)
-
-
-def range_words(low: str, high: str) -> str:
-    """Say an 80 % range, with its ends already written as money or hours.
-
-    Parameters
-    ----------
-    low, high : str
-        Ends of the range, as printed.
-
-    Returns
-    -------
-    str
-        Words that need no statistics.
-
-    Notes
-    -----
-    The ends are the 10 % and 90 % points. Source: definition.
-
-    Examples
-    --------
-    >>> range_words("1,150", "1,750")
-    'four times in five between 1,150 and 1,750'
-    """
-    return f"four times in five between {low} and {high}"
 
 
 def line_words(quantity: float, name: str, parts: Sequence[tuple[str, float]]) -> str:
@@ -249,14 +155,6 @@ def list_words(items: Sequence[str], *, last: str = "and") -> str:
     if len(items) < 2:
         return "".join(items)
     return f"{', '.join(items[:-1])} {last} {items[-1]}"
-
-
-def _halves(amount: float, unit: str) -> str:
-    halves = max(1, round(amount * 2))
-    whole, half = divmod(halves, 2)
-    if not whole:
-        return f"half {'an' if unit == 'hour' else 'a'} {unit}"
-    return f"{whole}{'½' * half} {unit if halves == 2 else _PLURALS[unit]}"
 
 
 def _counted(count: int, unit: str) -> str:

@@ -51,7 +51,6 @@ from estimator.words import EdgeFinish, MadeFrom, Method, Shape, Site, Steel, Su
 
 __all__ = ["read_table"]
 
-Floats = NDArray[np.float64]
 
 _CODES: dict[str, type[WordCode]] = {
     "work": Work,

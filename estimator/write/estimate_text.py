@@ -43,13 +43,12 @@ def estimate_text(estimate: Estimate, ranges: EstimateRanges, *, whole: bool = F
     def money(minor: int) -> str:
         return f"{format_minor(minor, form.decimals)} {form.currency}"
 
-    paid = float(estimate.paid_time_min.sum()) + sum(r.paid_time_min for r in estimate.job.rows)
     word = "INCOMPLETE total" if estimate.incomplete else "Total"
     out = [
         *_cautions_on_the_face(estimate),
         f"{word}: {money(totals.total)}  (before tax {money(totals.taxable)}; cost {money(totals.cost)})",
         f"Four times in five between {ranges.price.low:,.0f} and {ranges.price.high:,.0f} {form.currency}.",
-        f"Man-hours: {duration_words(paid)}.",
+        f"Man-hours: {duration_words(estimate.whole_paid_time_min)}.",
         f"Gas: {gas_shares(estimate)}.",
         f"Steel: {_steel_words(estimate)}.",
         f"Read: {_read_words(estimate)}.",
@@ -63,12 +62,9 @@ def estimate_text(estimate: Estimate, ranges: EstimateRanges, *, whole: bool = F
 
 def gas_shares(estimate: Estimate) -> str:
     """Return the gas of the job in cylinders, as people say it."""
-    lines, rows, rates = estimate.job.lines, estimate.job.rows, estimate.rates
-    oxygen = float((lines.cutting_oxygen_m3 + lines.preheat_oxygen_m3 + lines.lost_oxygen_m3).sum())
-    oxygen += sum(r.preheat_oxygen_m3 + r.lost_oxygen_m3 for r in rows)
-    fuel = float((lines.fuel_m3 + lines.lost_fuel_m3).sum()) + sum(r.fuel_m3 + r.lost_fuel_m3 for r in rows)
+    job, rates = estimate.job, estimate.rates
     said = []
-    for gas, used in ((rates.oxygen, oxygen), (rates.fuel, fuel)):
+    for gas, used in ((rates.oxygen, job.drawn_oxygen_m3), (rates.fuel, job.drawn_fuel_m3)):
         usable = gas.usable_m3
         share = f", {bottles_words(used, usable)}" if np.isfinite(usable) else ""
         said.append(f"{gas.gas} {shown_units(estimate.shop.shop.units).gas_words(used, gas.gas)}{share}")

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from estimator.plain_words import bottles_words, duration_words, line_words, people_words
+from estimator.plain_words import bottles_words, duration_words, line_words
 
 
 @pytest.mark.parametrize(
@@ -26,21 +26,6 @@ def test_a_duration_is_said_in_minutes_hours_and_days(minutes, said):
 
 def test_a_shorter_day_is_counted_in_its_own_hours():
     assert duration_words(8 * 60, hours_per_day=7.5) == "1 day 0.5 h"
-
-
-@pytest.mark.parametrize(
-    ("minutes", "men", "said"),
-    [
-        (10, 1, "about half an hour for one man"),
-        (62, 1, "about 1 hour for one man"),
-        (240, 1, "about half a day for one man"),
-        (981, 1, "about 2 days for one man"),
-        (981, 3, "about half a day for 3 men"),
-        (720, 1, "about 1½ days for one man"),
-    ],
-)
-def test_a_job_is_said_in_days_for_so_many_men(minutes, men, said):
-    assert people_words(minutes, men=men) == said
 
 
 @settings(max_examples=60)
@@ -65,6 +50,6 @@ def test_the_minutes_each_hold_the_parts_that_are_too_short_to_tell():
 
 @pytest.mark.parametrize("bad", [-1.0, float("nan")])
 def test_an_amount_below_zero_or_unknown_is_refused(bad):
-    for say in (duration_words, people_words, lambda v: bottles_words(v, 1.0)):
+    for say in (duration_words, lambda v: bottles_words(v, 1.0)):
         with pytest.raises(ValueError, match="zero or above"):
             say(bad)

@@ -147,7 +147,7 @@ class _Answer:
         self.page.heads(row, "In short", "", "", "", "Usual, or in words")
         estimate, x = self.estimate, self.estimate.job.lines
         units, rows = shown_units(estimate.shop.shop.units), estimate.rows.rows
-        paid = float(estimate.paid_time_min.sum()) + sum(r.paid_time_min for r in rows)
+        paid = estimate.whole_paid_time_min
         lit = float(x.flame_time_min.sum()) + sum(r.flame_time_min for r in rows)
         cut = float((x.cut_time_min + x.bevel_time_min).sum())
         paid_formula = f"({self.lines.sum('paid_time_min')}+SUM(row_paid_time_min))"
@@ -196,11 +196,11 @@ class _Answer:
         return row
 
     def _gas(self, row: int) -> int:
-        x, rows, rates = self.estimate.job.lines, self.estimate.rows.rows, self.estimate.rates
-        oxygen = float((x.cutting_oxygen_m3 + x.preheat_oxygen_m3 + x.lost_oxygen_m3).sum())
-        oxygen += sum(r.preheat_oxygen_m3 + r.lost_oxygen_m3 for r in rows)
-        fuel = float((x.fuel_m3 + x.lost_fuel_m3).sum()) + sum(r.fuel_m3 + r.lost_fuel_m3 for r in rows)
-        for key, gas, used in (("oxygen", rates.oxygen, oxygen), ("fuel", rates.fuel, fuel)):
+        job, rates = self.estimate.job, self.estimate.rates
+        for key, gas, used in (
+            ("oxygen", rates.oxygen, job.drawn_oxygen_m3),
+            ("fuel", rates.fuel, job.drawn_fuel_m3),
+        ):
             usable = gas.usable_m3
             words = f"{bottles_words(used, usable)} of {gas.cylinder}" if np.isfinite(usable) else "by pipe"
             unit = self.lines.cells.of("m³", key)

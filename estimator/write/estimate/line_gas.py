@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from estimator.pricing.job import Estimate
+from estimator.write.estimate.line_work import BEVEL_START
 from estimator.write.estimate.live_table import LiveColumn
 from estimator.write.estimate.look_of_numbers import NumberFormats
 
@@ -29,7 +30,6 @@ def gas_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]:
     list of LiveColumn
     """
     x = estimate.job.lines
-    bevel_start = "INDEX(tip_edge_start_s,[bevel_setting])*INDEX(tip_start_factor,[bevel_setting])*[surface_start]/60"
 
     def column(name: str, heading: str, values: Floats, *terms: str, unit: str = "m³") -> LiveColumn:
         number = formats.minutes if unit == "min" else formats.volume
@@ -47,7 +47,7 @@ def gas_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]:
             "Bevel pass, flame",
             x.bevel_flame_min,
             "[bevel_time_min]",
-            f"[passes]*[bevel_starts_each]*{bevel_start}",
+            f"[passes]*[bevel_starts_each]*{BEVEL_START}",
             unit="min",
         ),
         column(

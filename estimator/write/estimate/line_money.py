@@ -17,7 +17,6 @@ from estimator.write.styles import Look
 
 __all__ = ["PART_HEADINGS", "amount_columns", "break_columns", "cost_columns", "line_price_column", "price_columns"]
 
-Floats = NDArray[np.float64]
 
 PART_HEADINGS = {
     "gas": "Gas",

@@ -12,7 +12,6 @@ from estimator.problems import Level, Place
 from estimator.words import Steel
 from estimator.write.estimate.live_table import LiveColumn
 from estimator.write.estimate.look_of_numbers import MM_PER_INCH, NumberFormats
-from estimator.write.estimate.setting_rows import SettingRows
 from estimator.write.read_as import interpreted, pieces_said, words_of
 from estimator.write.styles import Look
 
@@ -38,7 +37,7 @@ class ListRows:
         """Why each row without a price has none, by its place in the block."""
 
 
-def line_columns(estimate: Estimate, rows: ListRows, settings: SettingRows, formats: NumberFormats) -> list[LiveColumn]:
+def line_columns(estimate: Estimate, rows: ListRows, formats: NumberFormats) -> list[LiveColumn]:
     """Return the columns that say what each line is.
 
     Parameters
@@ -47,8 +46,6 @@ def line_columns(estimate: Estimate, rows: ListRows, settings: SettingRows, form
         The priced job.
     rows : ListRows
         Rows of the list.
-    settings : SettingRows
-        The settings in use.
     formats : NumberFormats
         The shop's number formats.
 

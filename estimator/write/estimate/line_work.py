@@ -15,7 +15,7 @@ from estimator.write.estimate.line_hours import hour_columns
 from estimator.write.estimate.live_table import LiveColumn
 from estimator.write.estimate.look_of_numbers import NumberFormats
 
-__all__ = ["time_columns"]
+__all__ = ["BEVEL_START", "time_columns"]
 
 Floats = NDArray[np.float64]
 
@@ -23,7 +23,8 @@ _SLOW = "IF([by_hand]=1,short_straight_speed,1)"
 _ROUND = "IF([by_hand]=1,circle_speed,1)"
 _START = "INDEX(tip_start_factor,[setting])*[surface_start]/60"
 _EDGE = f"INDEX(tip_edge_start_s,[setting])*{_START}"
-_BEVEL_START = "INDEX(tip_edge_start_s,[bevel_setting])*INDEX(tip_start_factor,[bevel_setting])*[surface_start]/60"
+BEVEL_START = "INDEX(tip_edge_start_s,[bevel_setting])*INDEX(tip_start_factor,[bevel_setting])*[surface_start]/60"
+"""Minutes of one start of a bevel pass, as a formula."""
 
 
 def time_columns(estimate: Estimate, formats: NumberFormats) -> list[LiveColumn]:
@@ -148,7 +149,7 @@ def _start_columns(x: LineQuantities, formats: NumberFormats) -> list[LiveColumn
             f"[passes]*[edge_starts_each]*{_EDGE}",
             f"[passes]*[restarts_each]*{_EDGE}",
             f"[once_starts]*{_EDGE}",
-            f"[passes]*[bevel_starts_each]*{_BEVEL_START}",
+            f"[passes]*[bevel_starts_each]*{BEVEL_START}",
         ),
         _column(
             "move_time_min",

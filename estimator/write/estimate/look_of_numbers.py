@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from estimator.units import FACTORS
+from estimator.write.styles import money_format
 
 __all__ = ["BAR_PER_PSI", "MM_PER_INCH", "SHEETS", "NumberFormats", "SheetNames"]
 
@@ -47,7 +48,7 @@ class NumberFormats:
     @property
     def money(self) -> str:
         """A printed amount."""
-        return "#,##0" + ("." + "0" * self.decimals if self.decimals else "")
+        return money_format(self.decimals)
 
     @property
     def exact_money(self) -> str:

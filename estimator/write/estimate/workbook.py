@@ -118,7 +118,7 @@ def estimate_workbook(
 def _place_lines(parts: _Parts) -> None:
     """Place the columns of the lines, each behind those that its formula names."""
     lines, estimate, formats = parts.lines, parts.estimate, parts.formats
-    lines.place(SHEETS.lines, line_columns(estimate, parts.rows, parts.settings, formats))
+    lines.place(SHEETS.lines, line_columns(estimate, parts.rows, formats))
     for sheet in (SHEETS.work, SHEETS.costs, *((SHEETS.carried,) if estimate.cuts.unknown else ())):
         lines.place(sheet, name_columns(estimate, sheet))
     lines.place(SHEETS.carried, carried_columns(estimate.cuts))
