@@ -139,6 +139,22 @@ def bare_unit(
         Heading first, then number format, title block, the column's own texts, the other headings, the texts beside it,
         the shop book. Texts in several units, or of quite another size than the bare numbers, leave it open.
     """
+    if sure := _said_unit(named, formats, title):
+        return sure
+    units = own.units | ({"in"} if own.fractions else set())
+    if len(units) > 1:
+        return _only_fitting_unit(units, own)
+    if units:
+        return _unit_of_texts(next(iter(units)), own, others, default)
+    if len(others) == 1:
+        return BareUnit(next(iter(others)), "the unit of the other headings", sure=False)
+    if len(beside.units) == 1 and (unit := next(iter(beside.units))) and beside.fits(unit):
+        return BareUnit(unit, "the unit that cells of the other columns name", sure=False)
+    return BareUnit(default, "the shop book's unit", sure=False)
+
+
+def _said_unit(named: str | None, formats: set[str], title: str) -> BareUnit | None:
+    """Return the unit that heading, number format or title block name; None where none of them does."""
     if named == "ga?":
         return BareUnit(None, "the heading says gauge or thickness", sure=False)
     if named:
@@ -146,31 +162,28 @@ def bare_unit(
     by_format = {unit for unit in map(format_unit, formats) if unit}
     if len(by_format) == 1:
         return BareUnit(by_format.pop(), "the unit of the number format")
-    if title:
-        return BareUnit(title, "named above the table")
-    units = own.units | ({"in"} if own.fractions else set())
-    if len(units) > 1:
-        fitting = [unit for unit in sorted(units) if own.bare and own.fits(unit)]
-        if len(fitting) != 1:
-            return BareUnit(None, "the cells of the column name different units", sure=False)
-        return BareUnit(fitting[0], "the only unit of the column that fits their size", sure=False)
-    if units:
-        unit = next(iter(units))
-        if not own.fits(unit):
-            if len(others - {unit}) == len(others) == 1:
-                return BareUnit(next(iter(others)), "the unit of the other headings", sure=False)
-            if unit == default:
-                return BareUnit(default, "the shop book's unit, and the one that other cells name", sure=False)
-            return BareUnit(
-                None, f"other cells of the column are in {UNIT_NAMES[unit]} and of quite another size", sure=False
-            )
+    return BareUnit(title, "named above the table") if title else None
+
+
+def _only_fitting_unit(units: set[str], own: UnitEvidence) -> BareUnit:
+    """Return the one of several units in which the bare numbers are of the size of the others."""
+    fitting = [unit for unit in sorted(units) if own.bare and own.fits(unit)]
+    if len(fitting) != 1:
+        return BareUnit(None, "the cells of the column name different units", sure=False)
+    return BareUnit(fitting[0], "the only unit of the column that fits their size", sure=False)
+
+
+def _unit_of_texts(unit: str, own: UnitEvidence, others: set[str], default: str | None) -> BareUnit:
+    """Return the unit that other cells of the column name, unless the bare numbers are of quite another size."""
+    if own.fits(unit):
         what = "that other cells of the column name" if own.units else "of the fractions in the column"
         return BareUnit(unit, f"the unit {what}", sure=False)
-    if len(others) == 1:
+    if len(others - {unit}) == len(others) == 1:
         return BareUnit(next(iter(others)), "the unit of the other headings", sure=False)
-    if len(beside.units) == 1 and (unit := next(iter(beside.units))) and beside.fits(unit):
-        return BareUnit(unit, "the unit that cells of the other columns name", sure=False)
-    return BareUnit(default, "the shop book's unit", sure=False)
+    if unit == default:
+        return BareUnit(default, "the shop book's unit, and the one that other cells name", sure=False)
+    quite_other = f"other cells of the column are in {UNIT_NAMES[unit]} and of quite another size"
+    return BareUnit(None, quite_other, sure=False)
 
 
 def format_unit(number_format: str) -> str | None:
