@@ -146,7 +146,7 @@ def _content(
         known = ", ".join(dict.fromkeys(g.cylinder for g in sizes)) or "none"
         return None, [say.CONTENT_UNKNOWN.at(place, found=row.cylinder, known=known, **named)]
     read = _by_gauge if row.gas == "oxygen" else _by_weight
-    reading, problems = read(row, rated, state, place, errors, shown_units(shop.shop.units))
+    reading, problems = read(_OnRack(row, rated, state, place, errors, shown_units(shop.shop.units)))
     if reading is None:
         return None, problems
     now, spread, how, read_as = reading
@@ -177,23 +177,31 @@ def _content(
 _Reading = tuple[float, float, HowRead, str]
 
 
-def _by_gauge(
-    row: RackCylinder,
-    rated_m3: float,
-    state: ReferenceState | None,
-    place: Place,
-    errors: ReadingErrors,
-    units: ShownUnits,
-) -> tuple[_Reading | None, list[Problem]]:
+@dataclass(frozen=True, slots=True)
+class _OnRack:
+    """A cylinder whose content is to be read."""
+
+    row: RackCylinder
+    rated_m3: float
+    state: ReferenceState | None
+    """In which the rated content was stated."""
+    place: Place
+    errors: ReadingErrors
+    units: ShownUnits
+
+
+def _by_gauge(on: _OnRack) -> tuple[_Reading | None, list[Problem]]:
+    """Return what is in an oxygen cylinder by its gauge."""
+    row, place, errors, units = on.row, on.place, on.errors, on.units
     if row.gauge_bar is None:
-        return _without_reading(row, rated_m3, place, errors)
+        return _without_reading(on)
     if row.full_pressure_bar is None:
         found = units.words(row.gauge_bar, "bar", "g")
         return None, [say.FULL_PRESSURE_MISSING.at(place, found=found, cylinder=row.cylinder_id)]
     grid, density = _oxygen()
-    settled = _SETTLED_C.get(state, 15.0) if state else 15.0
+    settled = _SETTLED_C.get(on.state, 15.0) if on.state else 15.0
     try:
-        volume = water_volume_l(rated_m3, row.full_pressure_bar, settled, grid=grid, density_kg_m3=density)
+        volume = water_volume_l(on.rated_m3, row.full_pressure_bar, settled, grid=grid, density_kg_m3=density)
         now = oxygen_content_m3(
             row.gauge_bar, row.temperature_c, water_volume_l=volume, grid=grid, density_kg_m3=density
         )
@@ -222,15 +230,9 @@ def _by_gauge(
     return (float(now), float(spread), HowRead.GAUGE, read_as), []
 
 
-def _by_weight(
-    row: RackCylinder,
-    rated_m3: float,
-    state: ReferenceState | None,
-    place: Place,
-    errors: ReadingErrors,
-    units: ShownUnits,
-) -> tuple[_Reading | None, list[Problem]]:
-    del state
+def _by_weight(on: _OnRack) -> tuple[_Reading | None, list[Problem]]:
+    """Return what is in a cylinder of fuel gas by its weight."""
+    row, place, errors, units = on.row, on.place, on.errors, on.units
     named = {"cylinder": row.cylinder_id, "gas": row.gas}
     not_used = []
     if row.gauge_bar is not None:
@@ -239,7 +241,7 @@ def _by_weight(
             return None, [say.BY_PRESSURE.at(place, found=gauge, **named)]
         not_used = [say.PRESSURE_NOT_USED.at(place, found=gauge, **named)]
     if row.gross_kg is None:
-        reading, said = _without_reading(row, rated_m3, place, errors)
+        reading, said = _without_reading(on)
         return reading, [*not_used, *said]
     if row.tare_kg is None:
         gross = units.words(row.gross_kg, "kg", "g")
@@ -257,9 +259,9 @@ def _by_weight(
     return (now, spread, HowRead.WEIGHT, read_as), not_used
 
 
-def _without_reading(
-    row: RackCylinder, rated_m3: float, place: Place, errors: ReadingErrors
-) -> tuple[_Reading, list[Problem]]:
+def _without_reading(on: _OnRack) -> tuple[_Reading, list[Problem]]:
+    """Return what is taken to be in a cylinder that was only looked at, or not even that."""
+    row, place, errors, rated_m3 = on.row, on.place, on.errors, on.rated_m3
     if row.left_share is None:
         reading = (rated_m3, errors.fill_share * rated_m3, HowRead.NOT_READ, "not read: taken as full")
         return reading, [say.NOT_READ.at(place, cylinder=row.cylinder_id)]
