@@ -10,6 +10,7 @@ __all__ = [
     "COLUMN_ASKS_FOR_WORK",
     "COLUMN_MAY_MATTER",
     "COLUMN_MISSING",
+    "COLUMN_OPTION_CONTENT",
     "COLUMN_OPTION_PLACE",
     "COLUMN_OPTION_WORD",
     "CORNERS_READ",
@@ -20,6 +21,7 @@ __all__ = [
     "EXAMPLE_LEFT_OUT",
     "HEADING_READ_AS",
     "LENGTH_IS_CUT_LENGTH",
+    "MARKS_UNDER_QUANTITY",
     "MERGED_FILLED",
     "NO_HEADINGS",
     "QUANTITY_OF_HANDS",
@@ -107,6 +109,22 @@ COLUMN_OPTION_PLACE = ProblemCode(
     fact="the list has no column '{named}', which --columns names for the {what}",
     needs="column letters, or a heading of the list",
     do="{hint}",
+)
+
+COLUMN_OPTION_CONTENT = ProblemCode(
+    "E134",
+    Level.ERROR,
+    fact="the column '{heading}', which --columns names for the {what}, holds none",
+    needs="a column whose cells give the {what}",
+    why="every row would be read wrong",
+    do="leave {what} out of --columns, or name another column",
+)
+
+MARKS_UNDER_QUANTITY = ProblemCode(
+    "N135",
+    Level.NOTE,
+    fact="the column '{heading}' is read as the mark: the numbers of pieces stand under '{other}'",
+    why="its heading is one that also counts pieces",
 )
 
 HEADING_READ_AS = ProblemCode(

@@ -17,6 +17,7 @@ from estimator.read.column_evidence import are_thicknesses
 from estimator.read.heading_rows import HEADING_LIMIT, cell_text, is_blank
 from estimator.read.headings import heading_key, nearest_headings
 from estimator.read.no_headings import say_columns
+from estimator.read.quantity_columns import are_counts
 from estimator.read.row_kinds import RowKind
 from estimator.read.table import Table
 from estimator.read.tables import examples, tables_by_content, tables_on
@@ -170,7 +171,7 @@ def _say_none(file: str, sheets: list[SheetCells], choice: Choice) -> None:
         choice.problems.append(said.TABLE_NOT_FOUND.at(place, limit=HEADING_LIMIT, hint=hint))
         return
     choice.problems += best.problems
-    if any(problem.code == said.COLUMNS_TIE.code for problem in best.problems):
+    if {said.COLUMNS_TIE.code, said.COLUMN_OPTION_CONTENT.code} & {problem.code for problem in best.problems}:
         return
     missing = []
     if "quantity" not in best.columns:
@@ -179,10 +180,15 @@ def _say_none(file: str, sheets: list[SheetCells], choice: Choice) -> None:
         missing.append(("thickness", "Thickness, Thk, Size", "tip, speed and gas depend on it"))
     for what, wordings, why in missing:
         heads = [f"{' '.join(t.split())} ({column_letters(c)})" for c, t in sorted(best.carried.items())]
-        likely = [c for c in sorted(best.carried) if what == "thickness" and are_thicknesses(best.sample(c))]
-        hint = f'name it, as --columns "{what}={column_letters(likely[0]) if likely else "D"}"' + (
-            f"; headings not known: {', '.join(heads[:8])}" if heads else ""
+        fits = are_thicknesses if what == "thickness" else are_counts
+        likely = [c for c in sorted(best.carried) if fits(best.sample(c))]
+        option = f'as --columns "{what}={column_letters(likely[0]) if likely else "D"}"'
+        hint = (
+            f"name it, {option}"
+            if likely or heads
+            else f"add a column headed {wordings.split(',')[0]}, or name one, {option}"
         )
+        hint += f"; headings not known: {', '.join(heads[:8])}" if heads else ""
         choice.problems.append(
             said.COLUMN_MISSING.at(best.place(file), what=what, wordings=wordings, why=why, hint=hint)
         )

@@ -9,20 +9,31 @@ from estimator.problems import table as said
 from estimator.read.cells import CellValue, column_letters
 from estimator.read.column_content import like_marks, size_by_content, size_over_cells
 from estimator.read.column_evidence import describe_by_cells, says_shapes
-from estimator.read.heading_rows import HANDS, cell_text, doubled
+from estimator.read.heading_rows import cell_text, doubled
 from estimator.read.headings import heading_key, match_heading
 from estimator.read.numbers import plain_number
+from estimator.read.quantity_columns import (
+    ask_between_quantities,
+    holds_no_figures,
+    marks_beside_quantity,
+    marks_under_quantity,
+    numbers_that_count,
+    say_marks,
+)
 from estimator.read.table import Table
 from estimator.words import Steel
 
 __all__ = ["column_of_letters", "settle_columns"]
 
 _ABBREVIATED = re.compile(r"\s*o\.?d(?![a-z])", re.IGNORECASE)
+_SHOWN = 3
+"""Cells that are quoted of a column that is not what the user names it for."""
 _ABBREVIATED_BORE = re.compile(r"\s*i\.?d\b\.?", re.IGNORECASE)
 
 
 def settle_columns(file: str, table: Table, chosen: dict[str, str]) -> dict[str, int]:
     """Return one column for each meaning; ties are settled by rule or asked."""
+    marks = marks_under_quantity(table)
     heading = table.heading
     many = doubled(heading)
     columns: dict[str, int] = {}
@@ -39,9 +50,11 @@ def settle_columns(file: str, table: Table, chosen: dict[str, str]) -> dict[str,
     size_over_cells(table, columns)
     _named_by_user(file, table, columns, chosen)
     if "quantity" not in columns and "quantity_total" not in columns:
-        _numbers_that_count(file, table, columns)
+        numbers_that_count(file, table, columns)
     if "quantity" not in chosen:
-        _settle_quantity(file, table, columns, many)
+        ask_between_quantities(file, table, columns)
+    elif not {"mark", "item"} & set(columns):
+        marks |= marks_beside_quantity(many.get("quantity", []), table, columns)
     _second_length(table, columns, many)
     _steel_is_grade(table, columns)
     describe_by_cells(file, table, columns)
@@ -50,6 +63,8 @@ def settle_columns(file: str, table: Table, chosen: dict[str, str]) -> dict[str,
             if name in columns:
                 columns["mark"] = columns[name]
                 break
+    if columns.get("mark") in marks and "quantity" in columns:
+        say_marks(file, table, columns)
     for column, found in heading.found.items():
         if not found.sure and columns.get(found.column) == column:
             what = found.column.removesuffix("_mm")
@@ -90,9 +105,24 @@ def _named_by_user(file: str, table: Table, columns: dict[str, int], chosen: dic
                 said.COLUMN_OPTION_PLACE.at(table.place(file), named=text, what=name.removesuffix("_mm"), hint=hint)
             )
             continue
+        if holds_no_figures(name, cells := table.sample(column)):
+            _say_no_figures(file, table, columns, name, column, cells)
+            continue
         for other in [n for n, c in columns.items() if c == column]:
             del columns[other]
         columns[name] = column
+
+
+def _say_no_figures(
+    file: str, table: Table, columns: dict[str, int], name: str, column: int, cells: list[CellValue]
+) -> None:
+    """Say once that a column which the user names holds no figures; the list is then read by its headings."""
+    if columns.get(name) == column:
+        del columns[name]
+    texts = list(dict.fromkeys(" ".join(cell_text(value).split()) for value in cells))
+    fields = {"what": name.removesuffix("_mm"), "heading": " ".join(table.heading.texts.get(column, "").split())}
+    fields["found"] = ", ".join(texts[:_SHOWN]) + (" …" if len(texts) > _SHOWN else "")
+    table.problems.append(said.COLUMN_OPTION_CONTENT.at(table.place(file, column), **fields))
 
 
 def _thickness_of_corners(file: str, table: Table, columns: dict[str, int]) -> None:
@@ -136,57 +166,6 @@ def _are_sizes(cells: list[CellValue]) -> bool:
     numbers = [plain_number(v) for v in cells]
     counted = len(cells) > 1 and all(a is not None and b is not None and b == a + 1 for a, b in pairwise(numbers))
     return bool(cells) and figures and not counted
-
-
-def _numbers_that_count(file: str, table: Table, columns: dict[str, int]) -> None:
-    """A column called No. beside the marks counts pieces, unless it numbers the rows."""
-    column = columns.get("item")
-    if column is None or columns.get("mark") in {None, column}:
-        return
-    values = [number for v in table.sample(column) if (number := plain_number(v)) is not None]
-    text = heading_key(table.heading.texts[column])
-    runs = all(b == a + 1 for a, b in pairwise(values))
-    if (
-        text in {"no", "nos", "nr", "n"}
-        and len(values) >= 2
-        and not runs
-        and all(v == int(v) and v > 0 for v in values)
-    ):
-        columns["quantity"] = columns.pop("item")
-        found = table.heading.texts[column]
-        place = table.place(file, column)
-        table.problems.append(said.HEADING_READ_AS.at(place, found=found, what="quantity", wording="'Qty'"))
-
-
-def _settle_quantity(file: str, table: Table, columns: dict[str, int], many: dict[str, list[int]]) -> None:
-    """Take the total quantity where there is one; ask where two columns of quantities differ."""
-    total, each = columns.pop("quantity_total", None), columns.get("quantity")
-    if total is not None:
-        columns["quantity"] = total
-        if each is not None and table.sample(total) != table.sample(each):
-            texts = table.heading.texts
-            table.problems.append(
-                said.QUANTITY_TOTAL_USED.at(
-                    table.place(file, total),
-                    total=repr(texts[total]),
-                    each=repr(texts[each]),
-                    letters=column_letters(each),
-                )
-            )
-        return
-    candidates = many.get("quantity", [])
-    hands = [c for c in candidates if table.heading.texts[c].split()[-1].strip(" .").lower() in HANDS]
-    if len(hands) == len(candidates) == 2:
-        columns["quantity"], columns["quantity 2"] = hands
-        names = " and ".join(f"{' '.join(table.heading.texts[c].split())} ({column_letters(c)})" for c in hands)
-        table.problems.append(said.QUANTITY_OF_HANDS.at(table.place(file, hands[0]), columns=names))
-        return
-    first, *rest = [table.sample(c) for c in candidates] or [[]]
-    if any(values and values != first for values in rest):
-        names = ", ".join(f"{' '.join(table.heading.texts[c].split())} ({column_letters(c)})" for c in candidates)
-        table.problems.append(
-            said.COLUMNS_TIE.at(table.place(file), what="quantity", columns=names, first=column_letters(candidates[0]))
-        )
 
 
 def _second_length(table: Table, columns: dict[str, int], many: dict[str, list[int]]) -> None:

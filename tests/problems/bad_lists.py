@@ -59,6 +59,13 @@ _CASES = [
     _case("two columns of quantities", ["P1", 4, 6, 10, 300, 200], head=["Mark", "Pieces", "Need", *HEAD[2:]]),
     _case("a column word that is not known", GOOD, columns="thicknes=C"),
     _case("a column that is not there", GOOD, columns="thickness=Z"),
+    _case(
+        "marks numbered under a heading of pieces",
+        *([1, 4, 10, 300, 200], [2, 9, 12, 250, 150]),
+        head=["Pc", *HEAD[1:]],
+    ),
+    _case("a column named for what none of its cells is", GOOD, ["P2", *GOOD[1:]], columns="quantity=A"),
+    _case("marks alone under a heading of pieces", ["P1", *GOOD[2:]], ["P2", *GOOD[2:]], head=["Pcs", *HEAD[2:]]),
     _case("a heading with a slip", GOOD, head=["Mark", "Qunatity", *HEAD[2:]]),
     _case("total quantity beside the quantity", ["P1", 2, 4, 10, 300, 200], head=TOTALS),
     _case("a title above titles that may multiply", ["TOWER (x3)"], ["FRAME A"], GOOD),

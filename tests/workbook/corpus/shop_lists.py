@@ -162,4 +162,30 @@ CASES = [
         ],
         codes="E229 W213",
     ),
+    *(
+        Case(
+            f"marks under {mark}, numbers of pieces under {count}",
+            [[mark, count, "Thk (mm)", "Length (mm)", "Width (mm)"], ["BP1", 4, 10, 300, 200], ["G1", 2, 12, 250, 150]],
+            [(2, "BP1", 4, 10, 300, 200, None, R), (3, "G1", 2, 12, 250, 150, None, R)],
+            codes=codes,
+        )
+        for mark, count, codes in [
+            *(("Pc", "Qty", "N135"), ("Pcs", "Qty", "N135"), ("Pieces", "Req'd", "N135"), ("Pc", "Total qty", "N135")),
+            *(("Pc", "No", "N135 W109"), ("No", "Piece", "W109"), ("Item", "Part", "W109")),
+            *(("Piece", "Qty", ""), ("No", "Qty", ""), ("Part", "Pcs", ""), ("Item", "Qty", "")),
+        ]
+    ),
+    Case(
+        "a heading of pieces over marks beside a heading of marks",
+        [["Mark", "Pc", "Qty", "Size (mm)"], ["P1", "BP1", 4, "10x300x200"], ["P2", "BP1", 2, "12x250x150"]],
+        [(2, "P1", 4, 10, 300, 200, None, R), (3, "P2", 2, 12, 250, 150, None, R)],
+        codes="N128",
+    ),
+    Case(
+        "the user's word for one of two columns of pieces leaves the other its marks",
+        [["Pc", "Qty", "Size (mm)", "What"], [1, 4, "10x300x200", "plate"], [2, 9, "12x250x150", "plate"]],
+        [(2, "1", 4, 10, 300, 200, None, R), (3, "2", 9, 12, 250, 150, None, R)],
+        codes="N135",
+        columns="quantity=B",
+    ),
 ]
