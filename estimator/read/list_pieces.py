@@ -22,6 +22,7 @@ from estimator.read.round_words import ROUND, round_form
 from estimator.read.section_words import FLAT, PLATE, form_in_words, form_of
 from estimator.read.size import Size
 from estimator.read.what_to_type import bought_part_instead
+from estimator.read.thickness_cells import size_under_thickness
 from estimator.sheets.statement import Column, Kind
 from estimator.words import BLANK, MadeFrom, Shape
 
@@ -69,9 +70,14 @@ def fill_from_sizes(
         Rows that are cut; others need no size.
     """
     needs = np.isnan(pieces.thickness_mm) | ~_measured(pieces)
-    for name, sizes_there in whole.items():
-        for line, size in sizes_there.items():
-            take_size(reader, pieces, line, name, size, bare)
+    for line, found in whole["thickness_mm"].items():
+        size = size_under_thickness(reader, pieces, line, found, _form_beside(reader, line), bare)
+        if isinstance(size, Refused):
+            _refuse(reader, pieces, line, "thickness_mm", (reader.values("thickness_mm") or [])[line], size.reason)
+        else:
+            take_size(reader, pieces, line, "thickness_mm", size, bare)
+    for line, size in whole["length"].items():
+        take_size(reader, pieces, line, "length", size, bare)
     sizes = reader.values("size")
     if sizes is not None:
         for line, value in enumerate(sizes):
@@ -89,7 +95,11 @@ def fill_from_sizes(
                 section = isinstance(read, Size) and read.shape not in {None, *_PLATES} and name != "mark"
                 if isinstance(read, Size) and (section or _gives_thickness(read, name)):
                     take_size(reader, pieces, line, name, read, bare)
-                elif isinstance(read, Refused) and form_of(text.lower()) in {PLATE, FLAT}:
+                elif (
+                    isinstance(read, Refused)
+                    and form_of(text.lower()) in {PLATE, FLAT}
+                    and not (name == "mark" and {"thickness_mm", "size"} & set(reader.columns))
+                ):
                     pieces.unread.setdefault(line, (name, text, read.reason))
 
 
@@ -188,6 +198,12 @@ def _one_size(
     if form == FLAT and isinstance(size, Size) and _sides_of_flat(pieces, line, size, bare):
         sides = reader.size_of(value)
         size = replace(sides, flat=True) if isinstance(sides, Size) else size
+    if form == FLAT and isinstance(size, Refused) and "thickness_mm" in reader.columns:
+        length = read_length(value, reader.decimal, reader.gauges_in)
+        if isinstance(length, Length):
+            _set(pieces.length_mm, line, length, bare)
+            return
+        size = reader.size_of(value)
     if isinstance(size, Refused):
         if strict and "bought part" in size.reason:
             reader.say(said.SIZE_NOT_CUT, line, "size", value, what="size", do=bought_part_instead(reader, line))
