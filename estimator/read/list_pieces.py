@@ -11,7 +11,7 @@ from estimator.problems import cut_list as said
 from estimator.problems import table as said_table
 from estimator.read.cells import CellError, CellValue
 from estimator.read.lengths import Length, read_length, say_length
-from estimator.read.list_columns import ColumnReader, shown
+from estimator.read.list_columns import ColumnReader
 from estimator.read.list_evidence import STEEL_KG_M3
 from estimator.read.list_holes import take_hole
 from estimator.read.list_lengths import in_mm
@@ -21,8 +21,9 @@ from estimator.read.pieces import Pieces
 from estimator.read.round_words import ROUND, round_form
 from estimator.read.section_words import FLAT, PLATE, form_in_words, form_of
 from estimator.read.size import Size
-from estimator.read.what_to_type import bought_part_instead
+from estimator.read.size_agrees import fits_row, fractions_in_metric_list
 from estimator.read.thickness_cells import size_under_thickness
+from estimator.read.what_to_type import bought_part_instead
 from estimator.sheets.statement import Column, Kind
 from estimator.words import BLANK, MadeFrom, Shape
 
@@ -144,9 +145,10 @@ def _lengths_that_are_cut(
     """A length without a width is the length that is cut, said once a table."""
     alone = unnamed & (pieces.shape == BLANK) & has["length_mm"] & ~has["width_mm"] & ~has["diameter_mm"]
     alone &= np.isnan(pieces.cut_length_mm) & np.isnan(pieces.total_cut_length_mm) & ~pieces.refused
+    alone &= np.array([not text for text in reader.texts("width")], dtype=np.bool_)
     if alone.any():
         pieces.cut_length_mm = np.where(alone, pieces.length_mm, pieces.cut_length_mm)
-        place = reader.place(int(np.flatnonzero(alone)[0]), "length")
+        place = reader.place(int(np.flatnonzero(alone)[0]), "length" if "length" in reader.columns else "size")
         reader.problems.append(said_table.LENGTH_IS_CUT_LENGTH.at(place))
 
 
@@ -198,12 +200,16 @@ def _one_size(
     if form == FLAT and isinstance(size, Size) and _sides_of_flat(pieces, line, size, bare):
         sides = reader.size_of(value)
         size = replace(sides, flat=True) if isinstance(sides, Size) else size
+    if form == FLAT and isinstance(size, Size) and size.thickness is not None and "thickness_mm" in reader.columns:
+        whole = reader.size_of(value)
+        if np.isnan(pieces.thickness_mm[line]) and isinstance(whole, Size) and whole.thickness is None:
+            size = replace(size, plain=False, remark="no thickness stands in a cell of its own")
     if form == FLAT and isinstance(size, Refused) and "thickness_mm" in reader.columns:
         length = read_length(value, reader.decimal, reader.gauges_in)
-        if isinstance(length, Length):
-            _set(pieces.length_mm, line, length, bare)
+        if isinstance(length, Length) and strict and np.isnan(pieces.thickness_mm[line]):
+            _refuse(reader, pieces, line, "thickness_mm", None, "the row is a flat bar, and its width is missing too")
             return
-        size = reader.size_of(value)
+        size = size if isinstance(length, Length) else reader.size_of(value)
     if isinstance(size, Refused):
         if strict and "bought part" in size.reason:
             reader.say(said.SIZE_NOT_CUT, line, "size", value, what="size", do=bought_part_instead(reader, line))
@@ -248,10 +254,10 @@ def take_size(reader: ColumnReader, pieces: Pieces, line: int, name: str, size: 
     if any(d.unit is None and not d.is_fraction for d in lengths) and bare.unit is None:
         _refuse(reader, pieces, line, name, value, "it names no unit, and neither does the list")
         return
-    if _fractions_in_metric_list(lengths, bare):
+    if fractions_in_metric_list(lengths, bare):
         _refuse(reader, pieces, line, name, value, "its fraction is in inches, and the list is in millimetres")
         return
-    if not _fits(reader, pieces, line, name, value, size, bare):
+    if not fits_row(reader, pieces, line, name, value, size, bare):
         pieces.refused[line] = True
         return
     if size.shape not in {None, *_PLATES}:
@@ -327,57 +333,6 @@ def _area_cm2(size: Size, bare: BareUnit) -> float:
 def _set(column: Floats, line: int, length: Length | None, bare: BareUnit) -> None:
     if length is not None and np.isnan(column[line]):
         column[line] = in_mm(length, bare)
-
-
-def _fractions_in_metric_list(lengths: list[Length], bare: BareUnit) -> bool:
-    """Return whether a fraction stands beside bare whole numbers in a list that itself says millimetres."""
-    mixed = any(d.is_fraction for d in lengths) and any(not d.is_fraction and d.unit == "in" for d in lengths)
-    large = any(d.unit == "in" and not d.is_fraction and d.value > 48 for d in lengths)
-    return mixed and large and bare.sure and bare.unit in {"mm", "cm", "m"}
-
-
-def _fits(
-    reader: ColumnReader, pieces: Pieces, line: int, name: str, value: CellValue, size: Size, bare: BareUnit
-) -> bool:
-    """Return whether a size agrees with the row's own thickness and length; else report it."""
-    own = pieces.thickness_mm[line]
-    if size.thickness is not None and not np.isnan(own) and name != "thickness_mm":
-        given = in_mm(size.thickness, bare)
-        if abs(given - own) > 0.02 * own and not _one_of_three(pieces, line, size, bare):
-            first, second = f"a thickness of {own:.6g} mm", f"the size {shown(value)!r}"
-            reader.say(said.SIZES_DISAGREE, line, name, value, first=first, second=second)
-            return False
-    length, width = pieces.length_mm[line], pieces.width_mm[line]
-    if name == "length" and size.shape == Shape.DISC and size.a is not None and not np.isnan(width):
-        outside = in_mm(size.a, bare)
-        if abs(width - outside) > 0.01 * outside:
-            first, second = f"the diameter {shown(value)!r}", f"a width of {width:.6g} mm"
-            reader.say(said.SIZES_DISAGREE, line, name, value, first=first, second=second)
-            return False
-    if size.shape == Shape.RECTANGLE and size.a is not None and size.b is not None and not np.isnan(length):
-        sides = [in_mm(d, bare) for d in (size.a, size.b)]
-        if not any(abs(side - length) <= 0.01 * length for side in sides):
-            first, second = f"a length of {length:.6g} mm", f"the size {shown(value)!r}"
-            reader.say(said.SIZES_DISAGREE, line, name, value, first=first, second=second)
-            return False
-        if np.isnan(pieces.width_mm[line]) and abs(sides[0] - length) > 0.01 * length:
-            pieces.width_mm[line], pieces.length_mm[line] = sides[1], sides[0]
-    return True
-
-
-def _one_of_three(pieces: Pieces, line: int, size: Size, bare: BareUnit) -> bool:
-    """Take the row's own thickness out of three sizes when it is one of the larger two."""
-    if size.a is None or size.b is None or size.thickness is None:
-        return False
-    own = pieces.thickness_mm[line]
-    three = [in_mm(d, bare) for d in (size.thickness, size.a, size.b)]
-    near = [side for side in three if abs(side - own) <= 0.02 * own]
-    if len(near) != 1:
-        return False
-    three.remove(near[0])
-    if np.isnan(pieces.length_mm[line]) and np.isnan(pieces.width_mm[line]):
-        pieces.length_mm[line], pieces.width_mm[line] = max(three), min(three)
-    return True
 
 
 def _said(size: Size, bare: BareUnit) -> str:

@@ -287,7 +287,8 @@ def _refuse(
             name, text, reason = pieces.unread[line]
             reader.say(said.SIZE_REFUSED, line, name, text, reason=reason)
         elif not say_row_of_work(reader, pieces, line, other_work):
-            reader.say(said_lines.NO_THICKNESS, line, "thickness_mm", reader.texts("thickness_mm")[line])
+            at = "thickness_mm" if "thickness_mm" in reader.columns else "size"
+            reader.say(said_lines.NO_THICKNESS, line, at, reader.texts(at)[line])
     said_much = ~np.isnan(pieces.cut_length_mm) | ~np.isnan(pieces.total_cut_length_mm) | (pieces.shape != -1)
     said_much |= (np.nan_to_num(pieces.holes) > 0) | ~np.isnan(columns["bevel_length_mm"])
     for line in np.flatnonzero(open_rows & ~said_much & ~np.isnan(pieces.thickness_mm)).tolist():

@@ -161,11 +161,12 @@ def _bore_beside_outside(table: Table, columns: dict[str, int]) -> None:
 
 
 def _are_sizes(cells: list[CellValue]) -> bool:
-    """Return whether cells are figures that do not number the rows."""
-    figures = all(isinstance(v, float) or cell_text(v).strip()[:1].isdigit() for v in cells)
-    numbers = [plain_number(v) for v in cells]
-    counted = len(cells) > 1 and all(a is not None and b is not None and b == a + 1 for a, b in pairwise(numbers))
-    return bool(cells) and figures and not counted
+    """Return whether at least half of the cells are figures that do not number the rows; a bad cell is asked about."""
+    figures = sum(isinstance(v, float) or cell_text(v).strip()[:1].isdigit() for v in cells)
+    numbers = [number for v in cells if (number := plain_number(v)) is not None]
+    most = 1 if len(numbers) == len(cells) else 2
+    counted = len(numbers) > 1 and all(1 <= b - a <= most for a, b in pairwise(numbers))
+    return bool(cells) and figures * 2 >= len(cells) and not counted
 
 
 def _second_length(table: Table, columns: dict[str, int], many: dict[str, list[int]]) -> None:
