@@ -26,7 +26,7 @@ _HEADINGS = (
     ("Source", 34.0),
     ("What it does", 42.0),
 )
-_TURNED = (("As formulas take it", 13.0), ("Unit", 15.0))
+_TURNED = (("As formulas take it", 13.0), ("Unit", 17.0))
 """Two more columns where the shop's units are not those of the formulas."""
 _VALUE, _HOUSE = 1, 10
 """Columns of the cell that is typed or read, and of the figure that formulas take where it is in another unit."""
@@ -120,7 +120,8 @@ def _write_row(sheet: BookSheet, row: int, rate: RateRow, *, live: bool) -> None
     for column, text in ((7, rate.status), (8, rate.source), (9, rate.does)):
         sheet.text(row, column, text, Look.TEXT, wrap=True)
     texts = ((0, rate.what), (2, unit), (7, rate.status), (8, rate.source), (9, rate.does))
-    sheet.fit_row(row, ((text, _HEADINGS[column][1]) for column, text in texts))
+    fitted = [(text, _HEADINGS[column][1]) for column, text in texts]
+    sheet.fit_row(row, [*fitted, (rate.unit, _TURNED[1][1])] if rate.cell.is_turned else fitted)
 
 
 def _write_figure(sheet: BookSheet, row: int, rate: RateRow, *, live: bool) -> None:
