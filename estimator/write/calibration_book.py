@@ -9,8 +9,9 @@ from estimator import __version__
 from estimator.learning.calibration_result import CalibratedFactor, JudgedObservation
 from estimator.learning.observation import Kind
 from estimator.pricing.learn import Calibration
+from estimator.shown_units import ShownUnits, shown_units
 from estimator.write.book import BookSheet, OutputBook, Paper, a1, write_book
-from estimator.write.calibration_text import kind_words, ordered_errors, verdict
+from estimator.write.calibration_text import kind_words, measured_gas, ordered_errors, verdict
 from estimator.write.quoted_sheet import write_quoted
 from estimator.write.styles import CHART_COLOURS, Look
 
@@ -58,7 +59,8 @@ def calibration_workbook(calibration: Calibration, paper: Paper | None = None) -
 
     def build(book: OutputBook) -> None:
         _write_factors(book, calibration)
-        _write_logged(book, calibration.learned.result.observations)
+        units = shown_units(calibration.learned.before.shop.units)
+        _write_logged(book, calibration.learned.result.observations, units)
         _write_errors(book, calibration)
         if calibration.learned.quoted is not None:
             write_quoted(book, calibration.learned.quoted)
@@ -158,7 +160,7 @@ def _interval_chart(book: OutputBook, sheet: BookSheet, changed: list[Calibrated
     sheet.insert_chart(row, 0, chart, {"description": "Each figure with its interval; 1 is the handbook's"})
 
 
-def _write_logged(book: OutputBook, observations: Sequence[JudgedObservation]) -> None:
+def _write_logged(book: OutputBook, observations: Sequence[JudgedObservation], units: ShownUnits) -> None:
     columns = (
         ("What", 34.0),
         ("Measured as", 24.0),
@@ -178,22 +180,23 @@ def _write_logged(book: OutputBook, observations: Sequence[JudgedObservation]) -
     guide = "Nothing is dropped. A figure that lies far from the others counts less, and says the likely reason."
     sheet = _open(book, _LOGGED, "Each logged figure beside what was expected", guide, columns)
     for row, each in enumerate(observations, 4):
-        _logged_row(sheet, row, each)
+        _logged_row(sheet, row, each, units)
     _close(sheet, 3 + len(observations), len(columns))
 
 
-def _logged_row(sheet: BookSheet, row: int, each: JudgedObservation) -> None:
+def _logged_row(sheet: BookSheet, row: int, each: JudgedObservation, units: ShownUnits) -> None:
     seen = each.seen
     is_time = seen.kind in (Kind.PAID_TIME, Kind.FLAME_TIME)
     number = "0" if is_time else "0.000"
+    volume = 1.0 if is_time else units.gas(1.0, measured_gas(seen.gas))
     sheet.text(row, 0, seen.what, Look.LABEL)
     sheet.text(row, 1, kind_words(seen.kind, seen.gas))
     sheet.text(row, 2, seen.place)
     sheet.date(row, 3, seen.when)
-    sheet.number(row, 4, seen.logged, Look.TYPED, number)
-    sheet.text(row, 5, "min" if is_time else "m³", Look.UNIT)
+    sheet.number(row, 4, seen.logged * volume, Look.TYPED, number)
+    sheet.text(row, 5, "min" if is_time else units.unit("m³"), Look.UNIT)
     for column, figure in enumerate((each.before, each.after, each.left_out), 6):
-        sheet.number(row, column, figure, Look.WORKED, number)
+        sheet.number(row, column, figure * volume, Look.WORKED, number)
     for column, against, figure in ((9, 6, each.before), (10, 7, each.after)):
         sheet.worked(row, column, f"={a1(row, 4)}/{a1(row, against)}", seen.logged / figure, number="0.00")
     sheet.number(row, 11, each.weight, Look.CAUTION if each.odd else Look.WORKED, "0%")

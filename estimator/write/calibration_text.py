@@ -13,7 +13,7 @@ from estimator.plain_words import list_words
 from estimator.pricing.learn import Calibration, Learned
 from estimator.write.quoted_sheet import trend_words
 
-__all__ = ["calibration_json", "calibration_text", "kind_words", "ordered_errors", "verdict"]
+__all__ = ["calibration_json", "calibration_text", "kind_words", "measured_gas", "ordered_errors", "verdict"]
 
 SCHEMA = "kerfledger/1"
 _ODD_SHOWN = 5
@@ -69,7 +69,12 @@ def kind_words(kind: Kind, gas: str) -> str:
     """Return what was measured, in words: ``hours``, ``oxygen from bottle tags``."""
     if kind in (Kind.PAID_TIME, Kind.FLAME_TIME):
         return _KIND_WORDS[kind]
-    return f"{gas.removesuffix('_m3').replace('_', ' ')} {_KIND_WORDS[kind]}"
+    return f"{measured_gas(gas)} {_KIND_WORDS[kind]}"
+
+
+def measured_gas(quantity: str) -> str:
+    """Return the gas of a quantity that was measured: ``natural gas`` of ``natural_gas_m3``."""
+    return quantity.removesuffix("_m3").replace("_", " ")
 
 
 def calibration_json(calibration: Calibration) -> dict[str, Any]:

@@ -1,5 +1,7 @@
 """The report of a calibration with quotes: quoted beside actual, class by class."""
 
+from dataclasses import replace
+
 import openpyxl
 import pytest
 
@@ -45,3 +47,22 @@ def test_without_quotes_there_is_no_such_sheet(tmp_path):
     path = write_log(tmp_path / "work_log.xlsx", logged_by(true_shop(), work_of(4, seed=5), seed=6))
     save(tmp_path / "report.xlsx", calibration_workbook(calibrate(path)))
     assert "Quoted and actual" not in openpyxl.load_workbook(tmp_path / "report.xlsx").sheetnames
+
+
+def test_an_inch_shop_sees_its_logged_gas_in_cubic_feet_and_the_same_ratios(found, tmp_path):
+    learned = found.learned
+    form = learned.before.shop.model_copy(update={"units": "in"})
+    inch = replace(found, learned=replace(learned, before=learned.before.model_copy(update={"shop": form})))
+    rows = []
+    for name, calibration in (("mm", found), ("in", inch)):
+        save(tmp_path / f"{name}.xlsx", calibration_workbook(calibration))
+        book = openpyxl.load_workbook(tmp_path / f"{name}.xlsx", data_only=True)
+        sheet = next(sheet for sheet in book if sheet["E4"].value == "Logged")
+        rows.append([[cell.value for cell in row] for row in sheet.iter_rows(min_row=5) if row[4].value is not None])
+    assert {row[5] for row in rows[0]} == {"min", "m³"}
+    for metric, feet in zip(*rows, strict=True):
+        # an ideal gas: 15 °C is 288.15 K, 70 °F is 294.261 K; real gases lie within 0.2 % of it
+        each = 1.0 if metric[5] == "min" else 294.261 / 288.15 / 0.3048**3
+        assert feet[5] == ("min" if metric[5] == "min" else "ft³")
+        assert feet[4] == pytest.approx(metric[4] * each, rel=2e-3)
+        assert feet[9] == metric[9]
