@@ -115,6 +115,8 @@ class CutList:
     minutes_each: Floats = field(default_factory=lambda: np.empty(0))
     labour_rate: list[str] = field(default_factory=list)
     note: list[str] = field(default_factory=list)
+    bare_in_inches: Flags = field(default_factory=lambda: np.empty(0, dtype=np.bool_))
+    """Whether numbers of the line's table that name no unit are inches or feet; no column of a list."""
     title: TitleBlock = field(default_factory=TitleBlock)
     read_as: list[ReadAs] = field(default_factory=list)
     unknown: dict[str, list[Any]] = field(default_factory=dict)

@@ -69,6 +69,7 @@ _OF_LIST = {
     for name in ("length", "width", "diameter", "inside_diameter")
 }
 """Statements of the columns that only reading knows."""
+_OF_INCHES = ("in", "ft", "ga")
 _PIECE_LENGTHS = (
     *("thickness_mm", "length", "width", "diameter", "inside_diameter"),
     *("size_a_mm", "size_b_mm", "cut_length_mm", "total_cut_length_mm"),
@@ -154,6 +155,8 @@ def read_table(
     say_row_orders(reader, table, columns)
     say_unpriced_work(reader, table, columns)
     say_unread_columns(reader, table)
+    in_inches = any(bare.unit in _OF_INCHES for name, bare in bare_of.items() if name in reader.columns)
+    columns["bare_in_inches"] = np.full(len(reader), in_inches)
     columns["sheet"] = [table.sheet.name] * len(reader)
     columns["row"] = reader.rows + 1
     cuts = CutList(**columns)

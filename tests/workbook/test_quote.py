@@ -181,11 +181,11 @@ def test_a_row_without_a_price_is_named_and_the_total_says_incomplete() -> None:
 
 def test_a_line_without_a_description_is_described_by_its_shape_and_sizes() -> None:
     cuts = a_bit_of_everything(description=[""] * 10)
-    assert [line.description for line in quote_page(estimated(cuts, our_shop())).lines][:4] == [
-        "rectangle 300 x 300 x 20 mm",
-        "right triangle 150 x 150 x 10 mm",
-        "strip 1000 x 100 x 12 mm",
-        "ring 400 x 250 x 25 mm",
+    assert [line.words for line in quote_page(estimated(cuts, our_shop())).lines][:4] == [
+        "rectangle 20 x 300 x 300 mm, 4 holes Ø 22 mm drilled, edges touched up",
+        "right triangle 10 mm, legs 150 x 150 mm, edges ground bright",
+        "strip 12 x 1000 x 100 mm",
+        "ring 25 mm, Ø 400 mm, inside Ø 250 mm",
     ]
 
 
@@ -275,7 +275,7 @@ def test_a_page_without_drawings_has_no_column_for_them() -> None:
         headings = next(row for row in sheet.iter_rows(values_only=True) if row[0] == "Mark")
         assert ("Drawing" in headings) is bool(drawing)
         row = next(row for row in sheet.iter_rows(values_only=True) if row[0] == page.lines[0].mark)
-        assert row[headings.index("Description")] == page.lines[0].description
+        assert row[headings.index("Description")] == page.lines[0].words
         assert quote_pdf(page).startswith(b"%PDF")
 
 

@@ -12,13 +12,13 @@ from estimator.pricing.job import Estimate
 from estimator.pricing.quote_changes import RevisionChanges
 from estimator.problems import Place, WorkbookProblemsError
 from estimator.problems import writing as codes
-from estimator.words import BLANK, Shape, Steel, WordCode, Work
+from estimator.words import BLANK, Steel
+from estimator.write.quote.piece import lines_in_inches, piece_made
 
 __all__ = ["PRICES", "QuoteChanges", "QuoteLine", "QuotePage", "QuoteSum", "changes_shown", "quote_page"]
 
 PRICES = (5, 6)
 """Columns of the lines that hold money."""
-_MM_PER_INCH = 25.4
 _SHORT = 25
 """Lines of the longest list that is tried on one page."""
 _STEEL_SAID = {Steel.OURS: "included", Steel.THEIRS: "yours", Steel.EXCLUDED: "not included"}
@@ -38,6 +38,14 @@ class QuoteLine:
     amount: int | None
     note: str = ""
     """``minimum charge`` or ``not priced``."""
+    made: str = ""
+    """What it is, as it was read: shape, thickness and sizes, holes, bevel; nothing that the description says."""
+
+    @property
+    def words(self) -> str:
+        """What stands in the column of descriptions: the list's own, what is made, the note."""
+        said = ": ".join(filter(None, (self.description, self.made)))
+        return f"{said} ({self.note})" if self.note else said
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,19 +205,20 @@ def changes_shown(changes: RevisionChanges, *, lump_sum: bool) -> QuoteChanges:
 
 def _lines(estimate: Estimate) -> list[QuoteLine]:
     cuts, priced, lump = estimate.cuts, estimate.lines, estimate.shop.shop.lump_sum
-    lines = []
+    in_inches, lines = lines_in_inches(cuts), []
     for line in range(len(cuts)):
         minimum = bool(priced.top_up[line] > 0)
         lines.append(
             QuoteLine(
                 mark=cuts.mark[line],
                 drawing=cuts.drawing[line],
-                description=cuts.description[line] or _what(estimate, line),
+                description=cuts.description[line],
                 steel=_steel(int(cuts.steel[line])),
                 quantity=float(cuts.quantity[line]),
                 price_each=None if lump else int(priced.price_each[line]),
                 amount=None if lump else int(priced.price[line]),
                 note="minimum charge" if minimum and not lump else "",
+                made=piece_made(estimate, line, inch=in_inches[line]),
             )
         )
     for place in estimate.unpriced:
@@ -217,30 +226,8 @@ def _lines(estimate: Estimate) -> list[QuoteLine]:
     return lines
 
 
-def _in_inches(estimate: Estimate) -> bool:
-    """Return whether the customer's list speaks in inches."""
-    cuts = estimate.cuts
-    return cuts.title.units in {"in", "ft"} or any('"' in one.original or " in" in one.read_as for one in cuts.read_as)
-
-
 def _steel(code: int) -> str:
     return "" if code == BLANK else _STEEL_SAID[Steel(code)]
-
-
-def _what(estimate: Estimate, line: int) -> str:
-    """Describe a line that the list does not describe, by its shape and sizes or its work."""
-    cuts = estimate.cuts
-    inch = estimate.shop.shop.units == "in"
-    scale, unit = (_MM_PER_INCH, "in") if inch else (1.0, "mm")
-    work, shape = _word(Work, cuts.work[line]), _word(Shape, cuts.shape[line])
-    name = cuts.other_work[line] or (work if work != "cut" else "") or shape or "cut piece"
-    sizes = [cuts.size_a_mm[line], cuts.size_b_mm[line], cuts.thickness_mm[line]]
-    shown = " x ".join(f"{round(size / scale, 3 if inch else 1):g}" for size in sizes if not np.isnan(size))
-    return f"{name} {shown} {unit}" if shown else name
-
-
-def _word(words: type[WordCode], code: int) -> str:
-    return "" if code == BLANK else words(int(code)).word
 
 
 def _sums(estimate: Estimate) -> list[QuoteSum]:
@@ -272,7 +259,10 @@ def _terms(estimate: Estimate, date: dt.date | None) -> list[tuple[str, str]]:
         valid += f", until {(date + dt.timedelta(days=shop.validity_days)).isoformat()}"
     risk = "We do not know its grade; hard or unknown plate is worked at your risk."
     said = (
-        ("Edges and sizes", tolerance_in(shop.tolerance_words, units=shop.units, list_in_inches=_in_inches(estimate))),
+        (
+            "Edges and sizes",
+            tolerance_in(shop.tolerance_words, units=shop.units, list_in_inches=any(lines_in_inches(estimate.cuts))),
+        ),
         ("Your own steel", risk if np.any(steel == Steel.THEIRS) else ""),
         (f"{shop.offcut_word.capitalize()}s", shop.left_over_words if np.any(steel != BLANK) else ""),
         ("Not included", shop.not_included),

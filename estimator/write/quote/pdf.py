@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 __all__ = ["quote_pdf"]
 
-_WIDTHS_MM = (18.0, 18.0, 55.0, 23.0, 18.0, 23.0, 26.0)
+_WIDTHS_MM = (18.0, 17.0, 64.0, 22.0, 17.0, 20.0, 23.0)
 _SMALLER = (0.9, 0.8)
 """Sizes that are tried for a short quote; smaller print could not be read."""
 _QUIET = "#595959"
@@ -99,7 +99,10 @@ class _Setter(PageParts):
 
     def lines(self, page: QuotePage) -> Flowable:
         heads = page.headings[: PRICES[0]] if page.lump_sum else page.headings
-        widths: tuple[float, ...] = _WIDTHS_MM if not page.lump_sum else (*_WIDTHS_MM[:2], 106.0, *_WIDTHS_MM[3:5])
+        mark, drawing, description, *rest = _WIDTHS_MM
+        if page.lump_sum:  # the description takes the room of the prices
+            description, rest = description + sum(rest[-len(PRICES) :]), rest[: -len(PRICES)]
+        widths = (mark, drawing, description, *rest)
         rows = [[self.say(h, self.strong_right if i > 3 else self.strong) for i, h in enumerate(heads)]]
         rows += [self._line(line, page) for line in page.lines]
         if not page.has_drawings:  # the description takes its room
@@ -113,8 +116,7 @@ class _Setter(PageParts):
         return self.table(rows, widths, style, repeat=1)
 
     def _line(self, line: QuoteLine, page: QuotePage) -> list[Flowable]:
-        description = f"{line.description} ({line.note})" if line.note else line.description
-        cells = [self.say(text) for text in (line.mark, line.drawing, description, line.steel)]
+        cells = [self.say(text) for text in (line.mark, line.drawing, line.words, line.steel)]
         cells.append(self.say(f"{line.quantity:,.6g}" if line.quantity else "", self.right))
         if not page.lump_sum:
             cells += [self.say(_money(minor, page), self.right) for minor in (line.price_each, line.amount)]
@@ -127,7 +129,9 @@ class _Setter(PageParts):
             rows.append([self.say(f"{one.what}, {page.currency}", what), self.say(_money(one.minor, page), amount)])
             if one.strong:
                 style.append(("LINEABOVE", (0, number), (-1, number), 0.75, RULE))
-        return self.table(rows, (150.0, 31.0), style)
+        from reportlab.platypus import KeepTogether
+
+        return KeepTogether([self.table(rows, (150.0, 31.0), style)])
 
     def changes(self, changes: QuoteChanges, page: QuotePage) -> list[Flowable]:
         rows = [

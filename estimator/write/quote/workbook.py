@@ -11,10 +11,10 @@ from estimator.write.styles import Look, money_format
 
 __all__ = ["quote_workbook"]
 
-_WIDTHS = (11.0, 11.0, 33.0, 13.0, 9.5, 13.0, 14.0)
+_WIDTHS = (11.0, 10.0, 42.0, 12.5, 9.5, 12.0, 13.0)
 _LAST = len(_WIDTHS) - 1
 _DRAWING = 1
-_SMALLEST = 0.8
+_SMALLEST = 0.7
 """Smallest print on that page, as a share of the usual size."""
 
 
@@ -81,8 +81,7 @@ def _write_lines(sheet: BookSheet, row: int, page: QuotePage) -> int:
     number = money_format(page.decimals)
     for line in page.lines:
         row += 1
-        description = f"{line.description} ({line.note})" if line.note else line.description
-        words = (line.mark, line.drawing, description, line.steel)
+        words = (line.mark, line.drawing, line.words, line.steel)
         for column, text in enumerate(words):
             _write_word(sheet, row, column, text, sheet.styles.get(Look.TEXT, wrap=True), page)
         broad = _WIDTHS if page.has_drawings else (*_WIDTHS[:2], sum(_WIDTHS[1:3]), *_WIDTHS[3:])
