@@ -153,8 +153,9 @@ def read_shop(path: Path | None) -> tuple[ShopBook, list[Problem]]:
 
 
 def find_shop_book(beside: Path) -> Path | None:
-    """Return the shop book in the list's own folder, if there is one."""
-    candidates = [beside.parent / name for name in SHOP_BOOK_NAMES]
+    """Return the shop book in a folder, or in the list's own folder, if there is one."""
+    folder = beside if beside.is_dir() else beside.parent
+    candidates = [folder / name for name in SHOP_BOOK_NAMES]
     return next((path for path in candidates if path.is_file() and path.resolve() != beside.resolve()), None)
 
 
@@ -203,7 +204,7 @@ def find_line(done: Estimate, row: str) -> int:
 
 def settings_for(thickness: str, shop: Path | None, fuel: str) -> list[TipSetting]:
     """Return what to set for one thickness, by hand and on a track."""
-    shop_book, _ = read_shop(shop)
+    shop_book, _ = read_shop(shop or find_shop_book(Path.cwd()))
     read = read_length(thickness)
     if isinstance(read, Refused) or read.value <= 0:
         unit = nearest(thickness.strip(" 0123456789.,/-"), [word for words in UNIT_WORDS.values() for word in words])

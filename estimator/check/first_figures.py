@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from estimator import reference
-from estimator.check.shop_book import GasPrice, LabourRate, SteelPrice
+from estimator.check.shop_book import ALWAYS, GasPrice, LabourRate, SteelPrice
 from estimator.problems import Problem
 from estimator.problems import own_sheets as said
 from estimator.problems import shop_book as say
@@ -26,7 +26,6 @@ __all__ = ["FORM_NAMES", "FirstFigures", "first_figures"]
 
 FORM_NAMES = ("currency", "markup", "fuel", "planned_flame_hours", "steel_when_silent")
 """House names that the first sheet shares with the form of the shop."""
-_ALWAYS = dt.date(1970, 1, 1)
 _LIQUEFIED = frozenset({Fuel.PROPANE, Fuel.PROPYLENE, Fuel.MPS})
 """Fuels that stand in their cylinder as a liquid, and are sold by weight."""
 _BY_AMOUNT = re.compile(r"(.*?\d)\s*(?:per|/|a)\s*(\D.*|\d+ ?\D.*)", re.IGNORECASE)
@@ -87,7 +86,7 @@ def first_figures(read: OwnSheet, *, fuel: str) -> FirstFigures:
     found = FirstFigures(row, problems=list(read.problems))
     typed = {name: value for name, value in row.values.items() if value is not None}
     found.form = {name: typed[name] for name in FORM_NAMES if name in typed}
-    since = typed.get("from_date", _ALWAYS)
+    since = typed.get("from_date", ALWAYS)
     if "labour_per_hour" in typed:
         found.labour = [LabourRate(name="normal", per_hour=typed["labour_per_hour"], from_date=since)]
     if "steel_price" in typed:

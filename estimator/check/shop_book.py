@@ -10,6 +10,7 @@ from pydantic import BaseModel, ConfigDict
 from estimator.check.outfit import CylinderOutlet, OutfitItem
 
 __all__ = [
+    "ALWAYS",
     "AddOn",
     "ChartRow",
     "Customer",
@@ -25,6 +26,9 @@ __all__ = [
     "TipRow",
     "WorkRate",
 ]
+
+ALWAYS = dt.date(1970, 1, 1)
+"""First day of a price that its owner gave none: it holds whatever the day of the job."""
 
 
 class _Record(BaseModel):

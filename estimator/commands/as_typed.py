@@ -17,7 +17,7 @@ import typer
 
 from estimator.commands.group import TYPED
 
-__all__ = ["Said", "command_line", "run_as_typed"]
+__all__ = ["Said", "command_line", "run_as_typed", "words_as_typed"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +58,12 @@ def run_as_typed(context: typer.Context, arguments: Sequence[str]) -> Said:
 
 def command_line(arguments: Sequence[str]) -> str:
     """Return a command as its user types it, names with blanks in quotes, the program as it was called."""
-    whole = [_program(), *arguments]
-    return subprocess.list2cmdline(whole) if sys.platform == "win32" else shlex.join(whole)
+    return words_as_typed([_program(), *arguments])
+
+
+def words_as_typed(words: Sequence[str]) -> str:
+    """Return a line for the terminal of this system, words with blanks in quotes."""
+    return subprocess.list2cmdline(words) if sys.platform == "win32" else shlex.join(words)
 
 
 def _program() -> str:

@@ -20,6 +20,7 @@ from estimator.commands.refused import after_refusal, shown_of_refusal
 from estimator.commands.terminal import is_harmless, print_line, wrote_line
 from estimator.problems import Place, Problem, ProblemCode, WorkbookProblemsError
 from estimator.problems.asked import NOT_A_DATE, UNKNOWN_FUEL
+from estimator.read.date_text import AmbiguousDateError, read_date_text
 from estimator.write.plain_text import whole_characters
 
 __all__ = [
@@ -120,13 +121,16 @@ def tell(
 
 
 def parse_date(text: str) -> dt.date | None:
-    """Return a date typed as YYYY-MM-DD; None for an empty text."""
+    """Return a date in any form of a list's title; None for an empty text. One of two readings is asked about."""
     if not text:
         return None
     try:
-        return dt.date.fromisoformat(text)
+        return read_date_text(text)
+    except AmbiguousDateError as error:
+        said = f"is {' or '.join(error.readings)}"
     except ValueError:
-        raise WorkbookProblemsError([NOT_A_DATE.at(Place(), found=text)]) from None
+        said = "is not a date"
+    raise WorkbookProblemsError([NOT_A_DATE.at(Place(), found=text, said=said)])
 
 
 def parse_fuel(text: str) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from pathlib import Path
 from typing import Annotated
 
@@ -34,6 +33,7 @@ def start(
 
     Example: kerfledger start my_shop
     """
+    from estimator.commands.as_typed import words_as_typed
     from estimator.write.shop_folder import drop_here, write_launcher, write_shop_folder
 
     if launcher:
@@ -41,7 +41,7 @@ def start(
         tell("", problems, written, quiet=quiet)
         return
     was_there = folder.is_dir() and any(folder.iterdir())
-    written, problems = write_shop_folder(folder, dt.date.today().replace(month=1, day=1), inches=inches, force=force)
+    written, problems = write_shop_folder(folder, inches=inches, force=force)
     if was_there and not force:
         stays = f"{folder} is there already: {'nothing' if not written else 'no file that was'} in it was changed."
         tell(stays, problems, written, quiet=quiet)
@@ -52,8 +52,9 @@ def start(
     launcher_at = drop_here(folder)
     say(
         f"Next: open {folder / 'shop_book.xlsx'}, type what its first sheet asks, save and close.\n"
-        f"Then put a list into {folder}, and: kerfledger estimate {folder / 'LIST.xlsx'}\n"
-        f"Or drop a list on {launcher_at}.",
+        f"Then put a customer's list into {folder}, go there, and price it:\n"
+        f"$ {words_as_typed(['cd', str(folder)])}\n$ kerfledger estimate LIST.xlsx\n"
+        f"Or drop the list on {launcher_at}.",
         quiet=quiet,
     )
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
 import numpy as np
@@ -90,13 +90,20 @@ def rates_of_job(shop: ShopBook, fuel: str, date: dt.date | None) -> tuple[Rates
     oxygen, fuel_row = gas_in_use(shop, "oxygen", date), gas_in_use(shop, fuel, date)
     for what, row in (("oxygen", oxygen), (fuel, fuel_row)):
         if row is None:
-            problems.append(say.NOT_IN_FORCE.at(place, what=what, date=date or "any date"))
+            problems.append(_not_in_force(place, what, groups[what], date))
     if oxygen is None or fuel_row is None:
         return None, problems
     rates = rates_in_force(shop, date=date, oxygen=oxygen, fuel=fuel_row)
     if not rates.labour:
-        return None, [*problems, say.NOT_IN_FORCE.at(place, what="labour", date=date or "any date")]
+        return None, [*problems, _not_in_force(place, "labour", groups["labour"], date)]
     return rates, problems
+
+
+def _not_in_force(place: Place, what: str, begin: Sequence[dt.date], date: dt.date | None) -> Problem:
+    """Say that nothing of a kind has begun by a day, and on which day the first of it does."""
+    begins = f"the first begins on {min(begin)}" if begin else "none stands there, marked as in use"
+    day = min(begin, default=dt.date(2026, 11, 2))
+    return say.NOT_IN_FORCE.at(place, what=what, date=date or "any date", begins=begins, day=day)
 
 
 def labour_rate_names(cuts: CutList, rates: Rates, asked: str) -> tuple[list[str], NDArray[np.bool_], list[Problem]]:

@@ -7,8 +7,8 @@ from estimator.problems.code import Level, ProblemCode
 NOT_A_DATE = ProblemCode(
     "E880",
     Level.ERROR,
-    "the date is not a date",
-    needs="a date as YYYY-MM-DD, as 2026-11-02",
+    "the date {said}",
+    needs="a date, as 2026-11-02, 2.11.2026 or 2 Nov 2026",
     why="the prices in force on it are used",
     do="correct --date",
 )

@@ -150,9 +150,10 @@ NOT_IN_FORCE = ProblemCode(
     "E285",
     Level.ERROR,
     "no price of {what} is in force on {date}",
-    needs="a row of the shop book that has begun by then, marked as in use",
+    needs="a price that has begun by the job's day, which is the list's own or --date; {begins}",
     why="the job cannot be priced without it",
-    do="add the row to the shop book, or give another day as --date, which wins over the list's own",
+    do="type an earlier day in the shop book, under Prices hold from on its first sheet or From on Gas prices, Labour; "
+    "or price the job on another day, as --date {day}",
 )
 HOLE_DRILLED = ProblemCode(
     "N286",

@@ -121,7 +121,7 @@ START = Sheet(
             "from_date",
             "Prices hold from",
             Kind.DATE,
-            "the first day on which they are right",
+            "the first day on which they are right; blank: whatever the day of the job",
             "a job is priced with what holds on its day",
             "2026-01-01",
         ),

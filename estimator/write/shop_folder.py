@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import sys
 from pathlib import Path
 
 from estimator.problems import Problem
-from estimator.sheets.first_cells import START
 from estimator.sheets.shop_form import SHOP
 from estimator.sheets.workbooks import WORKBOOKS
 from estimator.write.blanks import blank_workbook
@@ -27,7 +25,7 @@ _SHOP_BOOK = "shop_book.xlsx"
 
 
 def write_shop_folder(
-    folder: Path, prices_from: dt.date, *, inches: bool = False, force: bool = False
+    folder: Path, *, inches: bool = False, force: bool = False
 ) -> tuple[list[tuple[Path, str]], list[Problem]]:
     """Write a shop folder; in one that is there, what it lacks.
 
@@ -35,8 +33,6 @@ def write_shop_folder(
     ----------
     folder : Path
         Made if it is not there.
-    prices_from : date
-        First day of the prices and rates, to be typed over.
     inches : bool
         Whether its workbooks ask for inches, feet, pounds, psi and cubic feet, and print on Letter.
     force : bool
@@ -49,7 +45,7 @@ def write_shop_folder(
     """
     launcher = launcher_for(folder.resolve(), sys.platform, sys.executable)
     make_folder(folder)
-    contents = [one for one in _contents(folder, launcher, prices_from, inches=inches) if force or not one[0].exists()]
+    contents = [one for one in _contents(folder, launcher, inches=inches) if force or not one[0].exists()]
     scripts = _scripts(folder, launcher)
     if not force and all(path.exists() for path, _ in scripts):
         scripts = []
@@ -75,9 +71,7 @@ def drop_here(folder: Path) -> Path:
     return path
 
 
-def _contents(
-    folder: Path, launcher: Launcher, prices_from: dt.date, *, inches: bool
-) -> list[tuple[Path, str, Content]]:
+def _contents(folder: Path, launcher: Launcher, *, inches: bool) -> list[tuple[Path, str, Content]]:
     made: list[tuple[Path, str, Content]] = [
         (folder / GUIDE_NAME, "one page to read first", guide_page(launcher).encode("utf-8")),
     ]
@@ -90,10 +84,7 @@ def _contents(
         "bills.xlsx": "the month's gas bills, to check them",
     }
     units, paper = (OwnUnits(length="in"), Paper("Letter")) if inches else (OwnUnits(), Paper())
-    begun: dict[str, dict[str, object]] = {
-        START.name: {"from_date": prices_from},
-        SHOP.name: {"units": units.length, "paper": paper.name},
-    }
+    begun: dict[str, dict[str, object]] = {SHOP.name: {"units": units.length, "paper": paper.name}}
     for stated in sorted(WORKBOOKS, key=lambda stated: stated.file != _SHOP_BOOK):
         content = blank_workbook(stated, units=units, paper=paper, begun=begun)
         made.append((folder / stated.file, what[stated.file], content))

@@ -15,6 +15,7 @@ import openpyxl
 import pytest
 from typer.testing import CliRunner, Result
 
+from estimator.check.shop_book import ALWAYS
 from estimator.cli import app
 from estimator.commands import dropped as dropped_command
 from estimator.commands.as_typed import command_line
@@ -70,7 +71,7 @@ def test_the_first_sheet_asks_in_one_run_and_leads_to_what_can_wait(shop: Path) 
     assert len(rows) <= 16
     for column, row in zip(START.columns, rows, strict=True):
         assert first.cell(row + 1, 1).value == column.heading
-        assert (first.cell(row + 1, 2).value is None) is (column.name != "from_date")
+        assert first.cell(row + 1, 2).value is None
     for link, later in zip([c.hyperlink for c in first["A"] if c.hyperlink], LATER, strict=True):
         sheet, _, cell = link.location.rpartition("!")
         heading = later.sheet.column(later.name).heading
@@ -169,10 +170,24 @@ def test_tips_that_are_only_renamed_to_propane_are_told_of_row_by_row(shop: Path
     assert "W313" not in result.stderr
 
 
-def test_rates_begun_in_a_new_book_hold_from_this_year(shop: Path) -> None:
+def test_prices_without_a_first_day_hold_whatever_the_day_of_the_job(shop: Path) -> None:
     type_first_cells(shop / "shop_book.xlsx")
     book, _ = read_shop(shop / "shop_book.xlsx")
-    assert {row.from_date for row in (*book.labour, *book.gas_prices)} == {dt.date.today().replace(month=1, day=1)}
+    assert {row.from_date for row in (*book.labour, *book.gas_prices)} == {ALWAYS}
+    result = run("estimate", write_list(shop / "list.csv"), "--date", "14.03.2009")
+    assert result.exit_code == 0, result.stderr
+    rates = openpyxl.load_workbook(shop / "list_estimate.xlsx")["Rates"]
+    assert not [cell.value for row in rates.iter_rows() for cell in row if isinstance(cell.value, dt.datetime)]
+
+
+def test_settings_takes_the_tips_and_the_fuel_of_the_shop_book_that_lies_where_one_stands(
+    shop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    type_first_cells(shop / "shop_book.xlsx", fuel="propane", fuel_content="18 kg")
+    monkeypatch.chdir(shop)
+    result = run("settings", "20")
+    assert result.exit_code == 0, result.stderr
+    assert result.stdout.startswith("20 mm (0.787 in) with oxygen and propane")
 
 
 def test_start_in_a_folder_that_is_there_writes_what_is_missing_and_no_more(shop: Path) -> None:

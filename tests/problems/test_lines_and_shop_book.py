@@ -184,7 +184,7 @@ CASES: dict[str, Callable[[], list[Problem]]] = {
     ),
     "W316": lambda: read_shop_book(first_sheet(OXYGEN | {"Hours of burning a month": None}, {"Markup": 0.2}))[1],
     "E401": lambda: whole_book_problems(shop(tips=tips(fuel_pressure_bar=1.1031)[:1])),
-    "E880": lambda: asked(lambda: parse_date("2.11.2026")),
+    "E880": lambda: asked(lambda: parse_date("2.11")),
     "E881": lambda: asked(lambda: tasks.find_line(tasks.estimate_list(line(), SHOP, ON), "Z9")),
     "E882": lambda: asked(lambda: tasks.settings_for("thick", None, "")),
     "E883": lambda: asked(lambda: parse_fuel("propan")),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from estimator.check.shop_book import ALWAYS
 from estimator.write.book import BookSheet, OutputBook, a1
 from estimator.write.estimate.look_of_numbers import SHEETS
 from estimator.write.estimate.rate_rows import RateRow, RateSection
@@ -115,7 +116,7 @@ def _write_row(sheet: BookSheet, row: int, rate: RateRow, *, live: bool) -> None
         if bound is not None:
             number = rate.shown_number if rate.cell.is_turned else ""
             sheet.number(row, column, rate.cell.shown(bound), Look.GUIDE, number)
-    if rate.date is not None:
+    if rate.date not in (None, ALWAYS):
         sheet.date(row, 6, rate.date, Look.GUIDE)
     for column, text in ((7, rate.status), (8, rate.source), (9, rate.does)):
         sheet.text(row, column, text, Look.TEXT, wrap=True)
