@@ -102,8 +102,7 @@ def rates_of_job(shop: ShopBook, fuel: str, date: dt.date | None) -> tuple[Rates
 def _not_in_force(place: Place, what: str, begin: Sequence[dt.date], date: dt.date | None) -> Problem:
     """Say that nothing of a kind has begun by a day, and on which day the first of it does."""
     begins = f"the first begins on {min(begin)}" if begin else "none stands there, marked as in use"
-    day = min(begin, default=dt.date(2026, 11, 2))
-    return say.NOT_IN_FORCE.at(place, what=what, date=date or "any date", begins=begins, day=day)
+    return say.NOT_IN_FORCE.at(place, what=what, date=date or "any date", begins=begins)
 
 
 def labour_rate_names(cuts: CutList, rates: Rates, asked: str) -> tuple[list[str], NDArray[np.bool_], list[Problem]]:

@@ -153,7 +153,7 @@ NOT_IN_FORCE = ProblemCode(
     needs="a price that has begun by the job's day, which is the list's own or --date; {begins}",
     why="the job cannot be priced without it",
     do="type an earlier day in the shop book, under Prices hold from on its first sheet or From on Gas prices, Labour; "
-    "or price the job on another day, as --date {day}",
+    "or price the job on another day, with --date",
 )
 HOLE_DRILLED = ProblemCode(
     "N286",
