@@ -21,7 +21,6 @@ __all__ = [
     "ReferenceState",
     "celsius",
     "fahrenheit",
-    "from_house",
     "gas_amount",
     "gas_mass_kg",
     "gas_volume_m3",
@@ -161,11 +160,6 @@ def to_house(quantity: str, amount: float, unit: str) -> float:
     12.7
     """
     return amount * _factor(quantity, unit)
-
-
-def from_house(quantity: str, amount: float, unit: str) -> float:
-    """Return an amount, given in the house unit of its quantity, in another unit; see ``to_house``."""
-    return amount / _factor(quantity, unit)
 
 
 def celsius(fahrenheit: float) -> float:

@@ -10,13 +10,12 @@ from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from estimator.check.cut_list import CutList
 from estimator.problems import cautions as said
 from estimator.problems.code import Place, Problem, ProblemCode
 from estimator.reference import table
-from estimator.words import Method, Steel
+from estimator.words import Steel
 
 __all__ = [
     "HAND_TOLERANCE",
@@ -24,7 +23,6 @@ __all__ = [
     "flag_lines",
     "flag_problems",
     "tolerance_in",
-    "tolerance_words",
 ]
 
 HAND_TOLERANCE = "± 3 mm, edges as flame cut, slag removed"
@@ -144,37 +142,6 @@ def tolerance_in(words: str, *, units: str, list_in_inches: bool = False) -> str
     if words != HAND_TOLERANCE or (units != "in" and not list_in_inches):
         return words
     return words.replace("3 mm", "1/8 in" if units == "in" else "3 mm (1/8 in)")
-
-
-def tolerance_words(method: ArrayLike, *, machine_words: str = "", own_words: str = "") -> list[str]:
-    """Say what each line's cut holds.
-
-    Parameters
-    ----------
-    method : array_like of int, shape (n,)
-        Codes of ``words.Method``; -1 is blank and counts as by hand.
-    machine_words : str
-        What machine cuts hold, as an ISO 9013 class that the shop has proved; empty to promise no class.
-    own_words : str
-        The shop's own words for hand work; empty for the common ones.
-
-    Returns
-    -------
-    list of str, length n
-        Never a class for hand work.
-
-    Notes
-    -----
-    Source: common practice, no source; hand-cut plate of 20 mm does not hold class 2.
-
-    Examples
-    --------
-    >>> tolerance_words([Method.FREE_HAND, Method.TRACK], machine_words="ISO 9013 class 2")
-    ['± 3 mm, edges as flame cut, slag removed', 'ISO 9013 class 2']
-    """
-    hand = own_words or HAND_TOLERANCE
-    machine = machine_words or hand
-    return [machine if code == Method.TRACK else hand for code in np.asarray(method).tolist()]
 
 
 def _patterns_in(texts: list[str], column: str) -> list[tuple[str, re.Pattern[str]]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 
-__all__ = ["BLANK_MARKS", "DITTO_MARKS", "LONGEST", "fold", "is_ditto", "plain_text"]
+__all__ = ["BLANK_MARKS", "DITTO_MARKS", "LONGEST", "is_ditto", "plain_text"]
 
 LONGEST = 100
 """Signs of the longest text that is looked at as a size, a length or a count; longer ones are prose."""
@@ -43,7 +43,6 @@ _ONE_SPELLING = str.maketrans(
 _VULGAR_SIGN = re.compile("[" + "".join(_VULGAR) + "]")
 _SPACES = re.compile(r"\s+")
 _DOUBLE_PRIME = re.compile(r"'\s?'")
-_WORD_END = re.compile(r"\s*[:.]$")
 
 
 def plain_text(text: str) -> str:
@@ -73,11 +72,6 @@ def plain_text(text: str) -> str:
         said = _DOUBLE_PRIME.sub('"', said)
     said = _SPACES.sub(" ", said).strip()
     return said.lstrip("'`").strip() if said[:1] in {"'", "`"} else said
-
-
-def fold(text: str) -> str:
-    """Return a text as it is compared: one spelling, lower case, no trailing colon or dot."""
-    return _WORD_END.sub("", plain_text(text).casefold())
 
 
 def is_ditto(text: str) -> bool:

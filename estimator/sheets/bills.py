@@ -5,12 +5,10 @@ It can be checked by itself: bills, deliveries and counts need no work log.
 
 from __future__ import annotations
 
-from estimator.sheets.agreed_prices import AGREED_PRICES, SUPPLIER_TERMS
 from estimator.sheets.bill_columns import NOTE, UNITS, gas_column, size_column, supplier_column
-from estimator.sheets.cylinder_counts import DELIVERIES, RACK_COUNTS
 from estimator.sheets.statement import Column, Kind, Sheet
 
-__all__ = ["BILLS", "BILL_KINDS", "BILL_LINES", "LINE_KINDS", "SHEETS"]
+__all__ = ["BILLS", "BILL_KINDS", "BILL_LINES", "LINE_KINDS"]
 
 BILL_KINDS = ("bill", "credit note")
 LINE_KINDS = ("gas", "rent", "delivery", "fee", "deposit", "credit", "tax")
@@ -212,5 +210,3 @@ BILL_LINES = Sheet(
         NOTE,
     ),
 )
-
-SHEETS = (BILLS, BILL_LINES, DELIVERIES, RACK_COUNTS, AGREED_PRICES, SUPPLIER_TERMS)

@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 
 from estimator.check.cut_list import CutList
-from estimator.check.flags import HAND_TOLERANCE, flag_lines, flag_problems, tolerance_words
+from estimator.check.flags import flag_lines, flag_problems
 from estimator.problems.code import Level
-from estimator.words import BLANK, Method, Steel
+from estimator.words import Steel
 
 
 def kinds(**columns):
@@ -67,13 +67,3 @@ def test_a_kind_is_flagged_once_a_line_and_lifting_and_pressure_are_rough_only()
     (problem,) = flag_problems(cuts, [flag])
     assert (problem.code, problem.level) == ("W460", Level.WARNING)
     assert "not as finished by flame" in problem.do
-
-
-def test_hand_work_never_gets_a_class_and_machine_work_only_one_that_is_given():
-    method = [Method.STRAIGHTEDGE, BLANK, Method.TRACK]
-    assert tolerance_words(method, machine_words="ISO 9013 class 2") == [
-        HAND_TOLERANCE,
-        HAND_TOLERANCE,
-        "ISO 9013 class 2",
-    ]
-    assert tolerance_words(method, own_words="± 5 mm") == ["± 5 mm"] * 3

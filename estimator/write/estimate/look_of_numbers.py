@@ -7,11 +7,10 @@ from dataclasses import dataclass
 from estimator.units import FACTORS
 from estimator.write.styles import money_format
 
-__all__ = ["BAR_PER_PSI", "MM_PER_INCH", "SHEETS", "NumberFormats", "SheetNames"]
+__all__ = ["MM_PER_INCH", "SHEETS", "NumberFormats", "SheetNames"]
 
 
 MM_PER_INCH = FACTORS["length_mm"]["in"]
-BAR_PER_PSI = FACTORS["pressure_bar"]["psi"]
 
 
 @dataclass(frozen=True, slots=True)
