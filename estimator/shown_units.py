@@ -1,13 +1,20 @@
-"""Figures as a shop is shown them: metric, or inches, feet, pounds, psi and cubic feet, as its shop book says."""
+"""Figures as a shop is shown them: metric, or inches, feet, pounds, psi and cubic feet, as its shop book says.
+
+A gas whose bottle is stated by weight is shown by weight.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from estimator.shop_units import from_house_unit, inch_unit
 from estimator.units import ReferenceState, gas_amount
 
 __all__ = ["INCH", "METRIC", "ShownUnits", "shown_units"]
+
+_MASSES = ("kg", "lb")
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,6 +22,8 @@ class ShownUnits:
     """One system of units for all that is printed."""
 
     inch: bool = False
+    by_mass: frozenset[tuple[str, str]] = frozenset()
+    """Gas, and ``kg`` or ``lb``, of each whose bottle the shop states by weight."""
 
     def unit(self, house: str) -> str:
         """Return the unit that is shown for a house unit such as ``mm``, ``m``, ``kg``, ``bar``, ``m³`` or ``m³/h``."""
@@ -51,8 +60,24 @@ class ShownUnits:
         """
         return f"{self.number(value, house):{places}} {self.unit(house)}"
 
+    def gas_unit(self, gas: str) -> str:
+        """Return the unit that a gas is shown in: its bottle's ``kg`` or ``lb``, else ``m³`` or ``ft³``."""
+        return dict(self.by_mass).get(gas) or self.unit("m³")
+
+    def gas_units(self, gases: Iterable[str]) -> str:
+        """Return the units of several gases of one table, as its headings say them: ``m³``, or ``m³ or kg``."""
+        return " or ".join(dict.fromkeys(self.gas_unit(gas) for gas in gases)) or self.unit("m³")
+
+    def gas_places(self, gas: str) -> str:
+        """Return the format of an amount of gas in a column of a table."""
+        return {"ft³": ".0f", "lb": ".1f"}.get(self.gas_unit(gas), ".2f")
+
+    def gas_named(self, gas: str) -> str:
+        """Return a gas as a row of a table of several names it: with its unit where they differ."""
+        return f"{gas}, {self.gas_unit(gas)}" if self.by_mass else gas
+
     def gas(self, volume_m3: float, gas: str) -> float:
-        """Return a volume of gas as the trade counts it: cubic feet at 70 °F and 1 atm, by mass, or cubic metres.
+        """Return an amount of gas as the shop counts it: by its bottle's weight, else in cubic feet or cubic metres.
 
         Parameters
         ----------
@@ -64,7 +89,7 @@ class ShownUnits:
         Returns
         -------
         float
-            Volume [ft³ at 70 °F, 1 atm, or m³ at 15 °C, 101.325 kPa].
+            Amount [kg or lb, ft³ at 70 °F, 1 atm, or m³ at 15 °C, 101.325 kPa].
 
         Notes
         -----
@@ -74,20 +99,53 @@ class ShownUnits:
         --------
         >>> round(INCH.gas(1.0, "oxygen"), 2), METRIC.gas(1.0, "oxygen")
         (36.07, 1.0)
+        >>> round(shown_units("mm", {"propane": "kg"}).gas(1.0, "propane"), 2)
+        1.9
         """
+        unit = self.gas_unit(gas)
+        if unit in _MASSES:
+            return gas_amount(volume_m3, unit=unit, gas=gas, state=None)
         if not self.inch:
             return volume_m3
         return gas_amount(volume_m3, unit="ft3", gas=gas, state=ReferenceState.F70_ATM)
 
     def gas_words(self, volume_m3: float, gas: str) -> str:
-        """Return a volume of gas with its unit."""
-        places = ".1f" if self.inch else ".2f"
-        return f"{self.gas(volume_m3, gas):{places}} {self.unit('m³')}"
+        """Return an amount of gas with its unit."""
+        unit = self.gas_unit(gas)
+        places = ".1f" if unit in ("ft³", "lb") else ".2f"
+        return f"{self.gas(volume_m3, gas):{places}} {unit}"
+
+    def gas_price(self, cost_per_m3: float, gas: str) -> str:
+        """Return what one unit of a gas costs, with its name."""
+        return f"{gas} {cost_per_m3 / self.gas(1.0, gas):.3f} per {self.gas_unit(gas)}"
 
 
 METRIC, INCH = ShownUnits(), ShownUnits(inch=True)
+_NO_BOTTLES: Mapping[str, str] = MappingProxyType({})
 
 
-def shown_units(setting: str) -> ShownUnits:
-    """Return the system of a shop book's setting, ``mm`` or ``in``."""
-    return INCH if setting == "in" else METRIC
+def shown_units(setting: str, bottles: Mapping[str, str] = _NO_BOTTLES) -> ShownUnits:
+    """Return the units of a shop.
+
+    Parameters
+    ----------
+    setting : str
+        Its shop book's, ``mm`` or ``in``.
+    bottles : mapping of str to str
+        Gas → unit of ``units.GAS_UNITS`` that its bottle is stated in.
+
+    Returns
+    -------
+    ShownUnits
+
+    Notes
+    -----
+    Source: definition.
+
+    Examples
+    --------
+    >>> shown_units("in", {"propane": "lb", "oxygen": "ft3"}).gas_units(("oxygen", "propane"))
+    'ft³ or lb'
+    """
+    by_mass = frozenset((gas, unit) for gas, unit in bottles.items() if unit in _MASSES)
+    return ShownUnits(setting == "in", by_mass)

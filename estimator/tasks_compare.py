@@ -16,7 +16,7 @@ from estimator.pricing.comparison import Comparison, compare_suppliers
 from estimator.pricing.demand import uses_of_list, uses_of_log
 from estimator.pricing.fuel_work import FuelLeftOut, compare_fuels_on_list, work_on_fuel
 from estimator.pricing.landed import Money
-from estimator.pricing.market import gas_uses
+from estimator.pricing.market import Market, gas_uses
 from estimator.pricing.offers import GasUse
 from estimator.pricing.rates import in_force as rows_in_force
 from estimator.problems import Place, Problem, WorkbookProblemsError, has_error, raise_on_errors
@@ -24,7 +24,7 @@ from estimator.problems import price_list as said
 from estimator.read.cells import Book
 from estimator.read.load import load_book
 from estimator.read.remarks import book_remarks
-from estimator.shown_units import METRIC, ShownUnits, shown_units
+from estimator.shown_units import ShownUnits, shown_units
 from estimator.tasks import ReadOptions, find_shop_book, read_list, read_shop
 
 __all__ = ["CompareOrder", "compare", "compare_books", "with_fuels"]
@@ -80,9 +80,16 @@ class _Buyer:
     def decimals(self) -> int:
         return self.shop.shop.decimals if self.path else 2
 
-    @property
-    def units(self) -> ShownUnits:
-        return shown_units(self.shop.shop.units) if self.path else METRIC
+    def units(self, market: Market) -> ShownUnits:
+        """Return the units of the shop; a gas that it has no bottle of in the weight that every list states."""
+        stated: dict[str, set[str]] = {}
+        for row in market.rows.values():
+            if row.stated_content is not None:
+                stated.setdefault(row.gas, set()).add(row.stated_content.unit)
+        bottles = {gas: units.pop() for gas, units in stated.items() if len(units) == 1}
+        if self.path is None:
+            return shown_units("mm", bottles)
+        return shown_units(self.shop.shop.units, {**bottles, **self.shop.bottle_units})
 
 
 def compare(price_lists: Sequence[Path], order: CompareOrder | None = None) -> Comparison:
@@ -137,7 +144,8 @@ def compare(price_lists: Sequence[Path], order: CompareOrder | None = None) -> C
         use.said += " Tips, work rates and labour are the invented example shop's: name your own shop book."
     inputs = (*comparison.inputs, *((book.path.name, book.sha256) for book in use.inputs))
     problems = WorkbookProblemsError(problems).problems
-    return replace(comparison, inputs=inputs, use_from=use.said, problems=tuple(problems), units=buyer.units)
+    units = buyer.units(comparison.market)
+    return replace(comparison, inputs=inputs, use_from=use.said, problems=tuple(problems), units=units)
 
 
 def compare_books(

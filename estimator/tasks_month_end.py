@@ -30,7 +30,6 @@ from estimator.problems.code import Place, Problem, WorkbookProblemsError, raise
 from estimator.read.cells import Book
 from estimator.read.load import load_book
 from estimator.read.remarks import book_remarks
-from estimator.shown_units import shown_units
 
 __all__ = ["close_books", "close_month"]
 
@@ -133,7 +132,7 @@ def close_books(
         shop_contact=", ".join(filter(None, (shop_book.shop.address, shop_book.shop.contact))),
         example_shop=shop is None,
         paper=shop_book.shop.paper,
-        units=shown_units(shop_book.shop.units),
+        units=shop_book.shown,
         has_log=log is not None,
         paid_time_min=gas.paid_by_job(),
         quote_of_job=_quote_of_job(work, quotes or {}),

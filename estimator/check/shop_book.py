@@ -8,6 +8,7 @@ from typing import Any
 from pydantic import BaseModel, ConfigDict
 
 from estimator.check.outfit import CylinderOutlet, OutfitItem
+from estimator.shown_units import ShownUnits, shown_units
 
 __all__ = [
     "ALWAYS",
@@ -272,6 +273,17 @@ class ShopBook(_Record):
     file: str = ""
     """Empty for the built-in example book."""
     sha256: str = ""
+
+    @property
+    def bottle_units(self) -> dict[str, str]:
+        """Gas → the unit in which its newest bottle in use states its content."""
+        rows = sorted(self.gas_prices, key=lambda row: (row.in_use, row.from_date))
+        return {row.gas: row.content_unit for row in rows}
+
+    @property
+    def shown(self) -> ShownUnits:
+        """The units that the shop is shown, each gas in that of its bottle."""
+        return shown_units(self.shop.units, self.bottle_units)
 
     @property
     def is_example(self) -> bool:

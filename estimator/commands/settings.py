@@ -32,20 +32,23 @@ def settings(
 ) -> None:
     """Tip, pressures, speed, flows and cautions for one thickness.
 
+    The fuel and tips are those of the shop book in this folder, or of --shop.
+
     Example: kerfledger settings 3/4in --fuel propane --pdf card.pdf
     """
     from estimator import tasks
     from estimator.write.settings_text import settings_json, settings_text
 
-    found = tasks.settings_for(thickness, shop, parse_fuel(fuel))
+    book = shop or tasks.find_shop_book(Path.cwd() / "settings")
+    found = tasks.settings_for(thickness, book, parse_fuel(fuel))
     if pdf is not None:
         from estimator.write.rack.outputs import write_settings_card
 
-        print_problems(write_settings_card(found, tasks.read_shop(shop)[0], pdf, force=force))
+        print_problems(write_settings_card(found, tasks.read_shop(book)[0], pdf, force=force))
     if json_out:
         print_json(settings_json(found))
         return
-    say(settings_text(found, whole=show_all))
+    say(settings_text(found, whole=show_all, book=book.name if book else ""))
     if pdf is not None:
         say("")
         say_wrote(pdf, "the settings card, to hang up")

@@ -17,7 +17,7 @@ def gas_steps(e: Estimate, i: int) -> list[Step]:
     lines, k = e.job.lines, int(e.job.lines.setting[i])
     if k < 0:
         return []
-    settings, units = e.job.settings, shown_units(e.shop.shop.units)
+    settings, units = e.job.settings, shown_units(e.shop.shop.units)  # by volume, as flows and preheat are
     flow = ".1f" if units.inch else ".3f"
     stated = "ft³ at 70 °F, 1 atm; the flow at 59 °F" if units.inch else "m³ at 15 °C, 101.325 kPa"
 
@@ -66,10 +66,9 @@ def money_steps(e: Estimate, i: int) -> list[Step]:
         return f"{format_minor(int(minor), form.decimals)} {form.currency}"
 
     book = "example prices" if e.shop.is_example else f"shop book {e.shop.file}"
-    rates, units = e.rates, shown_units(e.shop.shop.units)
-    oxygen, fuel = (gas.cost_per_m3 / units.gas(1.0, gas.gas) for gas in (rates.oxygen, rates.fuel))
+    rates, units = e.rates, e.shop.shown
     figures = {
-        "gas": f"oxygen {oxygen:.3f} and {rates.fuel.gas} {fuel:.3f} per {units.unit('m³')}",
+        "gas": " and ".join(units.gas_price(gas.cost_per_m3, gas.gas) for gas in (rates.oxygen, rates.fuel)),
         "labour": f"{e.paid_time_min[i]:.2f} min at {costs.labour_per_hour[i]:.2f} an hour ({e.labour_rate[i]})",
         "consumables": "tips by hours of flame, consumables of other work",
         "rent": f"{rates.rent_per_flame_hour:.3f} for an hour of flame",

@@ -31,7 +31,6 @@ from estimator.quantities.job import JobQuantities, choose_settings
 from estimator.quantities.job_rows import cylinder_change_row, fetch_plates, light_at
 from estimator.quantities.line_checks import physical_warnings
 from estimator.quantities.typed_settings import setting_indices, typed_over
-from estimator.shown_units import shown_units
 from estimator.words import Site, SteelCharged
 
 __all__ = ["Estimate", "JobOrder", "Reopened", "estimate_job"]
@@ -87,7 +86,7 @@ def estimate_job(
         reopened=reopened,
     )
     job, consumables_each = _physics(lines.cuts, bench, reopened)
-    shown = shown_units(bench.shop.shop.units)
+    shown = bench.shop.shown
     lines.found += physical_warnings(lines.cuts, job, bench.kit, bench.work, shown)
     lines.found += break_drops(lines.cuts, bench.shop.breaks)
     plates = _plates(lines.cuts, job, rates, bench, reopened)

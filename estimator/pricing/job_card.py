@@ -16,7 +16,6 @@ from estimator.pricing.rack.report import rack_conditions
 from estimator.pricing.rack.steps import rack_steps
 from estimator.quantities.cut_sizes import drop_disc_mm
 from estimator.quantities.torch_settings import Settings
-from estimator.shown_units import shown_units
 from estimator.words import BLANK, EdgeFinish, MadeFrom, Method, Shape, Steel, Surface, WordCode, Work
 
 __all__ = ["CardGroup", "CardLine", "JobCard", "job_card"]
@@ -259,7 +258,7 @@ def _work_notes(estimate: Estimate, line: int) -> list[str]:
 
 
 def _bevel(estimate: Estimate, line: int) -> str:
-    cuts, units = estimate.cuts, shown_units(estimate.shop.shop.units)
+    cuts, units = estimate.cuts, estimate.shop.shown
     setting = int(estimate.job.lines.bevel_setting[line])
     said = f"bevel {cuts.bevel_deg[line]:g}°"
     if np.isnan(cuts.bevel_length_mm[line]):
@@ -272,7 +271,7 @@ def _bevel(estimate: Estimate, line: int) -> str:
 
 def _left_over(estimate: Estimate, line: int, kerf_mm: float) -> list[str]:
     """Return the discs that fall out and are worth keeping, and whose steel it is."""
-    cuts, units = estimate.cuts, shown_units(estimate.shop.shop.units)
+    cuts, units = estimate.cuts, estimate.shop.shown
     inside = []
     if cuts.shape[line] == Shape.RING:
         inside.append((float(cuts.size_b_mm[line]), 1))

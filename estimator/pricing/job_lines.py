@@ -27,7 +27,6 @@ from estimator.quantities.line_checks import line_place, setting_problems, shape
 from estimator.quantities.lines import mass_each_kg
 from estimator.quantities.section_lines import with_section_cuts
 from estimator.quantities.sorted_values import distinct
-from estimator.shown_units import shown_units
 from estimator.words import BLANK, Steel, Work
 
 __all__ = ["Bench", "ReadyLines", "bench_of", "ready_lines", "row_of", "stop_on_errors"]
@@ -184,7 +183,7 @@ def _line_problems(
 ) -> tuple[NDArray[np.bool_], list[Problem]]:
     shape = shape_problems(cuts)
     chosen = choose_settings(cuts, kit, work, keep_tip_in=shop.shop.keep_tip_in)
-    setting = setting_problems(cuts, chosen, kit, shown_units(shop.shop.units))
+    setting = setting_problems(cuts, chosen, kit, shop.shown)
     none_drilled = np.zeros(len(cuts))
     named = other_lines(
         cuts, shop.other_work, work, drilled_each=none_drilled, fuel_density_kg_m3=kit.fuel_density_kg_m3

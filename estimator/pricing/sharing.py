@@ -10,7 +10,6 @@ from estimator.pricing.job import Estimate, estimate_job
 from estimator.pricing.money import format_minor
 from estimator.problems import Place, Problem, WorkbookProblemsError, has_error
 from estimator.problems import lines as say
-from estimator.shown_units import shown_units
 from estimator.words import BLANK, MadeFrom, Shape, Work
 
 __all__ = ["SharedCuts", "sharing_note", "sharing_saves"]
@@ -82,6 +81,6 @@ def sharing_note(estimate: Estimate) -> list[Problem]:
             Place(estimate.cuts.file),
             found=f"lines that could share: {found.lines}",
             saved=f"{format_minor(found.saved_minor, form.decimals)} {form.currency}",
-            length=shown_units(form.units).words(found.metres, "m", ".1f"),
+            length=estimate.shop.shown.words(found.metres, "m", ".1f"),
         )
     ]

@@ -70,14 +70,14 @@ ROUGH = ProblemCode(
     Level.NOTE,
     "cylinder {cylinder}: about how full is a rough figure",
     needs="a gauge reading for oxygen, weight and tare for fuel gas",
-    why="it is counted with ± {spread} m³",
+    why="it is counted with ± {spread}",
     do="weigh or gauge it where the job is close",
 )
 MORE_THAN_FULL = ProblemCode(
     "W408",
     Level.WARNING,
     "cylinder {cylinder}: the reading gives more than a full cylinder",
-    needs="at most {rated} m³, its rated content; {taken} m³ is taken",
+    needs="at most {rated}, its rated content; {taken} is taken",
     why="a wrong tare, size, state or temperature gives too much",
     do="check the row at {place}",
     concern=Concern.TAKEN,

@@ -18,10 +18,10 @@ __all__ = ["FUELS", "fuel_lines", "fuels_json", "write_fuels"]
 FUELS = "Fuels"
 _HEADINGS = (
     "Fuel",
-    "Oxygen m³",
-    "a m³ costs",
+    "Oxygen {oxygen}",
+    "a {oxygen} costs",
     "Fuel m³",
-    "Fuel kg",
+    "Fuel weighs kg",
     "a m³ costs",
     "Man-hours",
     "Oxygen",
@@ -48,15 +48,18 @@ def fuel_lines(comparison: Comparison) -> list[str]:
     fuels = comparison.fuels
     if fuels is None or not fuels.costs:
         return []
-    first, unit = fuels.costs[0], comparison.units.unit("m³")
+    first, units = fuels.costs[0], comparison.units
     lines = [f"The same work is cheapest on {first.fuel}: {_money(comparison, first.total_minor)} a month with labour."]
     for turn in fuels.turns:
         other = next(cost for cost in fuels.costs if cost.fuel == turn.other)
         more = _money(comparison, other.total_minor - first.total_minor)
         said = f"On {turn.other} it costs {more} more ({_differences(first, other)})"
         if turn.other_turns_at_per_m3 > 0:
-            said += f"; it would be as cheap at {turn.ratio_at_turn:.2f} times {first.fuel}'s price a {unit}"
-            said += f", and is at {turn.ratio_now:.2f}"
+            unit = units.gas_unit(turn.other)
+            same = unit == units.gas_unit(first.fuel)
+            each = units.gas(1.0, first.fuel) / units.gas(1.0, turn.other) if same else 1.0
+            said += f"; it would be as cheap at {turn.ratio_at_turn * each:.2f} times {first.fuel}'s price a "
+            said += f"{unit if same else units.unit('m³')}, and is at {turn.ratio_now * each:.2f}"
         else:
             said += "; no price of the fuel would make it as cheap"
         lines.append(said + ".")
@@ -82,8 +85,10 @@ def write_fuels(book: OutputBook, comparison: Comparison) -> None:
     sheet.text(2, 0, "A man-hour costs", Look.LABEL)
     sheet.number(2, 1, fuels.labour_per_hour, Look.TYPED, "#,##0.00##")
     book.name_cell("labour_per_hour", FUELS, 2, 1)
-    headings = [heading.replace("kg", comparison.units.unit("kg")) for heading in _HEADINGS]
-    write_headings(sheet, 4, headings, lines=4, units=comparison.units)
+    units = comparison.units
+    headings = [heading.replace("kg", units.unit("kg")) for heading in _HEADINGS]
+    fuel, oxygen = units.gas_units(cost.fuel for cost in fuels.costs), units.gas_unit("oxygen")
+    write_headings(sheet, 4, [heading.replace("m³", fuel).format(oxygen=oxygen) for heading in headings], lines=4)
     first = 5
     for row, cost in enumerate(fuels.costs, first):
         _fuel_row(sheet, comparison, fuels, cost, row, first)
@@ -149,7 +154,7 @@ def _fuel_row(
     oxygen_m3, fuel_m3 = work.use_of("oxygen").month_m3, work.use_of(cost.fuel).month_m3
     oxygen, fuel = units.gas(oxygen_m3, "oxygen"), units.gas(fuel_m3, cost.fuel)
     kg = gas_mass_kg(fuel_m3, unit="m3", gas=cost.fuel, state=HOUSE_STATE)
-    sheet.text(row, 0, cost.fuel, Look.LABEL)
+    sheet.text(row, 0, units.gas_named(cost.fuel), Look.LABEL)
     sheet.number(row, 1, oxygen, Look.WORKED, "0.00")
     sheet.number(row, 2, cost.oxygen_minor / major / oxygen, Look.TYPED, "#,##0.00##")
     sheet.number(row, 3, fuel, Look.WORKED, "0.00")

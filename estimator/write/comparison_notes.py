@@ -88,10 +88,11 @@ def write_states(book: OutputBook, comparison: Comparison) -> None:
     stated = f"At {state_words(comparison.units)}."
     guide = f"{stated} Above zero: the list looks cheaper than it is. A mass (kg, lb) has no state."
     sheet.text(1, 0, guide, Look.GUIDE)
-    write_headings(sheet, 3, headings, lines=3, units=comparison.units)
+    gases = dict.fromkeys(row.gas for row in comparison.restated)
+    write_headings(sheet, 3, headings, lines=3, units=comparison.units, gases=gases)
     number, major = money_format(comparison.money.decimals), 10**comparison.money.decimals
     for at, row in enumerate(comparison.restated, 4):
-        for column, text in enumerate((row.supplier, row.gas, row.cylinder, row.stated)):
+        for column, text in enumerate((row.supplier, comparison.units.gas_named(row.gas), row.cylinder, row.stated)):
             sheet.text(at, column, text, Look.LABEL if column == 0 else Look.TEXT)
         naive, content = (comparison.units.gas(one, row.gas) for one in (row.naive_m3, row.content_m3))
         sheet.number(at, 4, naive, Look.WORKED, "0.000")
@@ -140,7 +141,9 @@ def write_method(book: OutputBook, comparison: Comparison) -> None:
     sheet.text(0, 0, "How it is worked out", Look.TITLE)
     write_headings(sheet, 2, ("Figure", "Rule", "From"), lines=1)
     for row, (figure, rule, source) in enumerate(_METHOD, 3):
-        sheet.text(row, 0, figure.replace("m³", comparison.units.unit("m³")), Look.LABEL)
+        sheet.text(
+            row, 0, figure.replace("m³", comparison.units.gas_units(use.gas for use in comparison.uses)), Look.LABEL
+        )
         sheet.text(row, 1, rule, wrap=True)
         sheet.text(row, 2, source, Look.GUIDE, wrap=True)
         sheet.set_row(row, 15.0 * max(1, -(-max(len(rule), len(source)) // 60)))

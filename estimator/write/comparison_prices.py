@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from estimator.pricing.comparison import Comparison
@@ -68,12 +68,19 @@ class PriceCells:
 
 
 def write_headings(
-    sheet: BookSheet, row: int, headings: Sequence[str], lines: int = 3, units: ShownUnits = METRIC
+    sheet: BookSheet,
+    row: int,
+    headings: Sequence[str],
+    lines: int = 3,
+    units: ShownUnits = METRIC,
+    gases: Iterable[str] = (),
 ) -> None:
-    """Write column headings, their cubic metres in the shop's unit, in a row high enough for them."""
+    """Write column headings, their cubic metres in the units of the gases below, in a row high enough for them."""
     sheet.set_row(row, 15.0 * lines)
+    amount, flow = units.gas_units(gases), units.unit("m³/h")
     for column, heading in enumerate(headings):
-        sheet.text(row, column, heading.replace("m³", units.unit("m³")), Look.HEADING)
+        said = heading.replace("m³/h", flow) if "m³/h" in heading else heading.replace("m³", amount)
+        sheet.text(row, column, said, Look.HEADING)
 
 
 def state_words(units: ShownUnits) -> str:
@@ -111,10 +118,10 @@ def write_prices(book: OutputBook, comparison: Comparison) -> PriceCells:
 def _use(sheet: BookSheet, comparison: Comparison, cells: PriceCells, row: int) -> tuple[int, tuple[int, int]]:
     sheet.text(row, 0, "What the shop uses", Look.SUBTITLE)
     units = comparison.units
-    write_headings(sheet, row + 1, _USE_HEADINGS, units=units)
+    write_headings(sheet, row + 1, _USE_HEADINGS, units=units, gases=(use.gas for use in comparison.uses))
     first = row + 2
     for at, use in enumerate(comparison.uses, first):
-        sheet.text(at, 0, use.gas, Look.LABEL)
+        sheet.text(at, 0, units.gas_named(use.gas), Look.LABEL)
         sheet.number(at, 1, units.gas(use.month_m3, use.gas), Look.TYPED, _VOLUME)
         sheet.number(at, 2, units.gas(use.month_m3, use.gas), Look.TEXT, _VOLUME)
         sheet.number(at, 3, units.gas(use.reserve_month_m3, use.gas), Look.TEXT, _VOLUME)
@@ -125,9 +132,9 @@ def _use(sheet: BookSheet, comparison: Comparison, cells: PriceCells, row: int) 
 
 def _offers(sheet: BookSheet, comparison: Comparison, cells: PriceCells, row: int) -> tuple[int, tuple[int, int]]:
     sheet.text(row, 0, "What the suppliers offer", Look.SUBTITLE)
-    write_headings(sheet, row + 1, _OFFER_HEADINGS, units=comparison.units)
+    gases = [use.gas for use in comparison.uses]
+    write_headings(sheet, row + 1, _OFFER_HEADINGS, units=comparison.units, gases=gases)
     first = at = row + 2
-    gases = {use.gas for use in comparison.uses}
     for supplier in comparison.market.suppliers:
         for offer in supplier.offers:
             if offer.gas in gases:
@@ -142,7 +149,7 @@ def _offer(sheet: BookSheet, comparison: Comparison, supplier: Supplier, offer: 
     money = "#,##0.00##"
     row = comparison.market.row_of(supplier.name, offer)
     stated = row.stated_content.label if row.stated_content else ""
-    for column, text in enumerate((supplier.name, offer.gas, offer.cylinder, stated)):
+    for column, text in enumerate((supplier.name, comparison.units.gas_named(offer.gas), offer.cylinder, stated)):
         sheet.text(at, column, text, Look.LABEL if column == 0 else Look.TEXT)
     each = comparison.units.gas(1.0, offer.gas)
     sheet.number(at, 4, offer.content_m3 * each, Look.WORKED, _VOLUME)

@@ -127,7 +127,7 @@ def _manifold_line(choice: Choice) -> str:
 def turning_lines(comparison: Comparison) -> list[str]:
     """Return at which demand, price and rent another choice becomes cheapest."""
     gas, units = comparison.uses[0], comparison.units
-    unit = units.unit("m³")
+    unit = units.gas_unit(gas.gas)
     lines = []
     if len(comparison.spans) > 1:
         for span in comparison.spans:

@@ -88,7 +88,7 @@ def _turns(sheet: BookSheet, comparison: Comparison) -> tuple[int, int]:
     """Write the crossing points; return the first and last of their rows."""
     gas = comparison.uses[0]
     headings = (f"{gas.gas} m³ a month", "a month costs", "cheapest from there on")
-    write_headings(sheet, _TURNS, headings, lines=2, units=comparison.units)
+    write_headings(sheet, _TURNS, headings, lines=2, units=comparison.units, gases=(gas.gas,))
     number, major = money_format(comparison.money.decimals), 10**comparison.money.decimals
     for at, span in enumerate(comparison.spans, _TURNS + 1):
         sheet.number(at, 0, _month(comparison) * span.from_factor, Look.WORKED, "0.0")
@@ -100,7 +100,7 @@ def _turns(sheet: BookSheet, comparison: Comparison) -> tuple[int, int]:
 def _table(sheet: BookSheet, comparison: Comparison, names: list[str], first: int) -> int:
     gas, width = comparison.uses[0], len(names)
     headings = [f"{gas.gas} m³ a month", *names, *(f"{name}: above the cheapest" for name in names)]
-    write_headings(sheet, first - 1, headings, lines=5, units=comparison.units)
+    write_headings(sheet, first - 1, headings, lines=5, units=comparison.units, gases=(gas.gas,))
     number, major = money_format(comparison.money.decimals), 10**comparison.money.decimals
     for row, factor in enumerate(comparison.curve.factors, first):
         sheet.number(row, 0, _month(comparison) * factor, Look.WORKED, "0.0")
@@ -135,7 +135,7 @@ def _cost_chart(
             }
         )
     gas = comparison.uses[0]
-    unit = comparison.units.unit("m³")
+    unit = comparison.units.gas_unit(gas.gas)
     most = _month(comparison) * _NEAR
     dearest = [
         cost
@@ -160,7 +160,7 @@ def _above_chart(
 ) -> None:
     chart = _lines(book, rows, range(width + 1, 2 * width + 1), names_row=rows[0] - 1, shift=width)
     gas = comparison.uses[0]
-    unit = comparison.units.unit("m³")
+    unit = comparison.units.gas_unit(gas.gas)
     least = _month(comparison) * comparison.curve.factors[0]
     start = 10.0 ** int(f"{least:e}".split("e")[1])
     chart.set_title({"name": "How far above the cheapest", "name_font": {"size": 12}})

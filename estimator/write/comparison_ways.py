@@ -80,9 +80,8 @@ def _choices(
     sheet: BookSheet, comparison: Comparison, prices: PriceCells, cells: WayCells, plans: list[Plan]
 ) -> tuple[int, dict[int, tuple[int, int]]]:
     sheet.text(2, 0, "Gas by gas", Look.SUBTITLE)
-    write_headings(
-        sheet, 3, (*_CHOICE_HEADINGS, *(c.value for c in GAS_COMPONENTS), "Together"), units=comparison.units
-    )
+    headings = (*_CHOICE_HEADINGS, *(c.value for c in GAS_COMPONENTS), "Together")
+    write_headings(sheet, 3, headings, units=comparison.units, gases=(use.gas for use in comparison.uses))
     row, rows_of = 4, {}
     for plan in plans:
         number = cells.number_of(plan)
@@ -100,7 +99,7 @@ def _choice(
     number, offer, use = cells.number_of(plan), choice.offer, choice.use
     at = prices.offers[(plan.supplier, offer.gas, offer.cylinder)]
     sheet.number(row, 0, number, Look.LABEL, "0")
-    for column, text in enumerate((plan.supplier, offer.gas, offer.cylinder), 1):
+    for column, text in enumerate((plan.supplier, comparison.units.gas_named(offer.gas), offer.cylinder), 1):
         sheet.text(row, column, text)
     month, fills, kept, swapped, held = (a1(row, column) for column in (4, 5, 7, 8, 9))
     sheet.worked(row, 4, f"={prices.month_m3[use.gas]}", comparison.units.gas(use.month_m3, use.gas), number="0.000")

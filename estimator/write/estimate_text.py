@@ -14,7 +14,6 @@ from estimator.pricing.plates_bought import plates_bought
 from estimator.pricing.second_look import second_look
 from estimator.problems import Level
 from estimator.quantities.sorted_values import distinct
-from estimator.shown_units import shown_units
 from estimator.words import Steel
 from estimator.write.screen import rows_shown
 
@@ -67,7 +66,7 @@ def gas_shares(estimate: Estimate) -> str:
     for gas, used in ((rates.oxygen, job.drawn_oxygen_m3), (rates.fuel, job.drawn_fuel_m3)):
         usable = gas.usable_m3
         share = f", {bottles_words(used, usable)}" if np.isfinite(usable) else ""
-        said.append(f"{gas.gas} {shown_units(estimate.shop.shop.units).gas_words(used, gas.gas)}{share}")
+        said.append(f"{gas.gas} {estimate.shop.shown.gas_words(used, gas.gas)}{share}")
     return "; ".join(said)
 
 
@@ -78,7 +77,7 @@ def _second_look(estimate: Estimate, *, whole: bool) -> list[str]:
     def money(amount: float) -> str:
         return format_minor(int(to_minor(amount, form.decimals)), form.decimals)
 
-    units = shown_units(form.units)
+    units = estimate.shop.shown
     told = [check.words for check in look.sense if check.found is not None and (whole or check.doubtful)]
     if whole:
         told += [buy.words(money, form.offcut_word, units) for buy in plates.buys]
@@ -121,7 +120,7 @@ def _read_words(estimate: Estimate) -> str:
 def _steel_words(estimate: Estimate) -> str:
     whose = {int(code) for code in distinct(estimate.cuts.steel) if code >= 0}
     mass = float(np.nansum(estimate.job.lines.mass_each_kg * estimate.cuts.quantity))
-    units = shown_units(estimate.shop.shop.units)
+    units = estimate.shop.shown
     kg = f"{units.words(mass, 'kg', ',.0f')} in the pieces that give sizes" if mass else "no sizes to weigh it by"
     if whose == {Steel.OURS}:
         return f"ours, in the price; {kg}"
@@ -136,7 +135,7 @@ def _line_table(estimate: Estimate, *, whole: bool) -> list[str]:
     cuts, lines, printed = estimate.cuts, estimate.job.lines, estimate.lines
     decimals = estimate.shop.shop.decimals
     form = "{:>5} {:<12} {:>5} {:>6} {:<6} {:>7} {:>7} {:>10} {:>12}"
-    units = shown_units(estimate.shop.shop.units)
+    units = estimate.shop.shown
     heads = ("row", "mark", "qty", units.unit("mm"), "tip", f"cut {units.unit('m')}", "min", "each", "price")
     out = [form.format(*heads)]
     paid, shown = estimate.paid_time_min, rows_shown(printed.price, whole=whole)

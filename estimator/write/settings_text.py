@@ -18,7 +18,7 @@ _PSI = 1.0 / FACTORS["pressure_bar"]["psi"]
 _FT3 = 1.0 / FACTORS["volume_m3"]["ft3"]
 
 
-def settings_text(found: list[TipSetting], *, whole: bool = False) -> str:
+def settings_text(found: list[TipSetting], *, whole: bool = False, book: str = "") -> str:
     """Return settings and cautions as text of at most 80 columns.
 
     Parameters
@@ -27,6 +27,8 @@ def settings_text(found: list[TipSetting], *, whole: bool = False) -> str:
         By hand and on a track.
     whole : bool
         Whether every caution is shown with its source, or those that come first.
+    book : str
+        Shop book whose fuel and tips they are; empty for the invented example's.
 
     Returns
     -------
@@ -47,6 +49,7 @@ def settings_text(found: list[TipSetting], *, whole: bool = False) -> str:
         f"  pierce            {_pierce(hand.pierce_s)}",
         f"  figures           {'your own chart' if hand.own_chart else 'built-in chart; speeds and fuel from memory'}",
         f"                    tip: {hand.status}" if hand.status else "",
+        f"  fuel and tips     of {book or 'the invented example shop; --shop names your own book'}",
         "",
         *_caution_lines(_cautions(hand.fuel), whole=whole),
     ]

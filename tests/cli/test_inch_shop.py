@@ -146,7 +146,7 @@ def test_a_line_is_explained_in_its_units_and_by_what_stands_on_its_sheets(shop:
     rates = openpyxl.load_workbook(shop / "list_estimate.xlsx", data_only=True)["Rates"]
     costs = {str(row[0].value): row[1].value for row in rates.iter_rows() if row[2].value == "XTS per ft³"}
     oxygen, acetylene = (costs[f"{gas}: cost at the torch"] for gas in ("Oxygen", "Acetylene"))
-    assert f"oxygen {oxygen:.3f} and acetylene {acetylene:.3f} per ft³" in said
+    assert f"oxygen {oxygen:.3f} per ft³ and acetylene {acetylene:.3f} per ft³" in said
 
 
 def test_the_first_sheet_of_the_estimate_is_in_its_units(shop: Path) -> None:

@@ -65,12 +65,18 @@ def test_the_ranking_that_another_program_works_out_is_the_engines_to_the_cent(s
     assert totals(recalculated(book), len(sample.mixes)) == {m.name: m.total_minor for m in sample.mixes}
 
 
+def _named(value):
+    return value.partition(", ")[0] if isinstance(value, str) else value
+
+
 def row_of(values, sheet: str, *texts: str) -> int:
-    """The row of a sheet that starts with these texts."""
+    """The row of a sheet that starts with these texts; a gas may have its unit behind it."""
     rows = {int("".join(c for c in cell if c.isdigit())) for (name, cell) in values if name == sheet}
     wanted = list(texts)
     return next(
-        r for r in sorted(rows) if [values.get((sheet, f"{'ABCD'[i]}{r}")) for i in range(len(wanted))] == wanted
+        r
+        for r in sorted(rows)
+        if [_named(values.get((sheet, f"{'ABCD'[i]}{r}"))) for i in range(len(wanted))] == wanted
     )
 
 

@@ -253,7 +253,7 @@ def test_four_charts_answer_questions_and_are_told_apart_without_colour(everythi
         "Where does the money go",
         "Which lines carry the cost",
         "one set cost",
-        "Which tip takes the gas",
+        "Which tip takes the oxygen",
     ):
         assert question in titles
     for chart in charts:

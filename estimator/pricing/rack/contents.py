@@ -24,7 +24,7 @@ from estimator.quantities.cylinders import (
     weight_reading_error_m3,
 )
 from estimator.sheets.rack import RACK
-from estimator.shown_units import ShownUnits, shown_units
+from estimator.shown_units import ShownUnits
 from estimator.units import HOUSE_STATE, ReferenceState, gas_volume_m3
 
 __all__ = ["CylinderContent", "HowRead", "ReadingErrors", "rack_contents"]
@@ -146,20 +146,21 @@ def _content(
         known = ", ".join(dict.fromkeys(g.cylinder for g in sizes)) or "none"
         return None, [say.CONTENT_UNKNOWN.at(place, found=row.cylinder, known=known, **named)]
     read = _by_gauge if row.gas == "oxygen" else _by_weight
-    reading, problems = read(_OnRack(row, rated, state, place, errors, shown_units(shop.shop.units)))
+    reading, problems = read(_OnRack(row, rated, state, place, errors, shop.shown))
     if reading is None:
         return None, problems
     now, spread, how, read_as = reading
     # A warm oxygen cylinder may hold a little over its rating and its reading stands; a weight over it is a wrong tare.
     most = now if row.gas == "oxygen" else min(now, rated)
     if now > rated * _ROUNDING + spread:
-        over = {"rated": f"{rated:.2f}", "taken": f"{most:.2f}"}
-        problems.append(say.MORE_THAN_FULL.at(place, found=f"{now:.2f} m³", **over, **named))
+        found, *rest = (shop.shown.gas_words(amount, row.gas) for amount in (now, rated, most))
+        over = dict(zip(("rated", "taken"), rest, strict=True))
+        problems.append(say.MORE_THAN_FULL.at(place, found=found, **over, **named))
     heel = _heel_share(row, size) * rated
     content = CylinderContent(
         cylinder_id=row.cylinder_id,
         gas=row.gas,
-        size=row.cylinder or f"{rated:.1f} m³",
+        size=row.cylinder or shop.shown.gas_words(rated, row.gas),
         rated_m3=rated,
         now_m3=most,
         plus_minus_m3=spread,
@@ -253,9 +254,10 @@ def _by_weight(on: _OnRack) -> tuple[_Reading | None, list[Problem]]:
     )
     over = max(row.gross_kg - row.tare_kg, 0.0)
     gross, tare = (units.words(mass, "kg", "g") for mass in (row.gross_kg, row.tare_kg))
-    per = f"{units.number(density, 'kg') / units.gas(1.0, row.gas):.{4 if units.inch else 3}f}"
-    at = f"{per} {units.unit('kg')}/{units.unit('m³')}"
-    read_as = f"{gross} less tare {tare} = {units.words(over, 'kg', '.2f')}, at {at}"
+    read_as = f"{gross} less tare {tare} = {units.words(over, 'kg', '.2f')}"
+    if units.gas_unit(row.gas) == units.unit("m³"):
+        per = f"{units.number(density, 'kg') / units.gas(1.0, row.gas):.{4 if units.inch else 3}f}"
+        read_as += f", at {per} {units.unit('kg')}/{units.unit('m³')}"
     return (now, spread, HowRead.WEIGHT, read_as), not_used
 
 
@@ -266,7 +268,8 @@ def _without_reading(on: _OnRack) -> tuple[_Reading, list[Problem]]:
         reading = (rated_m3, errors.fill_share * rated_m3, HowRead.NOT_READ, "not read: taken as full")
         return reading, [say.NOT_READ.at(place, cylinder=row.cylinder_id)]
     spread = errors.rough_share * rated_m3
-    said = say.ROUGH.at(place, found=f"{row.left_share:.0%}", cylinder=row.cylinder_id, spread=f"{spread:.2f}")
+    shown = on.units.gas_words(spread, row.gas)
+    said = say.ROUGH.at(place, found=f"{row.left_share:.0%}", cylinder=row.cylinder_id, spread=shown)
     return (row.left_share * rated_m3, spread, HowRead.ROUGH, f"about {row.left_share:.0%} full: rough"), [said]
 
 

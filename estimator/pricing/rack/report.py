@@ -166,7 +166,7 @@ def _acetylene(
         return [], []
     sets, full = cylinder_sets(rack, "acetylene"), job.rates.fuel
     draws = acetylene_draws(steps, sets, full_m3=full.content_m3, size=full.cylinder)
-    return draws, [*draw_problems(draws, file), *manifold_problems(sets, file)]
+    return draws, [*draw_problems(draws, file), *manifold_problems(sets, file, job.shop.shown)]
 
 
 def _propane(

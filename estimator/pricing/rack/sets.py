@@ -13,6 +13,7 @@ from estimator.problems import Place, Problem
 from estimator.problems import rack as say
 from estimator.quantities.draw_verdict import DrawRules
 from estimator.sheets.rack import RACK
+from estimator.shown_units import ShownUnits
 
 __all__ = ["CylinderSet", "cylinder_sets", "draw_rules", "manifold_problems", "published_rules"]
 
@@ -71,7 +72,7 @@ def cylinder_sets(contents: Sequence[CylinderContent], gas: str) -> list[Cylinde
     return [CylinderSet(name, tuple(cylinders)) for name, cylinders in members.items()]
 
 
-def manifold_problems(sets: Sequence[CylinderSet], file: str) -> list[Problem]:
+def manifold_problems(sets: Sequence[CylinderSet], file: str, units: ShownUnits) -> list[Problem]:
     """Return a warning for each acetylene manifold whose cylinders are not alike."""
     found = []
     for one in sets:
@@ -79,7 +80,11 @@ def manifold_problems(sets: Sequence[CylinderSet], file: str) -> list[Problem]:
         fill = [c.now_m3 / c.rated_m3 for c in one.cylinders]
         if max(rated) > min(rated) * (1 + _ALIKE) or max(fill) - min(fill) > _ALIKE:
             place = Place(file, RACK.name, one.cylinders[0].row)
-            shown = ", ".join(f"{c.cylinder_id} {c.now_m3:.1f} of {c.rated_m3:.1f} m³" for c in one.cylinders)
+            shown = ", ".join(
+                f"{c.cylinder_id} {units.gas(c.now_m3, c.gas):.1f} of {units.gas(c.rated_m3, c.gas):.1f} "
+                f"{units.gas_unit(c.gas)}"
+                for c in one.cylinders
+            )
             found.append(say.MANIFOLD_UNEQUAL.at(place, found=shown, manifold=one.cylinders[0].manifold))
     return found
 

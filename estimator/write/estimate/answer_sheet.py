@@ -12,7 +12,6 @@ from estimator.pricing.job import Estimate
 from estimator.pricing.second_look import price_without_steel
 from estimator.problems import Level
 from estimator.reference import table
-from estimator.shown_units import shown_units
 from estimator.words import Steel
 from estimator.write.book import OutputBook, a1
 from estimator.write.estimate.answer_charts import AnswerCharts
@@ -146,7 +145,7 @@ class _Answer:
     def in_short(self, row: int) -> int:
         self.page.heads(row, "In short", "", "", "", "Usual, or in words")
         estimate, x = self.estimate, self.estimate.job.lines
-        units, rows = shown_units(estimate.shop.shop.units), estimate.rows.rows
+        units, rows = estimate.shop.shown, estimate.rows.rows
         paid = estimate.whole_paid_time_min
         lit = float(x.flame_time_min.sum()) + sum(r.flame_time_min for r in rows)
         cut = float((x.cut_time_min + x.bevel_time_min).sum())

@@ -79,18 +79,20 @@ class _Writer:
     def gas(self, row: int, key: str, name: str, uses: tuple[_Use, ...]) -> int:
         """Write one gas; return the row below its table."""
         gas = self.estimate.rates.oxygen if key == "oxygen" else self.estimate.rates.fuel
-        volume, mass = self.lines.cells.of("m³", key), self.lines.cells.of("kg")
-        heads = (f"{what}, {volume.unit}" for what in ("Lines", "Rows of the job", "Together"))
-        self.page.heads(row, name, *heads, f"Together, {mass.unit}")
+        amount, cells = self.lines.cells.of("m³", key), self.lines.cells
+        beside = cells.of("m³", key, by_volume=True) if key in cells.by_mass else cells.of("kg")
+        times, each = ("", 1.0) if key in cells.by_mass else (f"*{key}_kg_per_m3", gas.density_kg_m3)
+        heads = (f"{what}, {amount.unit}" for what in ("Lines", "Rows of the job", "Together"))
+        self.page.heads(row, name, *heads, f"Together, {beside.unit}")
         first = row + 1
         total = 0.0
 
         def put(column: int, formula: str, value_m3: float, look: Look = Look.WORKED) -> None:
-            self.page.figure(row, column, formula, volume.shown(value_m3), self.formats.volume, look)
+            self.page.figure(row, column, formula, amount.shown(value_m3), self.formats.volume, look)
 
-        def weigh(value_m3: float, look: Look = Look.WORKED) -> None:
-            formula = mass.in_shown(f"{volume.in_house(a1(row, 3))}*{key}_kg_per_m3")
-            self.page.figure(row, 4, formula, mass.shown(value_m3 * gas.density_kg_m3), self.formats.volume, look)
+        def put_beside(value_m3: float, look: Look = Look.WORKED) -> None:
+            formula = beside.in_shown(f"{amount.in_house(a1(row, 3))}{times}")
+            self.page.figure(row, 4, formula, beside.shown(value_m3 * each), self.formats.volume, look)
 
         for use in uses:
             row += 1
@@ -98,21 +100,21 @@ class _Writer:
             of_rows = sum(float(getattr(r, use.row)) for r in self.estimate.rows.rows) if use.row else 0.0
             self.page.sheet.text(row, 0, use.what.format(fuel=name), Look.LABEL)
             put(1, self.lines.sum(use.line), of_lines)
-            put(2, f"SUM(row_{volume.name(use.row)})" if use.row else "0", of_rows)
+            put(2, f"SUM(row_{amount.name(use.row)})" if use.row else "0", of_rows)
             put(3, f"{a1(row, 1)}+{a1(row, 2)}", of_lines + of_rows)
-            weigh(of_lines + of_rows)
+            put_beside(of_lines + of_rows)
             total += of_lines + of_rows
         row += 1
         self.page.sheet.text(row, 0, f"{name} together", Look.TOTAL)
         for column in (1, 2):
             self.page.sheet.blank(row, column, Look.TOTAL)
         put(3, f"SUM({a1(first, 3)}:{a1(row - 1, 3)})", total, Look.TOTAL)
-        weigh(total, Look.TOTAL)
-        used = volume.name(f"{key}_used_m3")
+        put_beside(total, Look.TOTAL)
+        used = amount.name(f"{key}_used_m3")
         self.page.book.name_cell(used, SHEETS.gas, row, 3)
         row += 1
-        per = self.lines.cells.of("per m³", key, as_bought=True).unit
-        currency, used = self.estimate.shop.shop.currency, volume.in_house(used)
+        per = self.lines.cells.of("per m³", key).unit
+        currency, used = self.estimate.shop.shop.currency, amount.in_house(used)
         self.page.sheet.text(row, 0, f"Cost at {currency} {per} of the Rates sheet", Look.LABEL)
         self.page.figure(row, 3, f"{used}*{key}_cost_per_m3", total * gas.cost_per_m3, self.formats.money)
         if np.isfinite(gas.usable_m3):
@@ -126,7 +128,8 @@ class _Writer:
         """Write what each tip takes on the lines, and its chart; return the last row."""
         names = ("cutting_oxygen_m3", "preheat_oxygen_m3", "fuel_m3", "flame_time_min")
         units = [self.lines.cells.of("m³", gas) for gas in ("oxygen", "oxygen", "fuel")]
-        heads = [f"{what}, {units[0].unit}" for what in ("Cutting oxygen", "Preheat oxygen", "Fuel")]
+        whats = ("Cutting oxygen", "Preheat oxygen", "Fuel")
+        heads = [f"{what}, {cell.unit}" for what, cell in zip(whats, units, strict=True)]
         self.page.heads(row, "Tip, on lines", *heads, "Flame lit, h")
         first = row + 1
         numbers = settings.tip_of(self.estimate.job.lines.setting)
@@ -147,10 +150,10 @@ class _Writer:
             return row
         chart = bar_chart(
             self.page.book,
-            title="Which tip takes the gas",
+            title="Which tip takes the gas" if units[0].unit == units[-1].unit else "Which tip takes the oxygen",
             sheet=SHEETS.gas,
             categories=(first, 0, row, 0),
-            series=[(head, column) for column, head in enumerate(heads, 1)],
+            series=[(heads[at], at + 1) for at, cell in enumerate(units) if cell.unit == units[0].unit],
             axis=units[0].unit,
             stacked=True,
         )

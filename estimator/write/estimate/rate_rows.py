@@ -120,8 +120,8 @@ class _Maker:
         gas = key if key in ("oxygen", "fuel") and "m³" in row.unit else ""
         money = f"{self.currency} "
         if not row.unit.startswith(money):
-            return self.cells.of(row.unit, gas, as_bought=True)
-        cell = self.cells.of(row.unit.removeprefix(money), gas, as_bought=True)
+            return self.cells.of(row.unit, gas)
+        cell = self.cells.of(row.unit.removeprefix(money), gas)
         return replace(cell, unit=money + cell.unit)
 
     def typed(self, name: str, what: str, value: float | None, unit: str, number: str, does: str) -> RateRow:

@@ -8,7 +8,6 @@ from estimator.pricing.job import Estimate
 from estimator.pricing.plates_bought import PlatesBought, plates_bought
 from estimator.pricing.second_look import SecondLook, second_look
 from estimator.pricing.sense import SenseCheck
-from estimator.shown_units import shown_units
 from estimator.write.book import OutputBook, a1
 from estimator.write.estimate.live_table import LiveTables
 from estimator.write.estimate.look_of_numbers import SHEETS, NumberFormats
@@ -78,7 +77,7 @@ class _Parts:
         return row + 1
 
     def plates(self, row: int, bought: PlatesBought) -> int:
-        units = shown_units(self.estimate.shop.shop.units)
+        units = self.estimate.shop.shown
         size, left = f"Size, {units.unit('mm')}", f"Left over, {units.unit('kg')}"
         self.page.heads(row, "Plates to buy", size, "Plates", "Used", left, f"Price, {self.currency}", "Lines")
         for buy in bought.buys:

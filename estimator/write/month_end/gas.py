@@ -9,6 +9,7 @@ from estimator.pricing.gas_used import GasUsed
 from estimator.pricing.month_end import Month
 from estimator.pricing.month_report import MonthReport
 from estimator.pricing.own_ratio import OwnRatio
+from estimator.shown_units import ShownUnits
 from estimator.write.book import BookSheet, OutputBook, a1
 from estimator.write.month_end.sheets import GAS, MONTHS, across, headings, open_sheet
 from estimator.write.month_end.words import month_name, month_verdict
@@ -56,21 +57,24 @@ _TAGGED = (
 )
 _WIDTHS = (25, 12, 11, 11, 11, 11, 12, 12, 11, 11, 15, 12, 12)
 _M3 = "0.00_)"
-_AT = "All amounts in m³ at 15 °C and 101.325 kPa."
-_AT_INCH = "All amounts in ft³ at 70 °F and 1 atm."
+_AT = "All amounts in {unit}; a cubic metre is one at 15 °C and 101.325 kPa."
+_AT_INCH = "All amounts in {unit}; a cubic foot is one at 70 °F and 1 atm."
 
 
 def write_gas(book: OutputBook, report: MonthReport) -> None:
     """Write what was used, then what the work explains of it."""
     sheet = book.sheet(GAS)
-    open_sheet(sheet, "Did the work use the gas?", _AT_INCH if report.units.inch else _AT, _WIDTHS)
+    units = report.units
+    gases = dict.fromkeys(used.gas for month in report.done.months for used in month.used)
+    at = (_AT_INCH if units.inch else _AT).format(unit=units.gas_units(gases))
+    open_sheet(sheet, "Did the work use the gas?", at, _WIDTHS)
     across(sheet, 3, "What left the cylinders: before + delivered - after - sent back", Look.SUBTITLE, len(_USED))
     headings(sheet, 4, _USED)
     row = 5
     used_at: dict[tuple[int, str], int] = {}
     for number, month in enumerate(report.done.months):
         for used in month.used:
-            _used(sheet, row, month, used, report.units.gas(1.0, used.gas))
+            _used(sheet, row, month, used, units)
             used_at[number, used.gas] = row
             row += 1
     row = _explained(sheet, report, row + 1, used_at)
@@ -92,10 +96,11 @@ def _advice(report: MonthReport) -> str:
     )
 
 
-def _used(sheet: BookSheet, row: int, month: Month, used: GasUsed, each: float) -> None:
-    """Write one gas of a month; ``each`` is a cubic metre as it is shown."""
+def _used(sheet: BookSheet, row: int, month: Month, used: GasUsed, units: ShownUnits) -> None:
+    """Write one gas of a month."""
+    each = units.gas(1.0, used.gas)
     sheet.text(row, 0, month_name(month), Look.LABEL)
-    sheet.text(row, 1, used.gas)
+    sheet.text(row, 1, units.gas_named(used.gas))
     for column, amount in enumerate((used.opening, used.delivered, used.closing, used.sent_back), 2):
         sheet.number(row, column, amount.amount_m3 * each, Look.WORKED, _M3)
     before, came, after, back = (a1(row, column) for column in range(2, 6))
@@ -112,21 +117,21 @@ def _explained(sheet: BookSheet, report: MonthReport, row: int, used_at: dict[tu
     row += 2
     for number, month in enumerate(report.done.months):
         for verdict in month.verdicts:
-            each = report.units.gas(1.0, verdict.gas)
-            _verdict(sheet, row, month, verdict, used_at[number, verdict.gas], each)
+            _verdict(sheet, row, month, verdict, used_at[number, verdict.gas], report.units)
             row += 1
     return row + 1
 
 
-def _verdict(sheet: BookSheet, row: int, month: Month, verdict: GasVerdict, used_row: int, each: float) -> None:
-    """Write what the work explains of one gas; ``each`` is a cubic metre as it is shown."""
+def _verdict(sheet: BookSheet, row: int, month: Month, verdict: GasVerdict, used_row: int, units: ShownUnits) -> None:
+    """Write what the work explains of one gas."""
     expected = month.expected
     if expected is None:
         return
+    each = units.gas(1.0, verdict.gas)
     work, loss = (amount * each for amount in (expected.work_m3(verdict.gas), expected.loss_m3(verdict.gas)))
     c = [a1(row, column) for column in range(len(_EXPLAINED))]
     sheet.text(row, 0, month_name(month), Look.LABEL)
-    sheet.text(row, 1, verdict.gas)
+    sheet.text(row, 1, units.gas_named(verdict.gas))
     sheet.worked(row, 2, f"={a1(used_row, 6)}", verdict.used_m3 * each, number=_M3)
     sheet.number(row, 3, work, Look.WORKED, _M3)
     sheet.number(row, 4, loss, Look.ASSUMED, _M3)
@@ -158,7 +163,7 @@ def _tagged(sheet: BookSheet, report: MonthReport, row: int) -> int:
         tag, one = span.tag, span.verdict
         c = [a1(row, column) for column in range(len(_TAGGED))]
         sheet.text(row, 0, f"{tag.date_on} to {tag.date_off}", Look.LABEL)
-        sheet.text(row, 1, tag.gas)
+        sheet.text(row, 1, report.units.gas_named(tag.gas))
         sheet.text(row, 2, " ".join(filter(None, (tag.size, tag.cylinder))), wrap=True)
         each = report.units.gas(1.0, tag.gas)
         values = (one.used_m3, one.used_doubt_m3, one.expected_m3, one.expected_doubt_m3)
@@ -191,7 +196,7 @@ def write_months(book: OutputBook, report: MonthReport) -> None:
     row = 3
     for trend in report.trends:
         sheet.text(row, 0, trend.gas, Look.SUBTITLE)
-        each, unit = report.units.gas(1.0, trend.gas), report.units.unit("m³")
+        each, unit = report.units.gas(1.0, trend.gas), report.units.gas_unit(trend.gas)
         used_and_wanted = (f"Used {unit}", f"Explained {unit}")
         headings(sheet, row + 1, ("Month", "Torch-lit hours", *used_and_wanted, "Running sum, more", "less"))
         first = row + 2

@@ -98,7 +98,7 @@ def _months_together(report: MonthReport) -> list[str]:
     lines = []
     for trend in report.trends:
         if trend.line is not None:
-            line, each, unit = trend.line, report.units.gas(1.0, trend.gas), report.units.unit("m³")
+            line, each, unit = trend.line, report.units.gas(1.0, trend.gas), report.units.gas_unit(trend.gas)
             fixed, low, high = (f"{one * each:.1f}" for one in (line.fixed, line.fixed_low, line.fixed_high))
             lines.append(
                 f"Over {len(trend.hours)} months {trend.gas} goes at {line.variable * each:.2f} {unit} a torch-lit "

@@ -55,7 +55,7 @@ def month_name(month: Month) -> str:
 def gas_line(month: Month, one: GasVerdict, units: ShownUnits) -> str:
     """Return one gas of a month in a sentence."""
     used, wanted, limit, more = _shown(one, units)
-    unit = units.unit("m³")
+    unit = units.gas_unit(one.gas)
     start = f"{one.gas}: {used:.1f} {unit} used, the work explains {wanted:.1f} {unit}, give or take {limit:.1f}"
     learned = month.learned.get(one.gas)
     if learned is not None and learned.months:
@@ -72,7 +72,7 @@ def span_line(span: CylinderSpan, units: ShownUnits) -> str:
     """Return one tagged cylinder in a sentence."""
     tag, one = span.tag, span.verdict
     used, wanted, limit, more = _shown(one, units)
-    unit = units.unit("m³")
+    unit = units.gas_unit(one.gas)
     name = " ".join(filter(None, (tag.gas, tag.size, tag.cylinder)))
     start = f"{name}, {tag.date_on} to {tag.date_off}: {used:.1f} {unit} given, its jobs explain {wanted:.1f}"
     if one.explained:

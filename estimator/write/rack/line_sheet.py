@@ -70,11 +70,16 @@ def write_lines(book: OutputBook, report: RackReport) -> list[LineColumns]:
     sheet.text(
         2, 0, "Left = left before − needed + short. Lightings stand before the first line of their tip.", Look.GUIDE
     )
-    headings = [*_FIXED, *((h.format(gas=gas.gas.capitalize()), w) for gas in gases for h, w in _PER_GAS)]
+    of_fuel = [(heading.replace("m³/h", units.unit("m³/h")), width) for heading, width in _FIXED]
+    per_gas = [
+        (heading.format(gas=gas.gas.capitalize()).replace("m³", units.gas_unit(gas.gas)), width)
+        for gas in gases
+        for heading, width in _PER_GAS
+    ]
     sheet.set_row(_HEAD, 45)
-    for column, (heading, width) in enumerate(headings):
+    for column, (heading, width) in enumerate([*of_fuel, *per_gas]):
         sheet.set_column(column, column, width)
-        sheet.text(_HEAD, column, heading.replace("m³", units.unit("m³")), Look.HEADING)
+        sheet.text(_HEAD, column, heading, Look.HEADING)
     start, last = _HEAD + 1, _HEAD + 1 + len(report.steps)
     sheet.text(start, _MARK, "start", Look.GUIDE)
     for place, step in enumerate(report.steps.each):
@@ -90,7 +95,8 @@ def write_lines(book: OutputBook, report: RackReport) -> list[LineColumns]:
     columns = []
     for place, gas in enumerate(gases):
         first = len(_FIXED) + place * len(_PER_GAS)
-        columns.append(_write_gas(sheet, gas, LineColumns(gas.gas, first, start, last, False, units.unit("m³")), units))
+        at = LineColumns(gas.gas, first, start, last, False, units.gas_unit(gas.gas))
+        columns.append(_write_gas(sheet, gas, at, units))
     sheet.freeze_panes(_HEAD + 1, 2)
     sheet.set_up_page(last_row=last, last_column=last_column, headings=(_HEAD, _HEAD), landscape=True)
     return columns

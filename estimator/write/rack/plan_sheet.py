@@ -111,7 +111,7 @@ def _cylinders(sheet: BookSheet, report: RackReport, gas: GasPlan, row: int) -> 
     units = shown_by(report)
     volume = units.gas(1.0, gas.gas)
     for column, heading in enumerate(_CYLINDERS):
-        sheet.text(row, column, heading.replace("m³", units.unit("m³")), Look.HEADING)
+        sheet.text(row, column, heading.replace("m³", units.gas_unit(gas.gas)), Look.HEADING)
     for place, one in enumerate(gas.cylinders, row + 1):
         c = one.content
         sheet.text(place, 0, c.cylinder_id, Look.LABEL)

@@ -105,13 +105,13 @@ def _cylinder_table(report: RackReport, gas: GasPlan) -> list[str]:
         return []
     units = shown_by(report)
     form = "  {:<9.9} {:<7.7} {:<8} {:>6} {:>5} {:>6} {:>6} {:>5}  {}"
-    now = f"now {units.unit('m³')}"
+    now = f"now {units.gas_unit(gas.gas)}"
     lines = [form.format("cylinder", "size", "read by", now, "±", "used", "left", "stays", "runs down at")]
     for one in gas.cylinders:
         c = one.content
         at = step_list(report, one.dry_step) or "-"
         how = {HowRead.ROUGH: "rough", HowRead.NOT_READ: "NOT READ"}.get(c.how, str(c.how))
-        places = ".0f" if units.inch else ".2f"
+        places = units.gas_places(gas.gas)
         amounts = (c.now_m3, c.plus_minus_m3, one.used_m3, one.left_m3, c.heel_m3)
         row = form.format(
             c.cylinder_id, c.size, how, *(f"{units.gas(amount, gas.gas):{places}}" for amount in amounts), at
@@ -134,19 +134,21 @@ def _step_table(report: RackReport, *, whole: bool) -> list[str]:
     gases = [gas for gas in report.gases if not gas.piped]
     form = "{:>5} {:<14.14} {:<8.8} {:>7} {:>7} {:>9} {:>9}  {}"
     heads = ["oxy left" if gas.gas == "oxygen" else "fuel left" for gas in gases] + [""] * (2 - len(gases))
-    lines = [form.format("row", "mark", "tip", "oxygen", "fuel", *heads, "change to")]
-    left_after = [gas.plan.left_after_line_m3 for gas in gases]
     units = shown_by(report)
-    places, small = (".0f", ".1f") if units.inch else (".2f", ".3f")
+    used = (f"oxy {units.gas_unit('oxygen')}", f"fuel {units.gas_unit(report.fuel)}")
+    lines = [form.format("row", "mark", "tip", *used, *heads, "change to")]
+    left_after = [gas.plan.left_after_line_m3 for gas in gases]
+    small = ".1f" if units.inch else ".3f"
     told = ""
     shown = 0
     for i, (step, changes) in enumerate(zip(report.steps.each, _changes(report, gases), strict=True)):
         if not whole and len(report.steps) > ROWS and changes in ("", told):
             continue
         told, shown = changes, shown + 1
-        left = [f"{units.gas(one[i], gas.gas):{places}}" for gas, one in zip(gases, left_after, strict=True)] + [""] * (
-            2 - len(gases)
-        )
+        left = [
+            f"{units.gas(one[i], gas.gas):{units.gas_places(gas.gas)}}"
+            for gas, one in zip(gases, left_after, strict=True)
+        ] + [""] * (2 - len(gases))
         mark = step.mark if step.row else f"light {step.tip}"
         amounts = (
             f"{units.gas(step.oxygen_m3, 'oxygen'):{small}}",

@@ -10,7 +10,7 @@ from estimator.pricing.rack.order import Order
 from estimator.pricing.rack.propane import PropaneDraw
 from estimator.pricing.rack.report import RackReport
 from estimator.quantities.draw_verdict import DrawLevel
-from estimator.shown_units import ShownUnits, shown_units
+from estimator.shown_units import ShownUnits
 
 __all__ = [
     "FIRST_WAYS_OUT",
@@ -65,7 +65,7 @@ def gas_line(gas: GasPlan, units: ShownUnits) -> str:
     """Return what the jobs take of one gas against what the rack gives."""
     need = units.gas_words(gas.used_m3, gas.gas)
     low, high = (units.gas(end, gas.gas) for end in (gas.use_range.low, gas.use_range.high))
-    span = f"four times in five {low:.1f} to {high:.1f} {units.unit('m³')}"
+    span = f"four times in five {low:.1f} to {high:.1f} {units.gas_unit(gas.gas)}"
     if gas.piped:
         return f"{gas.gas}: {need} by the meter, {span}. Piped: no cylinder to run dry."
     held = f"{units.gas_words(gas.usable_m3, gas.gas)} usable on the rack"
@@ -161,7 +161,7 @@ def step_list(report: RackReport, place: int | None) -> str:
 
 def shown_by(report: RackReport) -> ShownUnits:
     """Return the units of the shop whose rack it is."""
-    return shown_units(report.estimates[0].shop.shop.units)
+    return report.estimates[0].shop.shown
 
 
 def to_ft3(volume_m3: float) -> float:
