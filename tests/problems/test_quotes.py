@@ -32,7 +32,7 @@ from estimator.tasks_won import open_won
 from estimator.write.estimate import record_sheet
 from estimator.write.estimate.kept_figures import ChangedRate, KeptLine
 from estimator.write.register import changing_register
-from tests.samples.estimates import heading_cell, own_shop, rate_cell, typed_in, written
+from tests.samples.estimates import heading_cell, own_shop, rate_cell, setting_cell, typed_in, written
 from tests.samples.jobs import estimated, plates
 
 TEXTS = Path(__file__).with_name("quotes.txt")
@@ -86,7 +86,7 @@ def every_problem(folder: Path, book: Path, monkeypatch: pytest.MonkeyPatch) -> 
     cases["row gone"] = said(reopened(typed_in(book, folder / "gone.xlsx", {("Rates", name_cell): "Up"})))
     cases["line moved"] = said(reopened(typed_in(book, folder / "moved.xlsx", {("Lines", "A6"): 99})))
     cases["line typed below"] = said(reopened(typed_in(book, folder / "below.xlsx", {("Lines", "B9"): "P9"})))
-    price = heading_cell_of_tip_price(book)
+    price = setting_cell(book, "Price of a tip")
     cases["two prices of a tip"] = said(reopened(typed_in(book, folder / "typed.xlsx", {price: 77.5})))
     over = heading_cell(book, "Price each", 1)
     cases["sheet says otherwise"] = said(reopened(with_stored(book, folder / "stored.xlsx", over, "99.5")))
@@ -181,13 +181,6 @@ def of_own_figures(book: Path) -> dict[str, list[Problem]]:
 
 def older(data: dict[str, object]) -> dict[str, object]:
     return data | {"total_minor": 123456, "engine": "0.0.9"}
-
-
-def heading_cell_of_tip_price(book: Path) -> tuple[str, str]:
-    sheet = openpyxl.load_workbook(book)["Tip settings"]
-    head = next(r for r in sheet.iter_rows() if r[0].value == "Tip")
-    column = next(c.column_letter for c in head if c.value == "Price of a tip")
-    return "Tip settings", f"{column}{head[0].row + 3}"
 
 
 def with_stored(book: Path, copy: Path, place: tuple[str, str], value: str) -> Path:

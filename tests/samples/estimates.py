@@ -57,6 +57,14 @@ def heading_cell(book: Path, heading: str, line: int) -> tuple[str, str]:
     return "Lines", f"{column}{head[0].row + 2 + line}"
 
 
+def setting_cell(book: Path, heading: str) -> tuple[str, str]:
+    """Return the cell of the first torch setting under a heading of the sheet of settings."""
+    sheet = openpyxl.load_workbook(book)["Tip settings"]
+    head = next(row for row in sheet.iter_rows() if row[0].value == "Tip")
+    column = next(cell.column_letter for cell in head if cell.value == heading)
+    return "Tip settings", f"{column}{head[0].row + 3}"
+
+
 def named_cell(book: Path, name: str) -> tuple[str, str]:
     """Return the cell of a name."""
     sheet, cell = openpyxl.load_workbook(book).defined_names[name].attr_text.split("!")

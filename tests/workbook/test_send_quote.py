@@ -17,7 +17,7 @@ from estimator.pricing.job import Estimate
 from estimator.problems import WorkbookProblemsError
 from estimator.tasks_quote import QuoteOrder, SentQuote, send_quote
 from estimator.tasks_register import decide, kept_file, open_register
-from tests.samples.estimates import heading_cell, own_shop, rate_cell, typed_in, written
+from tests.samples.estimates import heading_cell, own_shop, rate_cell, setting_cell, typed_in, written
 from tests.samples.jobs import a_bit_of_everything, estimated, plates
 from tests.workbook.test_quote import secrets, told
 
@@ -117,6 +117,13 @@ def test_a_sent_revision_is_never_changed(tmp_path: Path, book: Path) -> None:
     other = dearer(book, tmp_path / "dearer.xlsx")
     assert codes_of(other, QuoteOrder(revision="A", force=True)) == ["E912"]
     assert quoted(other, revision="D").row.revision == "D"
+
+
+def test_acetylene_above_15_psi_typed_into_the_estimate_reaches_no_page(tmp_path: Path, book: Path) -> None:
+    # 15 psi gauge is 1.034 bar: 29 CFR 1910.253(a)(2)
+    cell = setting_cell(book, "Fuel pressure")
+    assert codes_of(typed_in(book, tmp_path / "high.xlsx", {cell: 1.1})) == ["E401"]
+    assert quoted(typed_in(book, tmp_path / "allowed.xlsx", {cell: 1.034})).row.number == "Q-0001"
 
 
 def test_a_number_is_not_given_to_another_customers_job(tmp_path: Path, book: Path) -> None:

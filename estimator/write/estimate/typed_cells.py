@@ -12,10 +12,12 @@ from typing import Any
 
 import numpy as np
 
+from estimator.check.acetylene_limit import is_over_acetylene_limit
 from estimator.pricing.job import Estimate
 from estimator.pricing.typed_figures import TypedFigures
 from estimator.problems import Place, Problem
 from estimator.problems import quotes as say
+from estimator.problems.shop_book import ACETYLENE_PRESSURE
 from estimator.quantities.typed_settings import setting_key
 from estimator.read.cells import Book, CellValue, SheetCells, column_letters
 from estimator.read.own_cells import OwnCell, is_blank, read_cell, shown
@@ -227,6 +229,12 @@ def _read_settings(reader: _Reader) -> None:
             return
         value = reader.read(cells, cell.row, column, _stated_setting(cell), cell.shown)
         place = Place(file, cells.name, cell.row + 1, column_letters(column))
+        if (
+            cell.name == "fuel_pressure_bar"
+            and before.kit.fuel == "acetylene"
+            and is_over_acetylene_limit(value or 0.0)
+        ):
+            reader.problems.append(ACETYLENE_PRESSURE.at(place, found=f"{value:.4g} bar gauge"))
         if cell.name == "price":
             prices.setdefault(tip, {})[float(value or 0.0)] = place
             if _differs(value, cell.value):
