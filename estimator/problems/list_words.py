@@ -9,6 +9,8 @@ __all__ = [
     "HOLES_NOT_COUNTED",
     "HOLES_OF_SEVERAL_SIZES",
     "HOLES_READ_AS",
+    "MARKS_AND_QUANTITY",
+    "MARKS_TOGETHER",
     "ROWS_ARE_HELD",
     "ROW_HAS_PARTS",
     "ROW_IS_ALTERNATE",
@@ -53,7 +55,7 @@ HOLES_READ_AS = ProblemCode(
 HOLES_NOT_COUNTED = ProblemCode(
     "W232",
     Level.WARNING,
-    fact="the {what} speaks of holes, slots or threads that are not counted",
+    fact="the {what} {says} that are not counted",
     needs="holes and hole diameter in columns of their own",
     why="each hole is burnt or drilled, and takes time",
     do="give them in columns of their own if they are wanted here",
@@ -178,5 +180,23 @@ ROW_IS_UNSURE = ProblemCode(
     fact="the {what} says that the row is not settled; it is priced as it stands",
     why="another size or number has another price",
     do="ask the customer, and correct the row or clear the words in {place}",
+    concern=Concern.TAKEN,
+)
+
+MARKS_AND_QUANTITY = ProblemCode(
+    "E248",
+    Level.ERROR,
+    fact="the mark names {many} pieces, and the quantity is {pieces}",
+    needs="the pieces of all marks together",
+    why="{pieces} of each mark would be {each} pieces",
+    do="{do}",
+)
+
+MARKS_TOGETHER = ProblemCode(
+    "W249",
+    Level.WARNING,
+    fact="the mark names {many} pieces, and the quantity of {pieces} is taken for all of them together",
+    why="{pieces} of each mark would be {each} pieces",
+    do="correct the quantity if it is that of each mark",
     concern=Concern.TAKEN,
 )

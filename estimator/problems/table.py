@@ -25,6 +25,7 @@ __all__ = [
     "MERGED_FILLED",
     "NO_HEADINGS",
     "QUANTITY_OF_HANDS",
+    "QUANTITY_OF_SETS",
     "QUANTITY_TOTAL_USED",
     "ROW_IS_TITLE",
     "SHEETS_TIE",
@@ -149,6 +150,14 @@ QUANTITY_OF_HANDS = ProblemCode(
     Level.WARNING,
     fact="the quantity is the sum of {columns}, pieces and their mirror images",
     do="check that both are wanted",
+    concern=Concern.TAKEN,
+)
+
+QUANTITY_OF_SETS = ProblemCode(
+    "W134",
+    Level.WARNING,
+    fact="the quantity is {each} times {sets}",
+    do="check that the pieces of one set are given",
     concern=Concern.TAKEN,
 )
 

@@ -42,6 +42,23 @@ MEASURE_WORDS = _words("""
 """)
 """Words that make a quantity an amount, not a number of pieces."""
 
+_FIGURES = {
+    word: number
+    for words in (
+        "one two three four five six seven eight nine ten eleven twelve",
+        "ein zwei drei vier fünf sechs sieben acht neun zehn elf zwölf",
+        "un deux trois quatre cinq six sept huit neuf dix onze douze",
+        "uno dos tres cuatro cinco seis siete ocho nueve diez",
+        "um dois três quatro cinco seis sete oito nove dez",
+        "uno due tre quattro cinque sei sette otto nove dieci",
+        "jeden dwa trzy cztery pięć sześć siedem osiem dziewięć dziesięć",
+        "один два три четыре пять шесть семь восемь девять десять",
+    )
+    for number, word in enumerate(words.split(), 1)
+} | {"eins": 1, "eine": 1, "einen": 1, "zwo": 2, "una": 1, "une": 1, "uma": 1, "duas": 2, "jedna": 1, "dwie": 2}
+_IN_WORDS = re.compile(rf"(?:{'|'.join(_FIGURES)})(?![^\W\d_])")
+_DOZENS = re.compile(r"(?:(half a|1/2|½)|an?|one|([0-9]{1,3}))? ?(?:dozen|doz)\.?")
+_ONE_PAIR = re.compile(r"(?:(?:an?|one|1|ein|eine|un|une|una?|para) )?(?:pair|pr|paar|paire|par|para|coppia)\.?")
 _WORD = r"[^\W\d_](?:[^\W\d_]|['.°])*(?:\(s\))?"
 _NUMBER = r"[0-9][0-9.,' ]*[0-9]|[0-9]"
 _PLAIN = re.compile(rf"(?P<before>{_WORD}|n°)?[ .:=]*(?P<num>{_NUMBER}) ?(?P<after>{_WORD})?\.?")
@@ -84,6 +101,8 @@ def read_count(text: str, decimal: str | None = None) -> Count | Refused:
     (4, '2 x 3 is read as 6')
     >>> read_count("2L + 2R").value, read_count("1 LH 1 RH").value
     (4, 2)
+    >>> read_count("two").value, read_count("four off").value, read_count("a dozen").remark
+    (2, 4, 'a dozen is read as 12')
     >>> read_count("ALL").reason, read_count("0,3m").reason
     ('it holds no figure', 'it is an amount, not a number of pieces')
     """
@@ -92,6 +111,12 @@ def read_count(text: str, decimal: str | None = None) -> Count | Refused:
     said = plain_text(text).casefold()
     if found := _IN_BRACKETS.fullmatch(said):
         said = found[1]
+    if found := _ONE_PAIR.fullmatch(said):
+        return Count(2, False, f"{said} is read as 2")
+    if (found := _DOZENS.fullmatch(said)) and (found[1] is None or not found[2]):
+        many = 6 if found[1] else 12 * int(found[2] or 1)
+        return Count(many, False, f"{said} is read as {many}")
+    said = _IN_WORDS.sub(lambda word: str(_FIGURES[word[0]]), said, count=1) if _IN_WORDS.match(said) else said
     if found := _TIMES.fullmatch(said):
         return Count(int(found[1] or found[2]))
     if found := _PRODUCT.fullmatch(said):

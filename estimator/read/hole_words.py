@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from estimator.read.lengths import Length, read_length
 from estimator.read.numbers import Refused
 
-__all__ = ["Holes", "names_holes", "speaks_of_holes", "take_holes", "without_hole_signs"]
+__all__ = ["Holes", "holes_of_note", "names_holes", "speaks_of_holes", "take_holes", "without_hole_signs"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +39,34 @@ _PHRASES = (
     re.compile(rf"{_COUNT}{_TIMES}{_HOLE} ?(?:of |à |a |de |von |@ ?)?(?P<d>{_NUM}) ?(?:Ø|dia\.?|diam\.?)?{_ON}"),
     re.compile(rf"{_COUNT}{_TIMES}(?P<d>{_NUM}) ?(?:Ø|dia\.?|diam\.?)? ?{_HOLE}{_ON}"),
     re.compile(rf"{_COUNT}{_TIMES}(?P<d>{_NUM}) ?(?:dia\.?|diam\.?)(?![a-z]){_ON}"),
+    re.compile(
+        rf"{_HOLE} ?:? ?(?:Ø|dia\.?)? ?(?P<d>{_NUM}) ?(?:Ø|dia\.?|diam\.?)?[ ,;-]*"
+        r"(?=[(x×]|[0-9]+ ?(?:off|no|pcs|stk|szt))\(?(?:x|×)? ?(?P<n>[0-9]{1,3})(?![0-9.,/])"
+        r" ?(?:off|no\.?|nos\.?|pcs|stk\.?|szt\.?)?\)?(?! ?(?:mm|thk|t\b|[0-9]))"
+    ),
 )
+_CLAUSES = re.compile(r"[;\n]|,(?![0-9])|(?<!no)\. ")
+_BESIDE = (
+    r"drill(?:ed)?|burn(?:t|ed)?|torch(?:ed)?|flame|cut|punch(?:ed)?|thru|through|clear(?:ance)?|plain|round|with|w/|and"
+    r"|in (?:the )?(?:cent(?:re|er)|middle)|central|cent(?:re|er)ed|centred"
+    r"|(?:as )?(?:per|to|see) (?:the )?(?:dwg|drg|drawing|sketch|print|plan)|as (?:drawn|drawing|sketch|shown)"
+    r"|equally spaced|equi-?spaced|please|pls|dia|diam|holes?|steel|gebohrt|bohren|mittig|durchgehend|pasantes|centrado"
+    r"|przelotowe|wiercone|percés?|traversants?"
+)
+_SPACED = (
+    rf"(?:at|@|on)? ?{_NUM} ?(?:from (?:the |each )?(?:edges?|ends?|sides?)"
+    r"|(?:crs|ctrs|cts|c/c|cent(?:re|er)s|pitch|apart|spacing)\b)"
+)
+_OF_PIECE = re.compile(rf"(?:[ ,:()@+&.-]|{_SPACED}|(?:{_BESIDE})(?![^\W\d_]))*")
+_MIXED = re.compile(r"[0-9]-[0-9]+/[0-9]+ ?\"? ?(?:Ø|dia\.?|diam\.?)(?! ?holes)")
+"""4-7/8 dia is four holes, or one of 4-7/8 in."""
+_DOUBTFUL = re.compile(
+    r"(?<![^\W\d_])(?:each|both|either|every|per (?:end|side|corner|leg|plate|piece)|existing"
+    r"|exist|match\w*|mating|suit|already|not|don't|without|if|or|by (?:others?|customer|client|you|us|them|site)"
+    r"|customer|others|later|on site|bauseits|vom kunden|por el cliente|przez klienta|je|jede[rnms]?|cada|każd\w+|nicht|ohne|sin|nie|bez)"
+    r"(?![^\W\d_])|\?"
+)
+"""Words behind which the holes of a note are multiplied, denied, of another piece or made by others."""
 _ONE = re.compile(rf"(?:Ø|dia\.?) ?(?P<d>{_NUM}) (?:centre |center )?{_HOLE}|{_HOLE} (?:Ø|dia\.?) ?(?P<e>{_NUM})")
 _PLURAL = re.compile(r"holes|bohrungen|löcher|trous|agujeros|taladros|furos|fori|otwory|отверстия")
 _WORD = re.compile(rf"(?<![^\W\d_]){_HOLE}")
@@ -123,6 +150,24 @@ def take_holes(folded: str, decimal: str | None = None, *, sized: bool = False) 
         return rest, Refused("it names more holes than can be read")
     count = sum(int(match.groupdict().get("n") or 1) for match in found)
     return rest, Holes(count, sizes.pop()) if count else Refused("it names no hole")
+
+
+def holes_of_note(folded: str, decimal: str | None = None) -> Holes | None:
+    """Return the holes that a folded note names where it leaves no doubt that they are to be made in this piece.
+
+    Examples
+    --------
+    >>> str(holes_of_note("4 holes 22 dia, 40 from edge; weld all round")), str(holes_of_note("holes 22 (4 off)"))
+    ('4 holes of 22', '4 holes of 22')
+    >>> holes_of_note("2 holes 22 each end"), holes_of_note("matches 4 holes 22 dia in base")
+    (None, None)
+    """
+    holes = take_holes(folded, decimal, sized=True)[1]
+    if not isinstance(holes, Holes) or _DOUBTFUL.search(folded) or _MIXED.search(folded):
+        return None
+    clauses = [take_holes(part, decimal, sized=True) for part in _CLAUSES.split(folded)]
+    named = [left for left, taken in clauses if taken is not None or names_holes(left)]
+    return holes if named and all(_OF_PIECE.fullmatch(left) for left in named) else None
 
 
 def _phrases(folded: str) -> list[re.Match[str]]:

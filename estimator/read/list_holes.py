@@ -10,12 +10,14 @@ from numpy.typing import NDArray
 
 from estimator.problems import cut_list as said
 from estimator.problems import list_words as said_words
-from estimator.read.hole_words import Holes, speaks_of_holes, take_holes, without_hole_signs
+from estimator.read.cells import CellValue
+from estimator.read.hole_words import Holes, holes_of_note, speaks_of_holes, take_holes, without_hole_signs
 from estimator.read.list_columns import ColumnReader
 from estimator.read.list_lengths import in_mm
 from estimator.read.list_units import BareUnit
 from estimator.read.section_words import DISC, RING, form_of
 from estimator.read.text import LONGEST, plain_text
+from estimator.words import BLANK
 
 __all__ = ["holes_in_words", "take_hole"]
 
@@ -31,9 +33,23 @@ _PLAIN_MARK = re.compile("(?!(?i:hl))[A-Za-z]{0,2}-?[0-9]{1,9}")
 """A mark as most are, as ``P12``: it names no hole, and a long list is read faster without looking closer."""
 
 
+_COUNT_AND_SIZE = re.compile(
+    r"(?:\([0-9]{1,2}\)|[0-9]{1,2} ?(?:x|×|@|off|no\.?)) ?"
+    r"(?:[0-9]+[ -])?(?:[0-9]+/[0-9]+ ?(?:\"|in)?|[0-9.,]+ ?(?:mm|\"|in))"
+    r"|[Øø] ?[0-9.,/]+ ?(?:mm|\"|in)? ?[x×] ?[0-9]{1,2}"
+)
+_LONGEST_COUNT = 24
+_LEAST_MM = 3.0
+"""A hole is no smaller: a figure below it counts something else."""
+_SPEAKS = "speaks of holes, slots or threads"
+_MAY_BE = "is a count and a size, perhaps of holes,"
+
+
 class HoledPieces(Protocol):
     """Pieces whose holes can be filled in."""
 
+    shape: NDArray[np.int8]
+    cut_length_mm: Floats
     holes: Floats
     hole_diameter_mm: Floats
     length_mm: Floats
@@ -90,6 +106,7 @@ def holes_in_words(reader: ColumnReader, pieces: HoledPieces, bare: BareUnit, cu
                 continue
             if not (pieces.holes[line] > 0 and pieces.hole_diameter_mm[line] > 0):
                 _from_words(reader, pieces, line, name, value, folded[value], bare)
+    _say_counts_and_sizes(reader, pieces, cutting)
 
 
 def _folded_with_figures(texts: set[str]) -> dict[str, str]:
@@ -102,17 +119,45 @@ def _folded_with_figures(texts: set[str]) -> dict[str, str]:
 def _from_words(
     reader: ColumnReader, pieces: HoledPieces, line: int, name: str, value: str, folded: str, bare: BareUnit
 ) -> None:
-    """Read the holes of one text; notes are only told of, for they may speak of what others do."""
-    holes = take_holes(folded, reader.decimal, sized=True)[1]
-    if (holes is None and not speaks_of_holes(folded)) or form_of(without_hole_signs(folded)) in {DISC, RING}:
+    """Read the holes of one text; those of a note only where it leaves no doubt that they are made in the piece."""
+    rest, holes = take_holes(folded, reader.decimal, sized=True)
+    alone = isinstance(holes, Holes) and holes.count > 1 and not rest
+    if (holes is None and not speaks_of_holes(folded)) or (
+        form_of(without_hole_signs(folded)) in {DISC, RING} and not alone
+    ):
         return
+    if name == "note":
+        holes = holes_of_note(folded, reader.decimal) if _has_a_shape(pieces, line) else None
     named = isinstance(holes, Holes) and (holes.diameter.unit or holes.diameter.is_fraction or bare.unit)
-    if isinstance(holes, Holes) and named and name != "note":
+    if isinstance(holes, Holes) and named:
         mm = in_mm(holes.diameter, bare)
-        if _too_large(pieces, line, mm):
-            reader.say(said_words.HOLES_NOT_COUNTED, line, name, value, what=name)
+        if _too_large(pieces, line, mm) or mm < _LEAST_MM:
+            reader.say(said_words.HOLES_NOT_COUNTED, line, name, value, what=name, says=_SPEAKS)
         elif take_hole(reader, pieces, line, name, holes, mm):
             reader.note(line, name, value, f"{holes.count} x Ø {mm:.6g} mm", "holes")
             reader.say(said_words.HOLES_READ_AS, line, name, value, what=name, read_as=f"{holes.count} of {mm:.6g} mm")
     else:
-        reader.say(said_words.HOLES_NOT_COUNTED, line, name, value, what=name)
+        reader.say(said_words.HOLES_NOT_COUNTED, line, name, value, what=name, says=_SPEAKS)
+
+
+def _has_a_shape(pieces: HoledPieces, line: int) -> bool:
+    """Return whether a row is a piece by itself, so that a note can speak of holes in it."""
+    return bool(pieces.shape[line] != BLANK or not np.isnan(pieces.cut_length_mm[line]))
+
+
+def _say_counts_and_sizes(reader: ColumnReader, pieces: HoledPieces, cutting: NDArray[np.bool_]) -> None:
+    """Tell of notes that are a count and a size and nothing more, as *(4) 22 mm*: they may be holes."""
+    texts = {value: bool(_COUNT_AND_SIZE.fullmatch(plain_text(value))) for value in _short(reader.values("note"))}
+    for line, value in enumerate(reader.values("note") or [] if any(texts.values()) else ()):
+        if (
+            type(value) is str
+            and texts.get(value)
+            and cutting[line]
+            and not pieces.refused[line]
+            and not pieces.holes[line] > 0
+        ):
+            reader.say(said_words.HOLES_NOT_COUNTED, line, "note", value, what="note", says=_MAY_BE)
+
+
+def _short(values: list[CellValue] | None) -> set[str]:
+    return {value for value in values or [] if type(value) is str and len(value) <= _LONGEST_COUNT}

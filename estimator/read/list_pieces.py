@@ -16,6 +16,7 @@ from estimator.read.list_evidence import STEEL_KG_M3
 from estimator.read.list_holes import take_hole
 from estimator.read.list_lengths import in_mm
 from estimator.read.list_units import BareUnit
+from estimator.read.note_thickness import thickness_of_note
 from estimator.read.numbers import Refused
 from estimator.read.pieces import Pieces
 from estimator.read.round_words import ROUND, round_form
@@ -102,6 +103,18 @@ def fill_from_sizes(
                     and not (name == "mark" and {"thickness_mm", "size"} & set(reader.columns))
                 ):
                     pieces.unread.setdefault(line, (name, text, read.reason))
+    _thickness_of_notes(reader, pieces, bare, cutting)
+
+
+def _thickness_of_notes(reader: ColumnReader, pieces: Pieces, bare: BareUnit, cutting: NDArray[np.bool_]) -> None:
+    """Take the thickness that only the note of a row gives."""
+    for name in reader.alike("note"):
+        cells = reader.values(name) or []
+        for line in np.flatnonzero(np.isnan(pieces.thickness_mm) & ~pieces.refused & cutting).tolist():
+            text = cells[line]
+            thick = thickness_of_note(text, reader.decimal) if type(text) is str else None
+            if thick is not None:
+                take_size(reader, pieces, line, name, Size(thickness=thick, plain=False), bare)
 
 
 def _gives_thickness(size: Size, name: str) -> bool:

@@ -28,6 +28,7 @@ from estimator.read.list_pieces import fill_from_sizes, shape_rows
 from estimator.read.list_self_checks import check_itself
 from estimator.read.list_titles import forms_above, thickness_from_titles
 from estimator.read.list_units import BareUnit
+from estimator.read.mark_ranges import say_mark_ranges
 from estimator.read.materials import uncuttable
 from estimator.read.numbers import decimal_mark
 from estimator.read.parents import parents
@@ -132,8 +133,13 @@ def read_table(
         neither = np.isnan(columns["quantity"]) & np.isnan(second)
         both = np.nan_to_num(columns["quantity"]) + np.nan_to_num(second)
         columns["quantity"] = np.where(neither, np.nan, both)
+    if "quantity of sets" in reader.columns:
+        columns["quantity"] = columns["quantity"] * reader.whole_numbers(
+            CUT_LIST.column("quantity"), "quantity of sets"
+        )
     reader.forms = forms_above(reader, table)
     columns["quantity"] = multiply_by_titles(reader, table, columns["quantity"])
+    say_mark_ranges(reader, columns["quantity"])
     pieces = _pieces(reader, columns, lengths)
     take_typed_work(columns, pieces)
     cutting = np.isin(columns["work"], (Work.CUT, -1))

@@ -23,8 +23,15 @@ __all__ = [
     "marks_under_quantity",
     "numbers_that_count",
     "say_marks",
+    "sets_of_pieces",
 ]
 
+_PER_SET = frozenset(
+    {"per set", "each set", "pcs per set", "pieces per set", "in set", "in one set", "pro satz", "je satz"}
+)
+_SETS = frozenset(
+    {"sets", "set", "no of sets", "number of sets", "sets required", "sets reqd", "sätze", "anzahl sätze"}
+)
 _MAY_COUNT = frozenset({"no", "nos", "nr", "n", "piece", "pieces", "part", "parts", "item", "items"})
 """Headings of marks or row numbers that some lists put over the number of pieces."""
 _MARK = re.compile(r"[^\W\d_]{1,4}[-. ]?\d{1,4}[^\W\d_]?")
@@ -148,6 +155,28 @@ def numbers_that_count(file: str, table: Table, columns: dict[str, int]) -> None
         fields = {"found": table.heading.texts[column], "what": "quantity", "wording": "'Qty'"}
         table.problems.append(said.HEADING_READ_AS.at(table.place(file, column), **fields))
         return
+
+
+def sets_of_pieces(file: str, table: Table, columns: dict[str, int]) -> None:
+    """Take the pieces of a set and the number of sets, where columns give both, for the quantity.
+
+    Parameters
+    ----------
+    file : str
+        Name of the file.
+    table : Table
+        The table; it is said there.
+    columns : dict of str to int
+        Column of each meaning; filled here.
+    """
+    keys = {heading_key(text): column for column, text in table.heading.texts.items() if column not in columns.values()}
+    each = next((column for key, column in keys.items() if key in _PER_SET), None)
+    sets = next((column for key, column in keys.items() if key in _SETS), None)
+    if each is None or sets is None:
+        return
+    columns["quantity"], columns["quantity of sets"] = each, sets
+    fields = {"each": repr(table.heading.texts[each]), "sets": repr(table.heading.texts[sets])}
+    table.problems.append(said.QUANTITY_OF_SETS.at(table.place(file, each), **fields))
 
 
 def ask_between_quantities(file: str, table: Table, columns: dict[str, int]) -> None:

@@ -10,7 +10,8 @@ from estimator.words import Shape
 
 __all__ = ["as_ring", "inside_alone"]
 
-_NUM = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[.,]?[0-9]+) ?(?:mm|cm|\"|in\b\.?|мм)?"
+_FEET = r"[0-9]+ ?'(?: ?-? ?[0-9]+(?:[ -][0-9]+/[0-9]+)? ?\"?)?"
+_NUM = rf"(?:{_FEET}|(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[.,]?[0-9]+) ?(?:mm|cm|\"|in\b\.?|мм)?)"
 _END = r"(?![^\W\d_])\.?"
 _OUT = (
     rf"(?:Ø ?)?(?:o\.?d|o/d|out(?:side|er)(?: ?dia(?:m|meter)?)?|da|ad|au(?:ß|ss)en(?:-? ?(?:Ø|durchmesser))?"
@@ -28,6 +29,12 @@ _RINGS = (
     re.compile(rf"{_START}Ø? ?(?P<in>{_NUM}) ?{_IN}{_SEP}Ø? ?(?P<out>{_NUM}) ?{_OUT}", re.IGNORECASE),
     re.compile(rf"(?<![^\W\d_]){_OUT}{_EQ}(?P<out>{_NUM}){_SEP}{_IN}{_EQ}(?P<in>{_NUM})", re.IGNORECASE),
     re.compile(rf"(?<![^\W\d_]){_IN}{_EQ}(?P<in>{_NUM}){_SEP}{_OUT}{_EQ}(?P<out>{_NUM})", re.IGNORECASE),
+    re.compile(
+        rf"{_START}(?:Ø ?(?P<out>{_NUM})|(?:(?P<od>{_NUM}) ?{_OUT}))[ ,;]*(?:with |w/ ?|and )?(?:an? )?Ø? ?"
+        rf"(?P<in>{_NUM}) ?(?:Ø|dia\.?)? ?(?:(?:cent(?:re|er)|middle|central) ?(?:hole|bore){_END}"
+        r"|(?:hole|bore) (?:in|at) (?:the )?(?:cent(?:re|er)|middle))",
+        re.IGNORECASE,
+    ),
     re.compile(rf"{_START}Ø ?(?P<out>{_NUM}){_SEP}Ø ?(?P<in>{_NUM})(?: ?(?:cent(?:re|er) )?(?:hole|bore|loch){_END})?"),
 )
 _INSIDE = re.compile(
@@ -66,9 +73,11 @@ def as_ring(folded: str, form: str | Shape | None = None) -> str:
     if form_of(folded) not in _ROUND or form not in _ROUND:
         return folded
     found = next((match for pattern in _RINGS if (match := pattern.search(folded))), None)
-    if found is None or not _wider(found["out"], found["in"]):
+    outside = (found["out"] or found["od"]) if found is not None and "od" in found.re.groupindex else None
+    outside = outside or (found["out"] if found is not None else "")
+    if found is None or not _wider(outside, found["in"]):
         return folded
-    sizes, words, holes = [found["out"].strip(), found["in"].strip()], "", ""
+    sizes, words, holes = [outside.strip(), found["in"].strip()], "", ""
     for rest in (folded[: found.start()], folded[found.end() :]):
         bare = _EDGE.sub("", rest.strip())
         if _HOLES.match(bare):

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from functools import cache
 
-from estimator.read.hole_words import without_hole_signs
+from estimator.read.hole_words import Holes, take_holes, without_hole_signs
 from estimator.read.section_words import DISC, RING, form_of, words_beside_sides, words_for
 from estimator.read.text import plain_text
 
@@ -60,11 +60,17 @@ def round_form(text: str, *, in_note: bool = False) -> str | None:
     (None, None)
     """
     folded = without_hole_signs(plain_text(text).lower())
-    if (in_note and not _begins_round(folded)) or _PART_OF_ROUND.search(folded):
+    if (in_note and (not _begins_round(folded) or _is_holes(folded))) or _PART_OF_ROUND.search(folded):
         return None
     if words_for(RING, DISC).search(folded) and (form := form_of(folded)) in {RING, DISC}:
         return str(form)
     return ROUND if _round_word().search(folded) else None
+
+
+def _is_holes(folded: str) -> bool:
+    """Return whether a note is a count of holes and their size, and nothing more, as *4-22 dia*."""
+    rest, holes = take_holes(folded, sized=True)
+    return isinstance(holes, Holes) and holes.count > 1 and not rest
 
 
 def _begins_round(folded: str) -> bool:

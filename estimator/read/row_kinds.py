@@ -288,7 +288,12 @@ def _hold_total(scan: _Scan, row: int, cells: dict[int, CellValue], texts: dict[
     """Warn where a total of pieces is neither the sum of its section nor of all rows above it."""
     column = scan.columns.get("quantity")
     held = plain_number(cells.get(column)) if column is not None else None
-    if held is None or not held.is_integer() or "quantity 2" in scan.columns or scan.rows.multiplying:
+    if (
+        held is None
+        or not held.is_integer()
+        or {"quantity 2", "quantity of sets"} & set(scan.columns)
+        or scan.rows.multiplying
+    ):
         return
     if any(_OF_MASS.search(text.lower()) for text in texts.values()):
         return

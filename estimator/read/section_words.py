@@ -13,7 +13,7 @@ from estimator.words import Shape
 __all__ = [
     *("DISC", "FLAT", "HARDWARE", "OPEN", "OTHER_SECTION", "PLATE", "RING"),
     *("form_in_words", "form_of", "form_of_title", "without_grades", "word_to_front"),
-    *("words_beside_sides", "words_for"),
+    *("words_beside_sides", "words_for", "words_often_round"),
 ]
 
 PLATE = "plate"
@@ -132,6 +132,18 @@ def words_beside_sides() -> re.Pattern[str]:
     (True, False)
     """
     return _any_of(word for _, words in _rows("disc beside equal sides") for word in words)
+
+
+@cache
+def words_often_round() -> re.Pattern[str]:
+    """Match any word for a piece that is often round and may be square, as *flange*.
+
+    Examples
+    --------
+    >>> bool(words_often_round().search("blind flange")), bool(words_often_round().search("base plate"))
+    (True, False)
+    """
+    return _any_of(word for _, words in _rows("often round") for word in words)
 
 
 def form_in_words(text: str) -> str | Shape | None:

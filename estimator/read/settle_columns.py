@@ -19,6 +19,7 @@ from estimator.read.quantity_columns import (
     marks_under_quantity,
     numbers_that_count,
     say_marks,
+    sets_of_pieces,
 )
 from estimator.read.table import Table
 from estimator.words import Steel
@@ -49,7 +50,9 @@ def settle_columns(file: str, table: Table, chosen: dict[str, str]) -> dict[str,
     size_by_content(file, table, columns)
     size_over_cells(table, columns)
     _named_by_user(file, table, columns, chosen)
-    if "quantity" not in columns and "quantity_total" not in columns:
+    if not {"quantity", "quantity_total"} & set(columns):
+        sets_of_pieces(file, table, columns)
+    if not {"quantity", "quantity_total"} & set(columns):
         numbers_that_count(file, table, columns)
     if "quantity" not in chosen:
         ask_between_quantities(file, table, columns)

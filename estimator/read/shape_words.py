@@ -13,18 +13,21 @@ from estimator.read.list_units import BareUnit, said_in
 from estimator.read.named_shapes import shapes_named
 from estimator.read.pieces import Pieces
 from estimator.read.round_words import ROUND, round_forms
-from estimator.read.section_words import DISC, FLAT, PLATE, RING, form_of, words_for
+from estimator.read.section_words import DISC, FLAT, PLATE, RING, form_of, words_for, words_often_round
 from estimator.read.text import plain_text
 from estimator.read.what_to_type import cell_under, cut_length_instead
 from estimator.words import BLANK, MadeFrom, Shape
 
 __all__ = ["shape_of_word", "shapes_in_words"]
 
+_SQUARE = re.compile(r"square|sq\.?\b|quadrat|cuadrad|kwadrat|carré|girder|web|beam|end plate")
 _FLAT_WORD = re.compile(r"(?<![^\W\d_])flats?(?![^\W\d_])")
-_SHAPES = {RING: "a ring", DISC: "a disc", ROUND: "a round"}
+_FLANGE = "flange"
+_SHAPES = {_FLANGE: "a flange, which is often round", RING: "a ring", DISC: "a disc", ROUND: "a round"}
 _TYPED = {
     RING: "type ring under Shape, and its diameters under Size A and Size B",
     DISC: "type disc under Shape, and its diameter under Size A",
+    _FLANGE: "type disc under Shape, and its diameter under Size A, if it is round; square in its words if it is not",
     ROUND: "type disc under Shape, and its diameter under Size A",
 }
 _TRIANGLE = "type right triangle under Shape, if it is one"
@@ -132,11 +135,14 @@ def _rounds_and_flats(reader: ColumnReader, pieces: Pieces, lines: list[int], ba
         texts = {cell for cell in cells if type(cell) is str}
         forms = round_forms(texts, in_note=in_note)
         forms |= {text: FLAT for text in texts - set(forms) if not in_note and _says_flat(text)}
+        forms |= {text: _FLANGE for text in texts - set(forms) if not in_note and _may_be_round(text)}
         named_otherwise = shapes_named(set(forms)) if forms else {}
         forms = {text: form for text, form in forms.items() if text not in named_otherwise}
         for line in lines if forms else ():
             text = cells[line]
             form = forms.get(text) if type(text) is str and not pieces.refused[line] else None
+            if form == _FLANGE and pieces.size_a_mm[line] != pieces.size_b_mm[line]:
+                continue
             if line in pieces.sized and (form == FLAT or pieces.sized[line] == name):
                 continue
             if form == FLAT and pieces.made_from[line] == BLANK and not np.isnan(pieces.width_mm[line]):
@@ -151,6 +157,12 @@ def _rounds_and_flats(reader: ColumnReader, pieces: Pieces, lines: list[int], ba
 
 def _what(name: str) -> str:
     return name.partition(" ")[0]
+
+
+def _may_be_round(text: str) -> bool:
+    """Return whether words name a piece that is often round, and do not call it square."""
+    folded = text.lower()
+    return bool(words_often_round().search(folded)) and not _SQUARE.search(folded)
 
 
 def _says_flat(text: str) -> bool:

@@ -15,7 +15,7 @@ from estimator.read.cells import CellValue
 from estimator.read.list_columns import ColumnReader
 from estimator.read.list_lengths import in_mm
 from estimator.read.list_pieces import take_size
-from estimator.read.list_units import BareUnit
+from estimator.read.list_units import BareUnit, said_in
 from estimator.read.named_shapes import shapes_named
 from estimator.read.numbers import Refused
 from estimator.read.pieces import Pieces
@@ -29,6 +29,10 @@ from estimator.words import BLANK, Shape
 
 __all__ = ["sizes_in_words"]
 
+_SQUARE = re.compile(
+    r"(?<![^\W\d_])(?:square|quadrat|quadratisch\w*|cuadrad[ao]s?|quadrad[ao]s?|quadrat[ao]|kwadrat\w*|carrée?s?)"
+    r"(?![^\W\d_])(?![ -]*(?:bar|rod|tub|pipe|section|hollow|cut|ends?|hole|edge|corner|to\b|m\b|ft|in\b|cm|mm))"
+)
 _FIGURE = re.compile(r"[0-9½¼¾⅛⅜⅝⅞]")
 _LABELS_FIRST = re.compile(r"[\W\d_]*(?:(?:o|i)[./]?d\.?(?![^\W\d_])|Ø|dia|bore|[\"]? ?[x×*] ?[0-9])")
 _DIAMETER = re.compile(r"Ø|(?<![^\W\d_])(?:(?:o|i)[./]?d\.?|dia|diam|diameter|bore)(?![^\W\d_])")
@@ -70,6 +74,7 @@ def sizes_in_words(reader: ColumnReader, pieces: Pieces, bare: BareUnit, cutting
         texts = {cell for line in lines if type(cell := cells[line]) is str}
         forms = round_forms(texts, in_note=name.startswith("note"))
         telling = set(_with_figures(cells, open_size & lines)) | set(forms)
+        telling |= {text for text in texts if _SQUARE.search(text.casefold())} - set(forms)
         telling -= set(shapes_named(telling)) if telling else telling
         for line in sorted(lines) if telling else ():
             text = cells[line]
@@ -117,8 +122,10 @@ class _Words:
             return False
         if not sides:
             return self.figures and self._bore()
-        if pieces.shape[line] != BLANK or self.form is None:
+        if pieces.shape[line] != BLANK:
             return False
+        if self.form is None:
+            return len(sides) == 1 and self._square(sides[0])
         size = self._round(RING if self.form == RING else DISC) if self.figures else None
         return self._against(size, sides) if size is not None else not self.figures and self._by_word(sides)
 
@@ -150,6 +157,15 @@ class _Words:
         own = self.pieces.thickness_mm[self.line]
         fits = size.thickness is None or abs(in_mm(size.thickness, self.bare) - own) <= 0.02 * own
         return size if fits else None
+
+    def _square(self, side: float) -> bool:
+        """Make a plate with one side a square where words call it one."""
+        pieces, line = self.pieces, self.line
+        if self._what == "note" or not _SQUARE.search(plain_text(self.text).casefold()):
+            return False
+        pieces.length_mm[line] = pieces.width_mm[line] = side
+        self._say(f"a square, {said_in(self.bare, side, side)}", f"it says {self.text.strip()!r}, and gives one side")
+        return True
 
     def _against(self, size: Size, sides: list[float]) -> bool:
         """Take a disc or ring whose diameters the sides are; ask where they are others."""

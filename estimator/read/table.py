@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from estimator.problems.code import Place, Problem
 from estimator.read.cells import CellValue, SheetCells, column_letters
 from estimator.read.heading_rows import HeadingRow, cell_text, is_blank
+from estimator.read.note_thickness import thickness_of_note
 from estimator.read.row_kinds import RowKind, TableRows
 from estimator.read.size import Size
 from estimator.read.sizes import read_size
@@ -64,11 +65,14 @@ class Table:
         words = [self.title, *(" ".join(map(cell_text, self.sheet.rows[row])) for row in titles)]
         if any(isinstance(size := read_size(text), Size) and size.thickness is not None for text in words if text):
             return True
-        for name in ("description", "mark"):
+        for name in ("description", "mark", "note"):
             column = self.columns.get(name)
             for row in self.rows.pieces[:30].tolist() if column is not None else ():
                 text = cell_text(self.sheet.value(row, column or 0))
-                if isinstance(size := read_size(text), Size) and size.thickness is not None:
+                if name == "note":
+                    if thickness_of_note(text) is not None:
+                        return True
+                elif isinstance(size := read_size(text), Size) and size.thickness is not None:
                     return True
         return False
 
