@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from estimator.read.lengths import Length, read_length
 from estimator.read.numbers import Refused
 
-__all__ = ["Holes", "holes_of_note", "names_holes", "speaks_of_holes", "take_holes", "without_hole_signs"]
+__all__ = ["MOST_ALONE", "Holes", "holes_of_note", "names_holes", "speaks_of_holes", "take_holes", "without_hole_signs"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +36,7 @@ _ON = (
 )
 _PHRASES = (
     re.compile(rf"{_COUNT}{_TIMES}(?:{_HOLE} ?)?(?:of )?(?:Ø|dia\.?|diam\.?) ?(?P<d>{_NUM})(?: ?{_HOLE})?{_ON}"),
-    re.compile(rf"{_COUNT}{_TIMES}{_HOLE} ?(?:of |à |a |de |von |@ ?)?(?P<d>{_NUM}) ?(?:Ø|dia\.?|diam\.?)?{_ON}"),
+    re.compile(rf"{_COUNT}{_TIMES}{_HOLE} ?(?:of |à |a |de |von |fi |@ ?)?(?P<d>{_NUM}) ?(?:Ø|dia\.?|diam\.?)?{_ON}"),
     re.compile(rf"{_COUNT}{_TIMES}(?P<d>{_NUM}) ?(?:Ø|dia\.?|diam\.?)? ?{_HOLE}{_ON}"),
     re.compile(rf"{_COUNT}{_TIMES}(?P<d>{_NUM}) ?(?:dia\.?|diam\.?)(?![a-z]){_ON}"),
     re.compile(
@@ -45,6 +45,8 @@ _PHRASES = (
         r" ?(?:off|no\.?|nos\.?|pcs|stk\.?|szt\.?)?\)?(?! ?(?:mm|thk|t\b|[0-9]))"
     ),
 )
+MOST_ALONE = 12
+"""Holes that a count and a diameter alone can mean; 20 x 250 dia is a thickness and a disc."""
 _CLAUSES = re.compile(r"[;\n]|,(?![0-9])|(?<!no)\. ")
 _BESIDE = (
     r"drill(?:ed)?|burn(?:t|ed)?|torch(?:ed)?|flame|cut|punch(?:ed)?|thru|through|clear(?:ance)?|plain|round|with|w/|and"
@@ -61,9 +63,10 @@ _OF_PIECE = re.compile(rf"(?:[ ,:()@+&.-]|{_SPACED}|(?:{_BESIDE})(?![^\W\d_]))*"
 _MIXED = re.compile(r"[0-9]-[0-9]+/[0-9]+ ?\"? ?(?:Ø|dia\.?|diam\.?)(?! ?holes)")
 """4-7/8 dia is four holes, or one of 4-7/8 in."""
 _DOUBTFUL = re.compile(
-    r"(?<![^\W\d_])(?:each|both|either|every|per (?:end|side|corner|leg|plate|piece)|existing"
-    r"|exist|match\w*|mating|suit|already|not|don't|without|if|or|by (?:others?|customer|client|you|us|them|site)"
-    r"|customer|others|later|on site|bauseits|vom kunden|por el cliente|przez klienta|je|jede[rnms]?|cada|każd\w+|nicht|ohne|sin|nie|bez)"
+    r"(?<![^\W\d_])(?:each|both|either|every|per (?:end|side|corner|leg|plate|piece)|existing|exist|match\w*|mating"
+    r"|suit|already|not|don't|without|if|or|by (?:others?|customer|client|you|us|them|site)|customer|others|later"
+    r"|on site"
+    r"|bauseits|vom kunden|por el cliente|przez klienta|je|jede[rnms]?|cada|każd\w+|nicht|ohne|sin|nie|bez)"
     r"(?![^\W\d_])|\?"
 )
 """Words behind which the holes of a note are multiplied, denied, of another piece or made by others."""

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from estimator.problems import cut_list as said
 from estimator.problems import list_words as said_words
 from estimator.read.cells import CellValue
-from estimator.read.hole_words import Holes, holes_of_note, speaks_of_holes, take_holes, without_hole_signs
+from estimator.read.hole_words import MOST_ALONE, Holes, holes_of_note, speaks_of_holes, take_holes, without_hole_signs
 from estimator.read.list_columns import ColumnReader
 from estimator.read.list_lengths import in_mm
 from estimator.read.list_units import BareUnit
@@ -49,6 +49,7 @@ class HoledPieces(Protocol):
     """Pieces whose holes can be filled in."""
 
     shape: NDArray[np.int8]
+    thickness_mm: Floats
     cut_length_mm: Floats
     holes: Floats
     hole_diameter_mm: Floats
@@ -121,12 +122,14 @@ def _from_words(
 ) -> None:
     """Read the holes of one text; those of a note only where it leaves no doubt that they are made in the piece."""
     rest, holes = take_holes(folded, reader.decimal, sized=True)
-    alone = isinstance(holes, Holes) and holes.count > 1 and not rest
+    alone = name == "note" and isinstance(holes, Holes) and not rest and holes.count > 1
     if (holes is None and not speaks_of_holes(folded)) or (
         form_of(without_hole_signs(folded)) in {DISC, RING} and not alone
     ):
         return
-    if name == "note":
+    if alone and isinstance(holes, Holes) and _may_be_a_disc(pieces, line, holes):
+        holes = None
+    elif name == "note":
         holes = holes_of_note(folded, reader.decimal) if _has_a_shape(pieces, line) else None
     named = isinstance(holes, Holes) and (holes.diameter.unit or holes.diameter.is_fraction or bare.unit)
     if isinstance(holes, Holes) and named:
@@ -138,6 +141,11 @@ def _from_words(
             reader.say(said_words.HOLES_READ_AS, line, name, value, what=name, read_as=f"{holes.count} of {mm:.6g} mm")
     else:
         reader.say(said_words.HOLES_NOT_COUNTED, line, name, value, what=name, says=_SPEAKS)
+
+
+def _may_be_a_disc(pieces: HoledPieces, line: int, holes: Holes) -> bool:
+    """Return whether a count and a diameter may as well be a thickness and a diameter."""
+    return bool(holes.count > MOST_ALONE or holes.count == pieces.thickness_mm[line])
 
 
 def _has_a_shape(pieces: HoledPieces, line: int) -> bool:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from functools import cache
 
-from estimator.read.hole_words import Holes, take_holes, without_hole_signs
+from estimator.read.hole_words import MOST_ALONE, Holes, take_holes, without_hole_signs
 from estimator.read.section_words import DISC, RING, form_of, words_beside_sides, words_for
 from estimator.read.text import plain_text
 
@@ -70,7 +70,7 @@ def round_form(text: str, *, in_note: bool = False) -> str | None:
 def _is_holes(folded: str) -> bool:
     """Return whether a note is a count of holes and their size, and nothing more, as *4-22 dia*."""
     rest, holes = take_holes(folded, sized=True)
-    return isinstance(holes, Holes) and holes.count > 1 and not rest
+    return isinstance(holes, Holes) and 1 < holes.count <= MOST_ALONE and not rest
 
 
 def _begins_round(folded: str) -> bool:

@@ -6,6 +6,7 @@ import pytest
 
 from estimator.read.cells import Book, SheetCells
 from estimator.read.cut_list import ListDefaults, read_cut_list
+from estimator.words import Shape
 
 MM = ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)", "Remarks"]
 INCHES = ["Mark", "Qty", "Thk (in)", "Length (in)", "Width (in)", "Remarks"]
@@ -33,6 +34,7 @@ def holes_of(note: str, *, head: list[str] = MM) -> tuple[float, float, list[str
         ("4 holes 18mm @ 150 crs", 4, 18),
         ("4 Bohrungen Ø18", 4, 18),
         ("4 holes 18 thru, as drawing", 4, 18),
+        ("4 otwory fi 18", 4, 18),
     ],
 )
 def test_holes_whose_count_and_diameter_are_certain_are_read_and_said(
@@ -57,3 +59,18 @@ def test_what_leaves_a_doubt_is_told_of_and_not_counted(note: str) -> None:
 
 def test_a_hole_wider_than_its_piece_is_told_of_and_not_counted() -> None:
     assert holes_of("2 holes 250 dia")[2] == ["W232"]
+
+
+@pytest.mark.parametrize("note", ["12 x 50 dia", "20 x 50 dia"])
+def test_a_thickness_and_a_diameter_are_no_holes(note: str) -> None:
+    count, _, codes = holes_of(note)
+    assert not count > 0
+    assert codes == ["W232"]
+
+
+def test_a_disc_by_its_thickness_and_diameter_has_no_holes() -> None:
+    head, row = ["Mark", "Qty", "Size (mm)"], ["A", 1.0, "20 x 250 dia"]
+    book = Book(Path("list.xlsx"), "0" * 64, "xlsx", [SheetCells("Parts", [head, row])])  # type: ignore[list-item]
+    cuts, problems = read_cut_list(book)
+    assert (cuts.shape[0], cuts.thickness_mm[0], cuts.size_a_mm[0], problems) == (Shape.DISC, 20, 250, [])
+    assert not cuts.holes[0] > 0
