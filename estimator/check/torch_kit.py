@@ -58,8 +58,9 @@ def torch_kit(shop: ShopBook, fuel: str) -> TorchKit:
     rows, lent_by = fuel_tips(shop, fuel)
     cleaning = next((r.value for r in shop.factors if r.what == "cleaning" and not r.tip and not r.by), 1.0)
     built_in = _cleaned(built_in_chart(fuel), cleaning)
-    spread = work_rates(shop).own_chart_spread
-    charts = [_with_own_curves(built_in, [c for c in shop.own_chart if c.tip == t.name], spread) for t in rows]
+    rates = work_rates(shop)
+    spread, slower = rates.own_chart_spread, rates.start_factor(fuel)
+    charts = [_with_own_curves(built_in, [c for c in shop.own_chart if c.tip == t.name], spread, slower) for t in rows]
     density = reference.gas_density_kg_m3
     return TorchKit(
         fuel=fuel,
@@ -226,8 +227,11 @@ def _tip_figures(rows: Sequence[TipRow]) -> TipFigures:
     )
 
 
-def _with_own_curves(chart: Chart, rows: Sequence[ChartRow], spread: float) -> Chart:
-    """Replace whole curves by the shop's own; a quantity that its chart leaves out keeps the built-in curve."""
+def _with_own_curves(chart: Chart, rows: Sequence[ChartRow], spread: float, slower: float) -> Chart:
+    """Replace whole curves by the shop's own; a quantity that its chart leaves out keeps the built-in curve.
+
+    Its pierce is its own fuel's, which starts slower by a factor; it is kept as the acetylene's that it stands for.
+    """
     if not rows:
         return chart
     hand = sorted((r for r in rows if r.mode == "hand"), key=lambda r: r.thickness_mm)
@@ -238,17 +242,17 @@ def _with_own_curves(chart: Chart, rows: Sequence[ChartRow], spread: float) -> C
         machine_speed_mm_min=_own(machine, "speed_mm_min", spread) or chart.machine_speed_mm_min,
         fuel_m3_h=_own(either, "fuel_m3_h", spread) or chart.fuel_m3_h,
         kerf_mm=_own(either, "kerf_mm", spread) or chart.kerf_mm,
-        pierce_s=_own(either, "pierce_s", spread) or chart.pierce_s,
+        pierce_s=_own(either, "pierce_s", spread, 1.0 / slower) or chart.pierce_s,
         cleaning_min_per_m=chart.cleaning_min_per_m,
         cutting_oxygen_m3_h=_own(either, "cutting_oxygen_m3_h", spread),
     )
 
 
-def _own(rows: Sequence[ChartRow], name: str, spread: float) -> Curve | None:
+def _own(rows: Sequence[ChartRow], name: str, spread: float, times: float = 1.0) -> Curve | None:
     given = [r for r in rows if getattr(r, name) is not None]
     if not given:
         return None
-    likely = np.array([getattr(r, name) for r in given], dtype=np.float64)
+    likely = np.array([getattr(r, name) for r in given], dtype=np.float64) * times
     low_name, high_name = name.replace("speed_mm", "speed_low_mm"), name.replace("speed_mm", "speed_high_mm")
     low = np.array([getattr(r, low_name, None) or v for r, v in zip(given, likely * (1.0 - spread), strict=True)])
     high = np.array([getattr(r, high_name, None) or v for r, v in zip(given, likely * (1.0 + spread), strict=True)])

@@ -126,6 +126,19 @@ class WorkRates:
     logged_row_share: float
     logged_thickness_mm: float
 
+    def start_factor(self, fuel: str) -> float:
+        """Return how much longer a start takes than with acetylene; ValueError for an unknown fuel."""
+        factors = {
+            "acetylene": 1.0,
+            "propane": self.start_propane,
+            "natural gas": self.start_natural_gas,
+            "propylene": self.start_propylene,
+            "mps": self.start_propylene,
+        }
+        if fuel not in factors:
+            raise ValueError(f"no start factor for {fuel!r}; fuels: {', '.join(factors)}")
+        return factors[fuel]
+
     @classmethod
     def of(cls, values: Mapping[str, float]) -> WorkRates:
         """Return rates from a mapping by name; a name that is missing or unknown is refused with a KeyError."""

@@ -155,7 +155,7 @@ def cutting_settings(
         kerf_mm=chart.likely(lambda of: of.chart.kerf_mm),
         pierce_s=pierce_s,
         edge_start_s=_edge_start_s(pierce_s, thickness_mm, rates),
-        start_factor=chart.factor(lambda of: of.own.start_time) * start_factor(fuel, rates),
+        start_factor=chart.factor(lambda of: of.own.start_time) * rates.start_factor(fuel),
         cleaning_min_per_m=chart.each(
             lambda of, at: cleaning_rate_min_per_m(at, of.chart.cleaning_min_per_m, rates.clean_above_30_per_mm)
         ),
@@ -287,17 +287,3 @@ def preheat_ratio(fuel: str, rates: WorkRates) -> float:
     if fuel not in ratios:
         raise ValueError(f"no preheat ratio for {fuel!r}; fuels: {', '.join(ratios)}")
     return ratios[fuel]
-
-
-def start_factor(fuel: str, rates: WorkRates) -> float:
-    """Return how much longer a start takes than with acetylene; ValueError for an unknown fuel."""
-    factors = {
-        "acetylene": 1.0,
-        "propane": rates.start_propane,
-        "natural gas": rates.start_natural_gas,
-        "propylene": rates.start_propylene,
-        "mps": rates.start_propylene,
-    }
-    if fuel not in factors:
-        raise ValueError(f"no start factor for {fuel!r}; fuels: {', '.join(factors)}")
-    return factors[fuel]

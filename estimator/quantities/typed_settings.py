@@ -11,7 +11,7 @@ import numpy as np
 from estimator.check.torch_kit import TorchKit
 from estimator.check.work_rates import WorkRates
 from estimator.quantities.orifice import orifice_oxygen_flow_m3_h
-from estimator.quantities.torch_settings import Settings, start_factor
+from estimator.quantities.torch_settings import Settings
 
 __all__ = ["SettingKey", "setting_indices", "setting_key", "typed_over"]
 
@@ -99,7 +99,7 @@ def _put_row(settings: Settings, index: int, row: Mapping[str, float], kit: Torc
     oxygen_of_purity = (1.0 + rates.purity_oxygen_per_point * points) * speed_of_purity
     settings.speed_factor[index] = row["own_speed"] * speed_of_purity
     settings.oxygen_factor[index] = row["own_oxygen"] * oxygen_of_purity
-    settings.start_factor[index] = row["own_start"] * start_factor(kit.fuel, rates)
+    settings.start_factor[index] = row["own_start"] * rates.start_factor(kit.fuel)
     density = kit.oxygen_density_kg_m3
     by_bore = float(
         orifice_oxygen_flow_m3_h(

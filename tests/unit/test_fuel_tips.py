@@ -149,6 +149,12 @@ def test_the_pierce_of_the_settings_is_the_fuels_own() -> None:
     assert shown.figures[0].main == f"{pierce['propane']:.0f} s"
 
 
+def test_the_pierce_of_a_shops_own_chart_is_its_fuels_and_not_slowed_again() -> None:
+    typed = OWN_ROW.model_copy(update={"tip": "1.2 P", "pierce_s": 18.0})
+    found = setting_for_thickness(shop(tips=example_shop().tips, own_chart=(typed,)), 10.0, "propane")
+    assert found[0].pierce_s == pytest.approx(18.0)
+
+
 def test_a_built_in_row_that_says_propane_is_told_of_at_its_row() -> None:
     status = f"{BUILT_IN_STATUS}seen): type your own manual's figures"
     changed = tuple(t.model_copy(update={"fuel": "propane", "status": status}) for t in ACETYLENE_TIPS[:2])
