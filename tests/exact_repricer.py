@@ -17,10 +17,13 @@ from estimator.check.shop_book import ShopBook
 from estimator.check.work_rates import WorkRates
 from estimator.quantities.job import JobQuantities
 from estimator.units import ReferenceState, gas_volume_m3
-from estimator.words import Steel
+from estimator.words import MadeFrom, Shape, Steel
 
 __all__ = ["Repriced", "reprice", "rounded"]
 
+BAR_LEFT_OVER = Fraction(5, 100)
+DENSITY = 7850
+BARS = (Shape.BAR_END, *(shape for shape in Shape if shape >= Shape.ANGLE))
 CLASSES = ("gas", "labour", "consumables", "rent", "steel")
 
 
@@ -189,7 +192,12 @@ def _steel(shop: ShopBook, cuts: CutList, job: JobQuantities, line: int) -> Frac
     own = [r for r in shop.steel if r.thickness_mm is not None and abs(r.thickness_mm - cuts.thickness_mm[line]) < 0.05]
     row = (own or [r for r in shop.steel if r.thickness_mm is None])[0]
     mass = _exact(cuts.quantity[line]) * _exact(job.lines.mass_each_kg[line])
-    bought = mass / (1 - _exact(row.left_over_share))
+    bar = cuts.made_from[line] in (MadeFrom.FLAT, MadeFrom.BLANK) or cuts.shape[line] in BARS
+    corners = Fraction(0)
+    if cuts.shape[line] in (Shape.DISC, Shape.RING) and not bar:
+        square_kg = _exact(cuts.size_a_mm[line]) ** 2 * _exact(cuts.thickness_mm[line]) * DENSITY / 10**9
+        corners = _exact(cuts.quantity[line]) * square_kg - mass
+    bought = (mass + corners) / (1 - (BAR_LEFT_OVER if bar else _exact(row.left_over_share)))
     return bought * _exact(row.price_per_kg) - (bought - mass) * _exact(row.scrap_per_kg)
 
 

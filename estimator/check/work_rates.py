@@ -89,6 +89,8 @@ class WorkRates:
     kerf_per_bore: float
     iron_oxidised_share: float
     steel_density_kg_m3: float
+    bar_left_over: float
+    round_waste_charged: float
     rail_cm2_min: float
     sheet_pile_cm2_min: float
     bolt_head_start_min: float

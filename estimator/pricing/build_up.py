@@ -13,11 +13,12 @@ from estimator.check.work_rates import WorkRates
 from estimator.pricing.plate_steel import PlateSteel
 from estimator.pricing.rates import Rates, steel_per_piece_kg
 from estimator.quantities.job_rows import JobRow
+from estimator.quantities.stock import from_bar, round_waste_l_each
 from estimator.quantities.times import LineQuantities
 from estimator.quantities.torch_settings import Settings
 from estimator.words import Steel
 
-__all__ = ["COST_PARTS", "ExactCosts", "job_row_costs", "line_costs"]
+__all__ = ["COST_PARTS", "ExactCosts", "job_row_costs", "line_costs", "steel_charged_kg"]
 
 Floats = NDArray[np.float64]
 
@@ -103,7 +104,7 @@ def line_costs(
         labour=paid_time_min / 60.0 * per_hour,
         consumables=tip_price[lines.setting] * worn_h / work.tip_life_h + other_consumables,
         rent=rates.rent_per_flame_hour * lines.flame_time_min / 60.0,
-        steel=steel_cost(cuts, lines, rates, plates),
+        steel=steel_cost(cuts, lines, rates, work, plates),
         paid_time_min=paid_time_min,
         per_hour=per_hour,
         rates=rates,
@@ -111,7 +112,7 @@ def line_costs(
     )
 
 
-def steel_cost(cuts: CutList, lines: LineQuantities, rates: Rates, plates: PlateSteel) -> Floats:
+def steel_cost(cuts: CutList, lines: LineQuantities, rates: Rates, work: WorkRates, plates: PlateSteel) -> Floats:
     """Return what our own steel costs on each line, scrap credited; zero for steel that is theirs or excluded.
 
     Parameters
@@ -122,6 +123,8 @@ def steel_cost(cuts: CutList, lines: LineQuantities, rates: Rates, plates: Plate
         With the mass of a piece, NaN where unknown [kg].
     rates : Rates
         Rates in force.
+    work : WorkRates
+        The shop's work rates: what is left of a bar, and what a round piece pays of its square.
     plates : PlateSteel
         What the lines pay of the job's plates; NaN where they go by weight.
 
@@ -130,13 +133,45 @@ def steel_cost(cuts: CutList, lines: LineQuantities, rates: Rates, plates: Plate
     ndarray of float, shape (n,)
         Cost [money].
     """
-    price, scrap, left_over = steel_per_piece_kg(rates, cuts.thickness_mm)
+    price, scrap, _ = steel_per_piece_kg(rates, cuts.thickness_mm)
+    bought = steel_charged_kg(cuts, lines, rates, work, plates)
     mass = cuts.quantity * lines.mass_each_kg
-    bought = mass / (1.0 - left_over)
-    by_weight = bought * price - (bought - mass) * scrap
-    by_plate = cuts.quantity * (plates.bought_kg_each * price - plates.left_kg_each * scrap)
-    cost = np.where(np.isnan(plates.bought_kg_each), by_weight, by_plate)
-    return np.where(cuts.steel == Steel.OURS, np.nan_to_num(cost), 0.0)
+    by_plate = ~np.isnan(plates.bought_kg_each)
+    left = np.where(by_plate, cuts.quantity * plates.left_kg_each, bought - mass)
+    return np.where(cuts.steel == Steel.OURS, np.nan_to_num(bought * price - left * scrap), 0.0)
+
+
+def steel_charged_kg(cuts: CutList, lines: LineQuantities, rates: Rates, work: WorkRates, plates: PlateSteel) -> Floats:
+    """Return the mass of our own steel that each line pays for; zero for steel that is theirs or excluded.
+
+    Parameters
+    ----------
+    cuts : CutList
+        n checked lines.
+    lines : LineQuantities
+        With the mass of a piece, NaN where unknown [kg].
+    rates : Rates
+        Rates in force, the left-over share of plates among them.
+    work : WorkRates
+        The shop's work rates: what is left of a bar, and what a round piece pays of its square.
+    plates : PlateSteel
+        What the lines pay of the job's plates; NaN where they go by weight.
+
+    Returns
+    -------
+    ndarray of float, shape (n,)
+        Mass bought [kg].
+
+    Notes
+    -----
+    By weight, a round piece from plate is charged the square it comes from. Source: definition; common practice, no
+    source.
+    """
+    left_over = np.where(from_bar(cuts), work.bar_left_over, steel_per_piece_kg(rates, cuts.thickness_mm)[2])
+    corners_kg = round_waste_l_each(cuts) * work.steel_density_kg_m3 / 1000.0
+    by_weight = (lines.mass_each_kg + work.round_waste_charged * corners_kg) / (1.0 - left_over)
+    each_kg = np.where(np.isnan(plates.bought_kg_each), by_weight, plates.bought_kg_each)
+    return np.where(cuts.steel == Steel.OURS, np.nan_to_num(cuts.quantity * each_kg), 0.0)
 
 
 def job_row_costs(rows: list[JobRow], *, rates: Rates, shop: ShopForm, labour_rate: str) -> ExactCosts:

@@ -12,9 +12,10 @@ from estimator.check.cut_list import CutList
 from estimator.check.work_rates import WorkRates
 from estimator.quantities.gas_use import gas_m3
 from estimator.quantities.sorted_values import distinct
+from estimator.quantities.stock import from_bar
 from estimator.quantities.times import LineQuantities
 from estimator.quantities.torch_settings import Settings
-from estimator.words import BLANK, MadeFrom, Method, Site, Surface, Work
+from estimator.words import BLANK, Method, Site, Surface, Work
 
 __all__ = ["JobRow", "cylinder_change_row", "fetch_plates", "job_rows", "light_at"]
 
@@ -172,10 +173,8 @@ def _is_cut(cuts: CutList, lines: LineQuantities) -> NDArray[np.bool_]:
 def _setting_up(cuts: CutList, lines: LineQuantities, rates: WorkRates) -> list[JobRow]:
     """Site, drawings, thicknesses, plates, templates: what is done before a torch is lit."""
     cut = _is_cut(cuts, lines)
-    # On site the steel is there already.
-    from_plate = cut & np.isin(cuts.made_from, (MadeFrom.PLATE, BLANK)) & (cuts.site != Site.SITE)
-    named = [mark for mark in cuts.mark if mark]
-    marks = len(set(named)) + (len(cuts) - len(named))
+    # On site the steel is there already; a bar is lifted by its weight, as handling of its line.
+    from_plate = cut & ~from_bar(cuts) & (cuts.site != Site.SITE)
     templates = len({cuts.mark[i] or str(i) for i in np.flatnonzero(cuts.method == Method.TEMPLATE)})
     on_site = bool(np.any(cuts.site == Site.SITE))
     thicknesses, of_plate = (len(distinct(cuts.thickness_mm[lines_in])) for lines_in in (cut, from_plate))
@@ -184,11 +183,17 @@ def _setting_up(cuts: CutList, lines: LineQuantities, rates: WorkRates) -> list[
         _row(rates, "site_travel", "Site: travel", on_site, "site_travel_min"),
         _row(rates, "site_permit", "Site: permit and fire blankets", on_site, "site_permit_min"),
         _row(rates, "setup_job", "Set-up and clearing away", 1.0, "setup_job_min"),
-        _row(rates, "setup_mark", "Read the drawing of each new mark", marks, "setup_mark_min"),
+        _row(rates, "setup_mark", "Read the drawing of each new mark", _drawings(cuts), "setup_mark_min"),
         _row(rates, "setup_thickness", "Set up each new thickness", thicknesses, "setup_thickness_min"),
         _row(rates, "plates", "Fetch plates", of_plate, "plate_fetch_min"),
         _row(rates, "templates", "Make or fetch templates", templates, "template_min"),
     ]
+
+
+def _drawings(cuts: CutList) -> int:
+    """Count the marks whose drawing is read; a row without a mark has one of its own, odd work on a piece has none."""
+    drawn = np.flatnonzero(~np.isin(cuts.work, (Work.OTHER, Work.STRAIGHTEN)))
+    return len({cuts.mark[i] or str(i) for i in drawn})
 
 
 def _guides(cuts: CutList, lines: LineQuantities, rates: WorkRates) -> list[JobRow]:

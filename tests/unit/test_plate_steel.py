@@ -8,9 +8,11 @@ import pytest
 
 from estimator.check.cut_list import CutList
 from estimator.check.example_shop import example_shop
+from estimator.check.shop_book import WorkRate
 from estimator.pricing.job import Estimate, JobOrder, estimate_job
 from estimator.pricing.plates_bought import plates_bought
-from estimator.words import MadeFrom, Shape, Steel
+from estimator.words import MadeFrom, Shape, Steel, Work
+from tests.samples.jobs import changed_shop
 
 ORDER = JobOrder(date=dt.date(2026, 11, 2))
 
@@ -85,3 +87,74 @@ def test_each_plate_that_is_bought_is_fetched_and_without_sizes_one_for_each_thi
         return next(row.count for row in priced("by weight", plate=plate).job.rows if row.key == "plates")
 
     assert (fetched(plate=True), fetched(plate=False)) == (3, 1)
+
+
+def test_a_round_piece_pays_the_square_it_comes_from_unless_the_shop_says_its_own_weight():
+    cuts = CutList(
+        mark=["D", "R", "T"],
+        quantity=np.array([1.0, 2.0, 1.0]),
+        thickness_mm=np.full(3, 25.0),
+        shape=np.array([Shape.DISC, Shape.RING, Shape.RIGHT_TRIANGLE], dtype=np.int8),
+        size_a_mm=np.array([400.0, 450.0, 300.0]),
+        size_b_mm=np.array([np.nan, 300.0, 200.0]),
+        steel=np.full(3, Steel.OURS, dtype=np.int8),
+    )
+    disc_kg, ring_kg = (np.pi / 4 * face * 0.025 * 7850 for face in (0.4**2, 0.45**2 - 0.3**2))
+    triangle_kg = 0.3 * 0.2 / 2 * 0.025 * 7850  # two make a rectangle
+    squares_kg = [0.4**2 * 0.025 * 7850, 2 * 0.45**2 * 0.025 * 7850, triangle_kg]
+    pieces_kg = [disc_kg, 2 * ring_kg, triangle_kg]
+
+    def steel(*rates: WorkRate) -> list[float]:
+        shop = changed_shop()
+        rows = tuple(row.model_copy(update={"price_per_kg": 1.5, "scrap_per_kg": 0.2}) for row in shop.steel)
+        shop = shop.model_copy(update={"steel": rows, "work_rates": rates})
+        return list(estimate_job(cuts, shop, ORDER).costs.steel)
+
+    bought = [kg / 0.85 for kg in squares_kg]
+    assert steel() == pytest.approx([b * 1.5 - (b - p) * 0.2 for b, p in zip(bought, pieces_kg, strict=True)])
+    own = [kg / 0.85 for kg in pieces_kg]
+    by_weight = steel(WorkRate(name="round_waste_charged", likely=0.0))
+    assert by_weight == pytest.approx([b * 1.5 - (b - p) * 0.2 for b, p in zip(own, pieces_kg, strict=True)])
+
+
+def test_bars_and_sections_bear_the_left_over_of_a_bar_and_plates_that_of_a_plate():
+    cuts = CutList(
+        mark=["P", "F", "B", "A"],
+        quantity=np.ones(4),
+        thickness_mm=np.array([10.0, 10.0, 10.0, 6.0]),
+        shape=np.array([Shape.RECTANGLE, Shape.RECTANGLE, Shape.RECTANGLE, Shape.ANGLE], dtype=np.int8),
+        size_a_mm=np.array([300.0, 300.0, 300.0, 50.0]),
+        size_b_mm=np.array([100.0, 100.0, 100.0, 50.0]),
+        section_area_cm2=np.array([np.nan, np.nan, np.nan, 5.69]),
+        section_length_mm=np.array([np.nan, np.nan, np.nan, 1000.0]),
+        made_from=np.array([MadeFrom.PLATE, MadeFrom.FLAT, MadeFrom.BLANK, -1], dtype=np.int8),
+        steel=np.full(4, Steel.OURS, dtype=np.int8),
+    )
+    shop = changed_shop()
+    rows = tuple(row.model_copy(update={"price_per_kg": 2.0, "scrap_per_kg": 0.0}) for row in shop.steel)
+    shop = shop.model_copy(update={"steel": rows})
+    flat_kg, angle_kg = 0.3 * 0.1 * 0.010 * 7850, 5.69e-4 * 7850
+    job = estimate_job(cuts, shop, ORDER)
+    charged = [flat_kg / 0.85, flat_kg / 0.95, flat_kg / 0.95, angle_kg / 0.95]
+    assert list(job.costs.steel) == pytest.approx([2.0 * kg for kg in charged])
+    typed = shop.model_copy(update={"work_rates": (WorkRate(name="bar_left_over", likely=0.2),)})
+    assert estimate_job(cuts, typed, ORDER).costs.steel[3] == pytest.approx(2.0 * angle_kg / 0.8)
+    fetched = {row.key: row.count for row in job.rows.rows}
+    assert fetched["plates"] == 1.0  # the one of plate; bars are lifted by their weight
+
+
+def test_odd_work_on_a_piece_has_no_drawing_to_read():
+    cuts = CutList(
+        mark=["A", "A", "", "A", "S"],
+        quantity=np.ones(5),
+        thickness_mm=np.array([10.0, 10.0, 10.0, np.nan, np.nan]),
+        shape=np.array([Shape.RECTANGLE, Shape.RECTANGLE, Shape.BAR_END, -1, -1], dtype=np.int8),
+        size_a_mm=np.array([300.0, 200.0, 100.0, np.nan, np.nan]),
+        size_b_mm=np.array([100.0, 100.0, np.nan, np.nan, np.nan]),
+        work=np.array([Work.CUT, Work.CUT, Work.CUT, Work.OTHER, Work.OTHER], dtype=np.int8),
+        minutes_each=np.array([np.nan, np.nan, np.nan, 5.0, 45.0]),
+        steel=np.full(5, Steel.EXCLUDED, dtype=np.int8),
+    )
+    rows = {row.key: row.count for row in estimate_job(cuts, changed_shop(), ORDER).rows.rows}
+    assert rows["setup_mark"] == 2.0  # mark A, and the bar without one
+    assert rows["setup_thickness"] == 1.0

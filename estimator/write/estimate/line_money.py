@@ -7,8 +7,9 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from estimator.pricing.build_up import COST_PARTS
+from estimator.pricing.build_up import COST_PARTS, steel_charged_kg
 from estimator.pricing.job import Estimate
+from estimator.quantities.stock import from_bar
 from estimator.words import Steel
 from estimator.write.estimate.live_table import LiveColumn
 from estimator.write.estimate.look_of_numbers import NumberFormats
@@ -60,11 +61,15 @@ def cost_columns(estimate: Estimate, rows: PriceRows, formats: NumberFormats) ->
     our_steel = (estimate.cuts.steel == Steel.OURS).astype(np.float64)
     by_weight = np.isnan(estimate.plates.bought_kg_each).astype(np.float64)
     plate_kg, left_kg = (np.nan_to_num(kg) for kg in (estimate.plates.bought_kg_each, estimate.plates.left_kg_each))
+    charged_kg = steel_charged_kg(estimate.cuts, estimate.job.lines, estimate.rates, estimate.work, estimate.plates)
     direct = ("gas", "labour", "consumables", "rent", "steel")
     wear = "INDEX(tip_price,[setting])/tip_life_h"
     steel_price = "INDEX(steel_price_per_kg,[steel_row])"
     left = "INDEX(steel_left_over_share,[steel_row])"
+    if np.any(from_bar(estimate.cuts)):
+        left = f"IF([from_bar]=1,bar_left_over,{left})"
     scrap = "INDEX(steel_scrap_per_kg,[steel_row])"
+    corners = "round_waste_charged*[round_waste_l_each]*steel_density_kg_m3/litres_per_m3"
     return [
         LiveColumn("labour_row", "Labour rate", rows.of_labour(estimate), "row", formats.whole),
         LiveColumn("our_steel", "Our steel", our_steel, "1 = yes", formats.whole, neutral=0.0),
@@ -72,6 +77,19 @@ def cost_columns(estimate: Estimate, rows: PriceRows, formats: NumberFormats) ->
         LiveColumn("by_weight", "Steel by weight", by_weight, "1 = yes", formats.whole, neutral=1.0),
         LiveColumn("plate_kg_each", "Plate each", plate_kg, "kg", formats.metres, neutral=0.0),
         LiveColumn("plate_left_kg_each", "Left of it each", left_kg, "kg", formats.metres, neutral=0.0),
+        LiveColumn(
+            "steel_charged_kg",
+            "Steel charged",
+            charged_kg,
+            "kg",
+            formats.metres,
+            (
+                f"[our_steel]*[by_weight]*[quantity]*[mass_each_kg]/(1-{left})",
+                f"[our_steel]*[by_weight]*[quantity]*{corners}/(1-{left})",
+                "[quantity]*[plate_kg_each]",
+            ),
+            neutral=0.0,
+        ),
         LiveColumn(
             "per_hour",
             "Per hour",
@@ -108,6 +126,7 @@ def cost_columns(estimate: Estimate, rows: PriceRows, formats: NumberFormats) ->
         exact(
             "steel",
             f"[our_steel]*[by_weight]*[quantity]*[mass_each_kg]*({steel_price}-{left}*{scrap})/(1-{left})",
+            f"[our_steel]*[by_weight]*[quantity]*{corners}*({steel_price}-{scrap})/(1-{left})",
             f"[quantity]*[plate_kg_each]*{steel_price}",
             f"-[quantity]*[plate_left_kg_each]*{scrap}",
         ),

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from estimator.pricing.job import Estimate
 from estimator.quantities.lines import is_machine
+from estimator.quantities.stock import from_bar, round_waste_l_each
 from estimator.words import BLANK, EdgeFinish, Site, Surface, Work
 from estimator.write.estimate.live_table import LiveColumn
 from estimator.write.estimate.look_of_numbers import NumberFormats
@@ -86,6 +87,8 @@ def reading_columns(estimate: Estimate, settings: SettingRows, formats: NumberFo
         flag("stacked", "Stacked", stack > 1),
         reading("torches", "Torches", np.nan_to_num(cuts.torches, nan=1.0), "", count, one),
         reading("volume_l_each", "Steel each", volume_l, "litres", volume),
+        reading("round_waste_l_each", "Round it and inside", round_waste_l_each(cuts), "litres", volume),
+        flag("from_bar", "From bar", from_bar(cuts)),
         reading("long_m_each", "Long cuts each", m.long_m_each, "m", metres),
         reading("short_m_each", "Short cuts each", m.short_m_each, "m", metres),
         reading("circle_m_each", "Circles each", m.circle_m_each, "m", metres),
