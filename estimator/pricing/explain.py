@@ -255,7 +255,11 @@ def _other_work_step(e: Estimate, i: int) -> list[Step]:
     if not minutes > 0:
         return []
     what = e.cuts.other_work[i] or Work(max(int(e.cuts.work[i]), 0)).word
-    return [Step("other work", "quantity x minutes", what, f"{minutes:.2f} min", "shop book, Other work")]
+    typed = float(e.cuts.minutes_each[i])
+    source = "shop book, Other work" if np.isnan(typed) else "typed in the list under Minutes each"
+    if e.job.lines.other_work_rested[i]:
+        source += "; rest is added below"
+    return [Step("other work", "quantity x minutes", what, f"{minutes:.2f} min", source)]
 
 
 def _paid_step(e: Estimate, i: int) -> Step:

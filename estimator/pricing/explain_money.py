@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from estimator.pricing.build_up import steel_charged_kg
 from estimator.pricing.explain_step import Step, plain, rate_status
 from estimator.pricing.job import Estimate
 from estimator.pricing.money import format_minor
@@ -72,7 +73,7 @@ def money_steps(e: Estimate, i: int) -> list[Step]:
         "labour": f"{e.paid_time_min[i]:.2f} min at {costs.labour_per_hour[i]:.2f} an hour ({e.labour_rate[i]})",
         "consumables": "tips by hours of flame, consumables of other work",
         "rent": f"{rates.rent_per_flame_hour:.3f} for an hour of flame",
-        "steel": "mass bought x price, less scrap",
+        "steel": f"{_steel_charged(e, i)} charged with what is left over x price, less scrap",
         "add_on": "percent on classes of direct cost",
         "overhead": f"{form.overhead_per_hour:.2f} a man-hour, {form.overhead_share:.0%} of direct cost",
     }
@@ -102,3 +103,8 @@ def money_steps(e: Estimate, i: int) -> list[Step]:
             book,
         ),
     ]
+
+
+def _steel_charged(e: Estimate, i: int) -> str:
+    charged_kg = steel_charged_kg(e.cuts, e.job.lines, e.rates, e.work, e.plates)
+    return shown_units(e.shop.shop.units).words(float(charged_kg[i]), "kg", ",.2f")

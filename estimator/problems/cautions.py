@@ -67,6 +67,7 @@ THEIRS = ProblemCode(
     Level.NOTE,
     fact="{mark} is cut from the customer's own steel and no grade is given",
     why="inspection, stripping and straightening take time, and hard plate costs tips",
-    do="ask for the grade, or say on the quote that the material is at the customer's risk",
+    do="ask for the grade, or say on the quote that the material is at the customer's risk; inspection, stripping and "
+    "straightening are not priced: type each as a row with other under Work and its time under Minutes each",
     concern=Concern.TAKEN,
 )

@@ -158,10 +158,11 @@ NOT_IN_FORCE = ProblemCode(
 HOLE_DRILLED = ProblemCode(
     "N286",
     Level.NOTE,
-    "small holes are drilled, not burnt",
+    "{holes} of the job {are} priced as drilled, not burnt: {minutes} min of drilling",
     needs="a hole of {limit} and over to be burnt by hand in this thickness",
     why="a small burnt hole is tapered and hard",
-    do="type yes under Burn small holes at {place} to burn them",
+    do="{do}",
+    concern=Concern.TAKEN,
 )
 START_DRILLED = ProblemCode(
     "N287",

@@ -252,14 +252,30 @@ def _flow_warnings(
         )
 
 
+def _burn_them(cuts: CutList, line: int) -> str:
+    """Name the cell in which the list says to burn small holes, or the column that it lacks."""
+    if "burn_holes" in cuts.column_letters:
+        return f"type yes under Burn small holes, {line_place(cuts, line, 'burn_holes').cell}, to burn them"
+    return "to burn them, add a column headed Burn small holes and type yes in their rows"
+
+
 def _drill_notes(cuts: CutList, job: JobQuantities, rates: WorkRates, units: ShownUnits) -> Iterator[Problem]:
     metres = job.lines.metres
-    for line in np.flatnonzero(metres.drilled_holes_each > 0):
+    drilled = metres.drilled_holes_each * cuts.quantity
+    many = drilled.sum() > 1
+    of_job = {
+        "holes": f"{drilled.sum():g} small hole{'s' if many else ''}",
+        "are": "are" if many else "is",
+        "minutes": f"{job.lines.drilling_min[drilled > 0].sum():.0f}",
+    }
+    for line in np.flatnonzero(drilled > 0):
         limit = max(rates.small_hole_mm, rates.small_hole_ratio * float(cuts.thickness_mm[line]))
         yield say.HOLE_DRILLED.at(
             line_place(cuts, int(line), "hole_diameter_mm"),
             found=f"{cuts.holes[line]:g} of {units.words(cuts.hole_diameter_mm[line], 'mm')}",
             limit=units.words(limit, "mm"),
+            do=_burn_them(cuts, int(line)),
+            **of_job,
         )
     for line in np.flatnonzero(metres.start_holes_each > 0):
         yield say.START_DRILLED.at(

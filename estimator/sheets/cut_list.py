@@ -343,7 +343,7 @@ CUT_LIST = Sheet(
             "minutes_each",
             "Minutes each",
             Kind.NUMBER,
-            "minutes for one piece",
+            "minutes for one piece; the rest allowance of the shop book is added to them",
             "other work that the shop book does not time",
             "6",
             unit="min",

@@ -12,12 +12,19 @@ from estimator.pricing.job import Estimate
 from estimator.pricing.money import format_minor, to_minor
 from estimator.pricing.plates_bought import plates_bought
 from estimator.pricing.second_look import second_look
+from estimator.pricing.setup_words import setup_words
+from estimator.pricing.steel_words import steel_charged_words
 from estimator.problems import Level
-from estimator.quantities.sorted_values import distinct
 from estimator.words import Steel
 from estimator.write.screen import rows_shown
 
 __all__ = ["estimate_text", "gas_shares"]
+
+_STEEL_CALLED = {
+    Steel.OURS: "ours, in the price",
+    Steel.THEIRS: "the customer's own, not in the price",
+    Steel.EXCLUDED: "excluded, NOT in the price",
+}
 
 
 def estimate_text(estimate: Estimate, ranges: EstimateRanges, *, whole: bool = False) -> str:
@@ -54,6 +61,7 @@ def estimate_text(estimate: Estimate, ranges: EstimateRanges, *, whole: bool = F
         "",
         *_line_table(estimate, whole=whole),
         *(["", *_steps(estimate)] if whole else [_sum(estimate)]),
+        *_setup(estimate),
         *_second_look(estimate, whole=whole),
     ]
     return "\n".join(out)
@@ -118,17 +126,18 @@ def _read_words(estimate: Estimate) -> str:
 
 
 def _steel_words(estimate: Estimate) -> str:
-    whose = {int(code) for code in distinct(estimate.cuts.steel) if code >= 0}
-    mass = float(np.nansum(estimate.job.lines.mass_each_kg * estimate.cuts.quantity))
+    """Say whose steel it is, each apart: what the pieces weigh, and what is charged of ours."""
     units = estimate.shop.shown
-    kg = f"{units.words(mass, 'kg', ',.0f')} in the pieces that give sizes" if mass else "no sizes to weigh it by"
-    if whose == {Steel.OURS}:
-        return f"ours, in the price; {kg}"
-    if whose == {Steel.THEIRS}:
-        return f"the customer's own, not in the price; {kg}"
-    if whose == {Steel.EXCLUDED}:
-        return f"NOT in the price; {kg}"
-    return f"as each line says; {kg}" if whose else "none"
+    said = []
+    for whose, called in _STEEL_CALLED.items():
+        of_these = estimate.cuts.steel == whose
+        if not of_these.any():
+            continue
+        mass = float(np.nansum((estimate.job.lines.mass_each_kg * estimate.cuts.quantity)[of_these]))
+        kg = f"{units.words(mass, 'kg', ',.0f')} in the pieces" if mass else "no sizes to weigh it by"
+        charged = f", {steel_charged_words(estimate)}" if whose is Steel.OURS and mass else ""
+        said.append(f"{called}, {kg}{charged}")
+    return "; ".join(said) or "none"
 
 
 def _line_table(estimate: Estimate, *, whole: bool) -> list[str]:
@@ -179,6 +188,13 @@ def _steps(estimate: Estimate) -> list[str]:
     decimals = estimate.shop.shop.decimals
     shown = [(name, value) for name, value in _price_steps(estimate) if value or name in always]
     return [f"{name:>60} {format_minor(value, decimals):>19}" for name, value in shown]
+
+
+def _setup(estimate: Estimate) -> list[str]:
+    """Say what set-up and the rest is made of."""
+    said = setup_words(estimate.rows.rows, estimate.work.rest_allowance)
+    spread = ", spread over the lines" if estimate.shop.shop.spread_job_rows else ""
+    return wrap(f"Set-up and the rest{spread}: {said}.", 80) if said else []
 
 
 def _price_steps(estimate: Estimate) -> list[tuple[str, int]]:

@@ -84,7 +84,8 @@ def _contents(folder: Path, launcher: Launcher, *, inches: bool) -> list[tuple[P
         "bills.xlsx": "the month's gas bills, to check them",
     }
     units, paper = (OwnUnits(length="in"), Paper("Letter")) if inches else (OwnUnits(), Paper())
-    begun: dict[str, dict[str, object]] = {SHOP.name: {"units": units.length, "paper": paper.name}}
+    own: dict[str, object] = {"units": units.length, "paper": paper.name}
+    begun = {SHOP.name: own | ({"offcut_word": "drop"} if inches else {})}
     for stated in sorted(WORKBOOKS, key=lambda stated: stated.file != _SHOP_BOOK):
         content = blank_workbook(stated, units=units, paper=paper, begun=begun)
         made.append((folder / stated.file, what[stated.file], content))

@@ -263,7 +263,7 @@ def test_changed_rates_give_what_the_engine_gives_with_the_same_changes(tmp_path
 
 def test_a_range_is_fresh_until_a_figure_is_changed(everything: Path) -> None:
     values = recalculated(everything)
-    assert values[cell_of(everything, "range_state")] == "as computed"
+    assert values[cell_of(everything, "range_state")] == "goes with the price above"
     assert_equal_values(everything, values)
 
 

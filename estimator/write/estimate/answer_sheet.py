@@ -8,9 +8,13 @@ import numpy as np
 
 from estimator.learning.ranges import Range
 from estimator.plain_words import bottles_words, duration_words
+from estimator.pricing.build_up import steel_charged_kg
 from estimator.pricing.job import Estimate
 from estimator.pricing.second_look import price_without_steel
+from estimator.pricing.setup_words import setup_parts, setup_words
+from estimator.pricing.steel_words import steel_charged_words
 from estimator.problems import Level
+from estimator.quantities.job_rows import JobRow
 from estimator.reference import table
 from estimator.words import Steel
 from estimator.write.book import OutputBook, a1
@@ -23,7 +27,7 @@ from estimator.write.styles import Look
 __all__ = ["write_answer"]
 
 _WIDTHS = (33.0, 16.0, 14.0, 14.0, 34.0)
-_FRESH = "as computed"
+_FRESH = "goes with the price above"
 _STALE = "STALE: figures were changed; run again for a new range"
 
 
@@ -152,6 +156,7 @@ class _Answer:
         paid_formula = f"({self.lines.sum('paid_time_min')}+SUM(row_paid_time_min))"
         bands = {str(n): i for i, n in enumerate(table("sense_bands").column("name"))}
         row = self._short(row, "Man-hours", f"{paid_formula}/60", paid / 60.0, "#,##0.0", duration_words(paid))
+        row = self._setup(row)
         lit_formula = f"({self.lines.sum('flame_time_min')}+SUM(row_flame_time_min))/60"
         row = self._short(row, "Hours with the torch lit", lit_formula, lit / 60.0, "#,##0.0", "")
         bevel = f"+{self.lines.sum('bevel_time_min')}" if self.lines.has("bevel_time_min") else ""
@@ -179,6 +184,8 @@ class _Answer:
             "#,##0",
             f"steel: {', '.join(whose) or 'not said'}",
         )
+        if ours.any():
+            row = self._steel_charged(row)
         price = price_without_steel(estimate)
         gas_share = estimate.totals.parts["gas"] / self.minor / price if price > 0 else 0.0
         rest = "(net_price-steel_total*(1+add_on_steel+overhead_share)*price_over_cost)"
@@ -193,6 +200,31 @@ class _Answer:
         self.page.sheet.text(row, 4, words, Look.GUIDE, wrap=True)
         self.page.sheet.fit_row(row, [(words, _WIDTHS[4])])
         return row
+
+    def _setup(self, row: int) -> int:
+        """Write what the job's own rows cost, and beside it the minutes they are made of, as live as the amount."""
+        estimate = self.estimate
+        rows, spread = estimate.rows.rows, estimate.shop.shop.spread_job_rows
+        words = setup_words(rows, estimate.work.rest_allowance)
+        if not words:
+            return row
+        heading = "Set-up and the rest" + (", in the lines" if spread else f", {self.currency}")
+        row = self._short(row, heading, "rows_total", estimate.totals.job_rows / self.minor, self.formats.money, words)
+        if self.page.live:
+            style = self.page.book.styles.get(Look.GUIDE, wrap=True)
+            self.page.sheet.worked(row, 4, f"={_setup_formula(rows)}", words, style)
+        return row
+
+    def _steel_charged(self, row: int) -> int:
+        estimate = self.estimate
+        charged_kg = steel_charged_kg(
+            estimate.cuts, estimate.job.lines, estimate.rates, estimate.work, estimate.plates
+        ).sum()
+        units = shown_units(estimate.shop.shop.units)
+        heading, words = f"Our steel charged, {units.unit('kg')}", steel_charged_words(estimate)
+        formula = self.lines.sum("steel_charged_kg")
+        charged = units.number(float(charged_kg), "kg")
+        return self._short(row, heading, formula, charged, "#,##0", words.partition(" (")[2].removesuffix(")"))
 
     def _gas(self, row: int) -> int:
         job, rates = self.estimate.job, self.estimate.rates
@@ -221,6 +253,19 @@ class _Answer:
         else:
             self.page.sheet.text(row, 0, "No warnings.", Look.TEXT)
         return row + 2
+
+
+def _setup_formula(rows: Sequence[JobRow]) -> str:
+    """Return the words of ``setup_words`` as a formula over the job's rows, in the order when computed."""
+
+    def minutes(places: Sequence[int]) -> str:
+        return "+".join(f"INDEX(row_count,{i + 1})*INDEX(row_minutes_each,{i + 1})" for i in places)
+
+    said = []
+    for index, part in enumerate(setup_parts(rows)):
+        before, after = (", ", "") if index else ("", '&" min"')
+        said.append(f'"{before}{part.what} "&TEXT({minutes(part.rows)},"0"){after}')
+    return "&".join([*said, '"; + "&TEXT(rest_allowance*100,"0")&" % rest"'])
 
 
 def _counted(number: int, what: str) -> str:

@@ -8,6 +8,8 @@ from dataclasses import replace
 from estimator.check.torch_kit import built_in_work_rates
 from estimator.pricing.job import Estimate
 from estimator.pricing.rates import GasInUse
+from estimator.sheets.first_cells import USUAL_FLAME_HOURS
+from estimator.sheets.shop_prices import STEEL
 from estimator.write.estimate.constant_rows import constant_rows
 from estimator.write.estimate.look_of_numbers import NumberFormats
 from estimator.write.estimate.own_factor_rows import own_factor_rows, times_own
@@ -61,6 +63,8 @@ _OF_OTHER_TASKS = (
 """Work rates by which rack, month end and log are read; a price does not rest on them."""
 _NONE_GIVEN = "none given: 0 is taken"
 """Status of a figure of the shop book that is 0, typed or blank."""
+_USUAL = "usual figure; common practice, no source"
+"""Status of a figure that the shop book need not hold, at its built-in value."""
 _DIRECT = {"gas": "Gas", "labour": "Labour", "consumables": "Tips and consumables", "rent": "Rental", "steel": "Steel"}
 
 
@@ -245,10 +249,13 @@ class _Maker:
     def fuel_and_rent(self) -> tuple[RateRow, ...]:
         shop, rates = self.estimate.shop.shop, self.estimate.rates
         rent = "=(oxygen_rent*oxygen_held+fuel_rent*fuel_held)/planned_flame_hours"
-        per_hour = f"{self.currency} per h"
+        per_hour, rental = f"{self.currency} per h", "rental"
         return (
             *self.gas("fuel", rates.fuel),
-            self.typed("planned_flame_hours", "Flame hours a month", shop.planned_flame_hours, "h", "0.0", "rental"),
+            _usual(
+                self.typed("planned_flame_hours", "Flame hours a month", shop.planned_flame_hours, "h", "0.0", rental),
+                USUAL_FLAME_HOURS,
+            ),
             RateRow(
                 "rent_per_flame_hour",
                 "Rental for an hour of flame",
@@ -280,7 +287,10 @@ class _Maker:
         return (
             *block("steel_price_per_kg", "price", price, "#,##0.00##", per_kg, "steel bought"),
             *block("steel_scrap_per_kg", "scrap", scrap, "#,##0.00##", per_kg, "credit for what is left over"),
-            *block("steel_left_over_share", "left over", left, self.formats.share, "", "of the plate bought"),
+            *(
+                _usual(row, STEEL.column("left_over_share").default)
+                for row in block("steel_left_over_share", "left over", left, self.formats.share, "", "of plate bought")
+            ),
         )
 
     def _thickness(self, thickness_mm: float) -> str:
@@ -345,6 +355,12 @@ def _usable(key: str, name: str, gas: GasInUse) -> tuple[RateRow, ...]:
     usable = f"{name}: usable content of a cylinder"
     does = "cylinder changes"
     return (RateRow(f"{key}_usable_m3", usable, gas.usable_m3, unit, "0.000", Look.WORKED, formula, does=does),)
+
+
+def _usual(row: RateRow, usual: object) -> RateRow:
+    """Say of the figure that stands where nobody types one that it is that; typed or not, it is no better known."""
+    is_usual = row.look is Look.TYPED and row.value == usual
+    return replace(row, status=_USUAL) if is_usual else row
 
 
 def _dated(row: RateRow, date: dt.date) -> RateRow:
