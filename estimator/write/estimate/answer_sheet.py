@@ -19,6 +19,7 @@ from estimator.reference import table
 from estimator.words import Steel
 from estimator.write.book import OutputBook, a1
 from estimator.write.estimate.answer_charts import AnswerCharts
+from estimator.write.estimate.job_rows_sheet import minutes_formula
 from estimator.write.estimate.live_table import LiveTables
 from estimator.write.estimate.look_of_numbers import SHEETS, NumberFormats
 from estimator.write.estimate.page import Page
@@ -257,14 +258,10 @@ class _Answer:
 
 def _setup_formula(rows: Sequence[JobRow]) -> str:
     """Return the words of ``setup_words`` as a formula over the job's rows, in the order when computed."""
-
-    def minutes(places: Sequence[int]) -> str:
-        return "+".join(f"INDEX(row_count,{i + 1})*INDEX(row_minutes_each,{i + 1})" for i in places)
-
     said = []
     for index, part in enumerate(setup_parts(rows)):
         before, after = (", ", "") if index else ("", '&" min"')
-        said.append(f'"{before}{part.what} "&TEXT({minutes(part.rows)},"0"){after}')
+        said.append(f'"{before}{part.what} "&TEXT({minutes_formula(part.rows)},"0"){after}')
     return "&".join([*said, '"; + "&TEXT(rest_allowance*100,"0")&" % rest"'])
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from estimator.pricing.job import Estimate
@@ -14,11 +16,13 @@ from estimator.write.estimate.setting_rows import SettingRows
 from estimator.write.estimate.shop_cells import AS_HOUSE, CellUnit, ShopCells
 from estimator.write.styles import Look
 
-__all__ = ["write_job_rows"]
+__all__ = ["minutes_formula", "write_job_rows"]
 
 _TITLE = "What the job takes besides its lines"
 _ABOUT = "Counts of lighting, stripping and cylinder changes follow the lines; other counts are as read."
 _HEAD, _UNITS, _FIRST_ROW = 3, 4, 5
+_COUNT, _MINUTES_EACH = 1, 2
+"""Places of the first two columns of figures."""
 
 
 def write_job_rows(
@@ -85,6 +89,12 @@ def write_job_rows(
     for at, text, look in ((0, _TITLE, Look.TITLE), (1, _ABOUT, Look.GUIDE)):
         sheet.text(at, 1 if wide else 0, text, look)  # in the repeated column it would be cut off on later pages
     return sheet
+
+
+def minutes_formula(places: Sequence[int]) -> str:
+    """Return what rows of the job, by their places from 0, take before rest, for a formula on another sheet."""
+    cells = [tuple(a1(_FIRST_ROW + place, column) for column in (_COUNT, _MINUTES_EACH)) for place in places]
+    return "+".join(f"'{SHEETS.job_rows}'!{count}*'{SHEETS.job_rows}'!{each}" for count, each in cells)
 
 
 def _own_formula(

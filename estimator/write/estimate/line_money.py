@@ -9,7 +9,6 @@ from numpy.typing import NDArray
 
 from estimator.pricing.build_up import COST_PARTS, steel_charged_kg
 from estimator.pricing.job import Estimate
-from estimator.quantities.stock import from_bar
 from estimator.words import Steel
 from estimator.write.estimate.live_table import LiveColumn
 from estimator.write.estimate.look_of_numbers import NumberFormats
@@ -65,9 +64,7 @@ def cost_columns(estimate: Estimate, rows: PriceRows, formats: NumberFormats) ->
     direct = ("gas", "labour", "consumables", "rent", "steel")
     wear = "INDEX(tip_price,[setting])/tip_life_h"
     steel_price = "INDEX(steel_price_per_kg,[steel_row])"
-    left = "INDEX(steel_left_over_share,[steel_row])"
-    if np.any(from_bar(estimate.cuts)):
-        left = f"IF([from_bar]=1,bar_left_over,{left})"
+    left = "IF([from_bar?]=1,bar_left_over,INDEX(steel_left_over_share,[steel_row]))"
     scrap = "INDEX(steel_scrap_per_kg,[steel_row])"
     corners = "round_waste_charged*[round_waste_l_each]*steel_density_kg_m3/litres_per_m3"
     return [
