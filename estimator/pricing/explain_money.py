@@ -107,4 +107,4 @@ def money_steps(e: Estimate, i: int) -> list[Step]:
 
 def _steel_charged(e: Estimate, i: int) -> str:
     charged_kg = steel_charged_kg(e.cuts, e.job.lines, e.rates, e.work, e.plates)
-    return shown_units(e.shop.shop.units).words(float(charged_kg[i]), "kg", ",.2f")
+    return e.shop.shown.words(float(charged_kg[i]), "kg", ",.2f")

@@ -9,7 +9,6 @@ from estimator.pricing.job import Estimate
 from estimator.pricing.rates import steel_per_piece_kg
 from estimator.quantities.sorted_values import distinct
 from estimator.quantities.stock import from_bar, round_waste_l_each
-from estimator.shown_units import shown_units
 from estimator.words import Steel
 
 __all__ = ["steel_charged_words"]
@@ -30,7 +29,7 @@ def steel_charged_words(estimate: Estimate) -> str:
     """
     cuts, work = estimate.cuts, estimate.work
     charged_kg = steel_charged_kg(cuts, estimate.job.lines, estimate.rates, work, estimate.plates)
-    units, ours = shown_units(estimate.shop.shop.units), cuts.steel == Steel.OURS
+    units, ours = estimate.shop.shown, cuts.steel == Steel.OURS
     by_weight, bar = ours & np.isnan(estimate.plates.bought_kg_each), from_bar(cuts)
     beyond = []
     if not by_weight[ours].all():

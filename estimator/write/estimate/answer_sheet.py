@@ -221,7 +221,7 @@ class _Answer:
         charged_kg = steel_charged_kg(
             estimate.cuts, estimate.job.lines, estimate.rates, estimate.work, estimate.plates
         ).sum()
-        units = shown_units(estimate.shop.shop.units)
+        units = estimate.shop.shown
         heading, words = f"Our steel charged, {units.unit('kg')}", steel_charged_words(estimate)
         formula = self.lines.sum("steel_charged_kg")
         charged = units.number(float(charged_kg), "kg")
