@@ -109,7 +109,9 @@ def _texts(reader: ColumnReader, column: int) -> dict[int, str]:
 def _say(reader: ColumnReader, row: int, column: int, text: str, what: str, asked: Iterable[AskedWork]) -> None:
     place = Place(reader.file, reader.sheet.name, row + 1, column_letters(column))
     for one in asked:
-        reader.problems.append(said.WORK_NOT_PRICED.at(place, found=text, what=what, work=one.work, do=one.do))
+        plain = one.work.split()[0] in one.said
+        work = one.work if plain or not one.said else f"'{one.said}' ({one.work})"
+        reader.problems.append(said.WORK_NOT_PRICED.at(place, found=text, what=what, work=work, do=one.do))
 
 
 def _say_of_other_rows(reader: ColumnReader, table: Table, priced: _Priced) -> None:

@@ -22,6 +22,8 @@ class AskedWork:
     do: str
     other_work: str = ""
     """Its name among the built-in other work; empty where it has none."""
+    said: str = ""
+    """The text's own word for it; empty for what no text was read for."""
 
 
 _ANGLE = re.compile(
@@ -36,6 +38,12 @@ _NOT = re.compile(
     r"(?:\b(?:no|not|do not|don't|dont|never|without|w/o|before|prior to|nicht|kein|keine|ohne|vor|pas de|sans|avant"
     r"|no|sin|antes de|sem|não|non|senza|prima di|nie|bez|przed|не|без|перед)(?: to| be| the| any| de)*) ?$"
 )
+_COUNTS = re.compile(
+    r"(?<=[^\W\d_])(?<!\bin)(?<!\binto)"
+    r"(?: (?:\(?[0-9][0-9.,/x×\"'-]*\)?(?: ?(?:mm|cm|in|inch|off|nos?|x|ea|pcs)\b)?\.?|one|two|three|four|five|six"
+    r"|both|all|each|every|the|of|any|top|bottom|upper|lower|outer|inner|outside|inside|left|right|lh|rh))+(?= [^\W\d_])"
+)
+"""Counts, sizes and places that stand between the words of one work, as in clip 2 corners."""
 
 
 def asked_work(texts: Iterable[str], *, in_notes: bool) -> dict[str, tuple[AskedWork, ...]]:
@@ -61,8 +69,9 @@ def asked_work(texts: Iterable[str], *, in_notes: bool) -> dict[str, tuple[Asked
     ({}, {})
     """
     folded = {text: plain_text(text).lower() for text in set(texts) if text}
-    patterns = _patterns_in("\n".join(folded.values()), in_notes=in_notes)
-    found = {text: _asked(said, patterns) for text, said in folded.items()} if patterns else {}
+    bare = {text: _COUNTS.sub("", said) for text, said in folded.items()}
+    patterns = _patterns_in("\n".join([*folded.values(), *bare.values()]), in_notes=in_notes)
+    found = {text: _asked(said, bare[text], patterns) for text, said in folded.items()} if patterns else {}
     return {text: asked for text, asked in found.items() if asked}
 
 
@@ -96,19 +105,37 @@ def whole_words(words: Iterable[str]) -> str:
     return "|".join([rf"(?<![^\W\d_])(?:{bounded})(?!\w)", *free])
 
 
-def _asked(said: str, patterns: list[tuple[AskedWork, re.Pattern[str]]]) -> tuple[AskedWork, ...]:
-    spans = [(asked, found.span()) for asked, pattern in patterns for found in pattern.finditer(said)]
-    wanted = [
-        (asked, span)
-        for asked, span in spans
-        if not _NOT.search(said[max(0, span[0] - 30) : span[0]]) and not _within_another(span, spans)
-    ]
-    hits = list(dict.fromkeys(asked for asked, _ in wanted))
+def _asked(said: str, bare: str, patterns: list[tuple[AskedWork, re.Pattern[str]]]) -> tuple[AskedWork, ...]:
+    """Return what a text asks for, once as it stands and once without the counts between its words."""
+    hits = _hits(bare, patterns)
+    if bare != said:
+        hits = [one for one in _hits(said, patterns) if not _said_longer(one, hits)] + hits
     if not hits or _BY_OTHERS.search(said):
         return ()
     angles = _ANGLE.findall(said)
     angle = angles[0] if len(angles) == 1 else "the angle"
-    return tuple(replace(asked, do=asked.do.replace("{angle}", angle)) for asked in hits)
+    works: dict[str, AskedWork] = {}
+    for one in hits:
+        works.setdefault(one.work, one)
+    return tuple(
+        replace(one, do=one.do.replace("{angle}", angle), said=one.said if one.said in said else one.said.split()[0])
+        for one in works.values()
+    )
+
+
+def _hits(said: str, patterns: list[tuple[AskedWork, re.Pattern[str]]]) -> list[AskedWork]:
+    """Return each work with the words that name it, less those of what is not done."""
+    spans = [(asked, found.span()) for asked, pattern in patterns for found in pattern.finditer(said)]
+    return [
+        replace(asked, said=said[slice(*span)])
+        for asked, span in spans
+        if not _NOT.search(said[max(0, span[0] - 30) : span[0]]) and not _within_another(span, spans)
+    ]
+
+
+def _said_longer(one: AskedWork, others: list[AskedWork]) -> bool:
+    """Return whether other work has longer words that begin with the same ones, as chamfer corners with chamfer."""
+    return any(other.said.startswith(one.said) and other.said != one.said for other in others)
 
 
 def _within_another(span: tuple[int, int], spans: list[tuple[AskedWork, tuple[int, int]]]) -> bool:

@@ -214,6 +214,7 @@ _CASES = [
     ),
     _with("a triangle under Shape", "Shape", "tri"),
     _with("a half ring under Shape", "Shape", "half ring"),
+    _with("corners clipped by their number", "Note", 'clip 2 corners 1"'),
     _with("a clipped corner in a note", "Note", 'snip 1" off the square corner'),
     _with("a held row", "Remarks", "ON HOLD - rev B coming"),
     _case("work that has a time", GOOD, ["straighten the bent frame", 1]),

@@ -37,6 +37,54 @@ def test_a_note_asks_for_the_work_that_its_words_name(text: str, asked: list[str
 
 
 @pytest.mark.parametrize(
+    ("text", "asked"),
+    [
+        ('clip 2 corners 1"', ["notch"]),
+        ("clip all 4 corners", ["notch"]),
+        ("clip (2) corners", ["notch"]),
+        ("clip two top corners", ["notch"]),
+        ("corners (4) clipped", ["notch"]),
+        ('corner 1" off', ["notch"]),
+        ("cut 2 corners off", ["notch"]),
+        ("crop 4 corners 20x20", ["notch"]),
+        ("snip 2 corners", ["notch"]),
+        ("cope 1 end", ["notch"]),
+        ("notch 4 corners 50x50", ["notch"]),
+        ("radius all four corners R25", ["notch"]),
+        ("chamfer 4 corners", ["notch"]),
+        ("chamfer 2 edges 45", ["bevel"]),
+        ("bevel 2 long sides 30", ["bevel"]),
+        ("bend 2x 90", ["bend"]),
+        ("weld 4 places", ["weld"]),
+        ("tap 2 M12", ["tap"]),
+        ("drill 4 holes and tap 2 M10", ["drill", "tap"]),
+        ("countersink 2 holes 90", ["countersink"]),
+        ("burn 4 holes", ["burn the holes"]),
+        ("smooth 2 edges", ["grind"]),
+        ("mill 1 edge to 20", ["machine"]),
+        ("cut in 2 pieces, drill 4 holes", ["drill", "cut up"]),
+        ("do not clip 2 corners", []),
+        ("clip 2 corners by customer", []),
+    ],
+)
+def test_figures_between_the_words_lose_no_work(text: str, asked: list[str]) -> None:
+    assert works(text) == asked
+
+
+@pytest.mark.parametrize(
+    ("text", "own"),
+    [
+        ("snip", "snip"),
+        ("clip 2 corners", "clip"),
+        ("clip corners 20", "clip corners"),
+        ("abschrägen 30°", "abschrägen"),
+    ],
+)
+def test_the_word_of_the_list_is_kept(text: str, own: str) -> None:
+    assert [one.said for one in asked_work([text], in_notes=True)[text]] == [own]
+
+
+@pytest.mark.parametrize(
     "text",
     [
         "",
