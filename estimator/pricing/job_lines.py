@@ -190,7 +190,8 @@ def _line_problems(
     )
     other, unknown = _unknown_other_work(cuts, named)
     steel = (cuts.steel == BLANK) & np.isin(cuts.work, (Work.CUT, BLANK))
-    asked = [say.STEEL_ASKED.at(line_place(cuts, int(i), "steel")) for i in np.flatnonzero(steel)]
+    how = _how_to_say_steel(cuts)
+    asked = [say.STEEL_ASKED.at(line_place(cuts, int(i), "steel"), how=how) for i in np.flatnonzero(steel)]
     # A line without a thickness has no setting either; one problem is enough.
     quiet = [p for p in setting.problems if row_of(p.place) not in {row_of(q.place) for q in shape.problems}]
     problems = [*shape.problems, *quiet, *other, *asked]
@@ -198,6 +199,16 @@ def _line_problems(
         found, least = (f"{v:g} %" for v in (work.oxygen_purity_percent, work.oxygen_purity_least_percent))
         problems.append(say.PURITY_TOO_LOW.at(Place(shop.file), found=found, least=least))
     return shape.bad | setting.bad | unknown | steel, problems
+
+
+def _how_to_say_steel(cuts: CutList) -> str:
+    """Return what to type above the list, and where, so that it says whose the steel is."""
+    first = min((row for counts in cuts.counts for row in counts.heading_rows), default=0)
+    if first == 1:
+        return "put a row above the headings and type Steel: ours (or theirs, or excluded) in its cell A1"
+    return "type Steel: ours (or theirs, or excluded) in an empty cell above the headings" + (
+        f" in row {first}" if first else ""
+    )
 
 
 def _unknown_other_work(cuts: CutList, found: OtherLines) -> tuple[list[Problem], NDArray[np.bool_]]:
@@ -223,7 +234,7 @@ def _with_steel(cuts: CutList, shop: ShopBook, work: WorkRates) -> tuple[CutList
         cuts = replace(cuts, steel=np.where(silent, np.int8(words[taken]), cuts.steel).astype(np.int8))
         if said not in words:
             place = Place(cuts.file, cuts.sheet[0] if cuts.sheet else "")
-            problems.append(say.STEEL_ASSUMED.at(place, taken=taken))
+            problems.append(say.STEEL_ASSUMED.at(place, taken=taken, how=_how_to_say_steel(cuts)))
     cut = np.isin(cuts.work, (Work.CUT, BLANK))
     unweighed = cut & (cuts.steel == Steel.OURS) & np.isnan(mass_each_kg(cuts, work.steel_density_kg_m3))
     if unweighed.any():

@@ -74,7 +74,8 @@ STEEL_ASKED = ProblemCode(
     "the list does not say whose steel it is",
     needs="ours, theirs or excluded, in the Steel column or above the table",
     why="steel is often half the price",
-    do="type whose steel it is; or once for all lists that do not say, on the shop book's first sheet or on Shop",
+    do="{how}; or add a column headed Steel with the word for each row; or say it once for all lists that do not, "
+    "on the shop book's first sheet or on Shop",
 )
 STEEL_ASSUMED = ProblemCode(
     "W278",
@@ -82,7 +83,7 @@ STEEL_ASSUMED = ProblemCode(
     "the list does not say whose steel it is: {taken} is taken",
     needs="ours, theirs or excluded, in the Steel column or above the table",
     why="steel is often half the price; the shop book says {taken} for silent lists",
-    do="type whose steel it is in the list if that is not so",
+    do="if that is not so, {how}; or add a column headed Steel with the word for each row",
     concern=Concern.TAKEN,
 )
 NO_STEEL_PRICE = ProblemCode(

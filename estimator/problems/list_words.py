@@ -20,6 +20,7 @@ __all__ = [
     "SHAPE_BY_CUT_LENGTH",
     "SHAPE_HAS_NO_MODEL",
     "SHAPE_NOT_TAKEN",
+    "STEEL_BY_WHO_WROTE",
     "STEEL_MAY_BE_THEIRS",
     "THICKNESS_FROM_TITLE",
     "TITLE_MAY_MULTIPLY",
@@ -143,7 +144,7 @@ STEEL_MAY_BE_THEIRS = ProblemCode(
     Level.WARNING,
     fact="the {what} says that the steel is the customer's; it is priced as the job says, not as these words do",
     why="words are carried along, only cells with a meaning of their own are priced",
-    do="type theirs under Steel in the rows that it speaks of",
+    do="type theirs under Steel in the rows that it speaks of, a new column headed Steel if there is none",
     concern=Concern.TAKEN,
 )
 
@@ -198,5 +199,15 @@ MARKS_TOGETHER = ProblemCode(
     fact="the mark names {many} pieces, and the quantity of {pieces} is taken for all of them together",
     why="{pieces} of each mark would be {each} pieces",
     do="correct the quantity if it is that of each mark",
+    concern=Concern.TAKEN,
+)
+
+STEEL_BY_WHO_WROTE = ProblemCode(
+    "W250",
+    Level.WARNING,
+    fact="the {what} says '{words}', which is the customer's steel or the shop's by who wrote it; "
+    "it is priced as the job says",
+    why="steel is often half the price",
+    do="type ours or theirs under Steel in the rows that it speaks of, a new column headed Steel if there is none",
     concern=Concern.TAKEN,
 )

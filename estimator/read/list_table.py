@@ -158,7 +158,7 @@ def read_table(
     columns |= _shaped(pieces)
     columns["mark"] = reader.texts("mark")
     columns["grade"] = _grades(reader)
-    say_row_orders(reader, table, columns)
+    say_row_orders(reader, table, columns, title)
     say_unpriced_work(reader, table, columns)
     say_unread_columns(reader, table)
     in_inches = any(bare.unit in _OF_INCHES for name, bare in bare_of.items() if name in reader.columns)

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Any
 
+from estimator.check.cut_list import TitleBlock
 from estimator.problems import list_words as said
 from estimator.problems.code import Place, Problem
 from estimator.read.cells import SheetCells, column_letters
@@ -17,9 +18,9 @@ from estimator.read.table import Table
 from estimator.read.text import plain_text
 from estimator.read.work_words import whole_words
 from estimator.sheets.word_tables import word_table, words_of
-from estimator.words import Steel
+from estimator.words import BLANK, Steel
 
-__all__ = ["held_above", "is_held", "is_theirs", "is_unsure", "say_row_orders"]
+__all__ = ["held_above", "is_held", "is_theirs", "is_unsure", "say_row_orders", "whose_steel"]
 
 _ALONE = (
     r"(?:^|[.;!(] *| - )(?:please |the |this |item |part |piece |line |row |mark |is |now )*(?:{words})"
@@ -52,6 +53,19 @@ def is_theirs(text: str) -> bool:
     return bool(_pattern("theirs").search(plain_text(text).lower()))
 
 
+def whose_steel(text: str) -> tuple[str, str] | None:
+    """Return which of ours and yours a text calls the steel, and its words; who wrote them decides whose that is.
+
+    Examples
+    --------
+    >>> whose_steel("our steel"), whose_steel("Plate by you."), whose_steel("your drawing 12")
+    (('ours', 'our steel'), ('yours', 'plate by you'), None)
+    """
+    said_ = plain_text(text).lower()
+    found = ((whose, _pattern(whose).search(said_)) for whose in ("ours", "yours"))
+    return next(((whose, match[0].strip()) for whose, match in found if match), None)
+
+
 def is_unsure(text: str) -> bool:
     """Return whether a text says that its row is not settled, or asks.
 
@@ -63,8 +77,8 @@ def is_unsure(text: str) -> bool:
     return text.rstrip().endswith("?") or bool(_pattern("unsure").search(plain_text(text).lower()))
 
 
-def say_row_orders(reader: ColumnReader, table: Table, columns: Mapping[str, Any]) -> None:
-    """Ask about each row that is held, and warn where a note gives the steel to the customer and no cell does.
+def say_row_orders(reader: ColumnReader, table: Table, columns: Mapping[str, Any], title: TitleBlock) -> None:
+    """Ask about each row that is held, and warn where a note says whose the steel is and no cell does.
 
     Parameters
     ----------
@@ -74,28 +88,36 @@ def say_row_orders(reader: ColumnReader, table: Table, columns: Mapping[str, Any
         Its other rows and its columns that are not read.
     columns : mapping of str to array or list
         The columns of the cut list as read; the steel is looked at.
+    title : TitleBlock
+        What stands above the list: under a customer's name, ours is the customer's.
     """
     named = {c: name for name, c in table.columns.items() if name.startswith(("description", "note", "material"))}
     lines = {int(row): line for line, row in enumerate(reader.rows.tolist())}
     for column, name in sorted((named | table.carried).items()):
         what = name.partition(" ")[0] if column in named else f"cell under '{name}'"
         texts = {row: text for row in lines if (text := _text(reader, row, column))}
-        known = {text: (is_held(text), is_theirs(text), is_unsure(text)) for text in _telling(set(texts.values()))}
+        known = {
+            text: (is_held(text), is_theirs(text), is_unsure(text), whose_steel(text))
+            for text in _telling(set(texts.values()))
+        }
         ticked = is_held(name) if column not in named else False
         for row, text in texts.items() if ticked else ():
             if plain_text(text).lower() in _TICKS:
                 place = Place(reader.file, reader.sheet.name, row + 1, column_letters(column))
                 reader.problems.append(said.ROW_IS_HELD.at(place, found=text, what=what))
         for row, text in texts.items() if known else ():
-            held, theirs, unsure = known.get(text, (False, False, False))
+            held, theirs, unsure, whose = known.get(text, (False, False, False, None))
             place = Place(reader.file, reader.sheet.name, row + 1, column_letters(column))
             if held:
                 reader.problems.append(said.ROW_IS_HELD.at(place, found=text, what=what))
             if unsure and not held:
                 reader.problems.append(said.ROW_IS_UNSURE.at(place, found=text, what=what))
-            if theirs and columns["steel"][lines[row]] not in {Steel.THEIRS, Steel.EXCLUDED}:
+            steel = columns["steel"][lines[row]]
+            if theirs and steel not in {Steel.THEIRS, Steel.EXCLUDED}:
                 reader.problems.append(said.STEEL_MAY_BE_THEIRS.at(place, found=text, what=what))
-    _steel_of_other_rows(reader, table, columns)
+            elif whose is not None and steel == BLANK:
+                reader.problems += _by_who_wrote(place, text, what, whose, title)
+    _steel_of_other_rows(reader, table, columns, title)
     _held_by_titles(reader, table)
 
 
@@ -145,15 +167,30 @@ def _hold(reader: ColumnReader, rows: list[int], title: str, at: str) -> None:
         reader.problems.append(said.ROWS_ARE_HELD.at(place, title=title.strip(), what="the row is", at=at))
 
 
-def _steel_of_other_rows(reader: ColumnReader, table: Table, columns: Mapping[str, Any]) -> None:
+def _by_who_wrote(place: Place, text: str, what: str, whose: tuple[str, str], title: TitleBlock) -> list[Problem]:
+    """Return the warning of a text that says our steel or yours; none where the list itself settles what is meant."""
+    meant = {"ours": Steel.THEIRS.word, "yours": Steel.OURS.word}[whose[0]] if title.customer else ""
+    if meant and title.steel in {meant, Steel.EXCLUDED.word}:
+        return []
+    if meant == Steel.THEIRS.word:
+        return [said.STEEL_MAY_BE_THEIRS.at(place, found=text, what=what)]
+    return [said.STEEL_BY_WHO_WROTE.at(place, found=text, what=what, words=whose[1])]
+
+
+def _steel_of_other_rows(reader: ColumnReader, table: Table, columns: Mapping[str, Any], title: TitleBlock) -> None:
     """Warn of a note or title that gives the steel of the list to the customer, unless every row says so."""
     if all(steel in {Steel.THEIRS, Steel.EXCLUDED} for steel in columns["steel"].tolist()):
         return
     for row, kind in sorted(table.rows.others.items()):
         for column in range(len(reader.sheet.rows[row])) if kind in {RowKind.NOTE, RowKind.TITLE} else ():
-            if (text := _text(reader, row, column)) and is_theirs(text):
-                place = Place(reader.file, reader.sheet.name, row + 1, column_letters(column))
+            place, text = (
+                Place(reader.file, reader.sheet.name, row + 1, column_letters(column)),
+                _text(reader, row, column),
+            )
+            if text and is_theirs(text):
                 reader.problems.append(said.STEEL_MAY_BE_THEIRS.at(place, found=text, what=str(kind)))
+            elif text and (columns["steel"] == BLANK).any() and (whose := whose_steel(text)) is not None:
+                reader.problems += _by_who_wrote(place, text, str(kind), whose, title)
 
 
 def _text(reader: ColumnReader, row: int, column: int) -> str:

@@ -41,7 +41,8 @@ _NOT = re.compile(
 _COUNTS = re.compile(
     r"(?<=[^\W\d_])(?<!\bin)(?<!\binto)"
     r"(?: (?:\(?[0-9][0-9.,/x×\"'-]*\)?(?: ?(?:mm|cm|in|inch|off|nos?|x|ea|pcs)\b)?\.?|one|two|three|four|five|six"
-    r"|both|all|each|every|the|of|any|top|bottom|upper|lower|outer|inner|outside|inside|left|right|lh|rh))+(?= [^\W\d_])"
+    r"|both|all|each|every|the|of|any|top|bottom|upper|lower|outer|inner|outside|inside|left|right|lh|rh))+"
+    r"(?= [^\W\d_])"
 )
 """Counts, sizes and places that stand between the words of one work, as in clip 2 corners."""
 

@@ -231,6 +231,7 @@ _CASES = [
     _case("a note below that holds", GOOD, ["* waiting for drawing"]),
     _with("a cancelled row under a heading that nobody knows", "Zxqv", "cancelled"),
     _with("a row that is not settled", "Remarks", "check size with me"),
+    _with("steel of whoever wrote the note", "Remarks", "our steel"),
     _with("the customer's steel in a note", "Remarks", "customer supplies plate"),
     _with("a flat with two sides", "Description", "Flat bar"),
 ]

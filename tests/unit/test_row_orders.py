@@ -8,7 +8,7 @@ import pytest
 
 from estimator.read.cells import Book, SheetCells
 from estimator.read.cut_list import read_cut_list
-from estimator.read.row_orders import is_held, is_theirs, is_unsure
+from estimator.read.row_orders import is_held, is_theirs, is_unsure, whose_steel
 from estimator.sheets.word_tables import word_table, words_of
 
 
@@ -68,7 +68,7 @@ def test_a_note_of_other_things_gives_no_steel_away(text: str) -> None:
 
 
 def test_each_word_of_the_table_is_found_alone() -> None:
-    tells = {"held": is_held, "theirs": is_theirs, "unsure": is_unsure}
+    tells = {"held": is_held, "theirs": is_theirs, "unsure": is_unsure, "ours": whose_steel, "yours": whose_steel}
     for row in word_table("row_words"):
         for word in (*words_of(row["words"]), *words_of(row["alone"])):
             assert tells[row["says"]](word.rstrip("*")), word
@@ -98,3 +98,33 @@ def test_a_title_above_the_headings_holds_the_list_and_each_later_table_its_own(
     assert asked(["ON HOLD"], HEAD, PLATE) == [("E245", 1)]
     rows = asked(HEAD, PLATE, [], ["ON HOLD"], HEAD, PLATE)
     assert [row for code, row in rows if code == "E245"] == [6]
+
+
+@pytest.mark.parametrize(
+    ("above", "note", "code"),
+    [
+        (["Steel: ours"], "our steel", "W250"),
+        (["Steel: ours"], "your plate", "W250"),
+        (["Steel: theirs"], "material by us", "W250"),
+        (["Steel: ours"], "cust. mat'l", "W243"),
+        (["Customer: Mill Lane Farm", "Steel: ours"], "our steel", "W243"),
+        (["Customer: Mill Lane Farm", "Steel: theirs"], "our steel", ""),
+        (["Customer: Mill Lane Farm", "Steel: ours"], "material by you", ""),
+        (["Customer: Mill Lane Farm", "Steel: theirs"], "material by you", "W250"),
+        (["Customer: Mill Lane Farm"], "our steel", "W243"),
+        (["Steel: ours"], "by our drawing", ""),
+    ],
+)
+def test_our_steel_is_whose_wrote_it_and_never_silent(above: list[str], note: str, code: str) -> None:
+    rows: list[list[object]] = [[text] for text in above]
+    rows += [["Mark", "Qty", "Size (mm)", "Notes"], ["P1", 2.0, "10x300x200", note], ["P2", 2.0, "10x300x200", None]]
+    book = Book(Path("list.xlsx"), "0" * 64, "xlsx", [SheetCells("Parts", rows)])  # type: ignore[arg-type]
+    _, problems = read_cut_list(book)
+    assert [(p.code, p.place.cell) for p in problems] == ([(code, f"D{len(above) + 2}")] if code else [])
+
+
+def test_a_row_whose_steel_stands_in_its_own_cell_is_settled() -> None:
+    rows: list[list[object]] = [["Mark", "Qty", "Size (mm)", "Notes", "Steel"]]
+    rows += [["P1", 2.0, "10x300x200", "our steel", "ours"]]
+    book = Book(Path("list.xlsx"), "0" * 64, "xlsx", [SheetCells("Parts", rows)])  # type: ignore[arg-type]
+    assert read_cut_list(book)[1] == []
