@@ -9,7 +9,7 @@ from estimator.read.cells import CellValue
 from estimator.read.lengths import Length
 from estimator.read.list_columns import ColumnReader, shown
 from estimator.read.list_lengths import in_mm
-from estimator.read.list_units import BareUnit
+from estimator.read.list_units import BareUnit, said_in
 from estimator.read.pieces import Pieces
 from estimator.read.size import Size
 from estimator.words import Shape
@@ -32,20 +32,20 @@ def fits_row(
     if size.thickness is not None and not np.isnan(own) and name != "thickness_mm":
         given = in_mm(size.thickness, bare)
         if abs(given - own) > 0.02 * own and not _one_of_three(pieces, line, size, bare):
-            first, second = f"a thickness of {own:.6g} mm", f"the size {shown(value)!r}"
+            first, second = f"a thickness of {said_in(bare, own)}", f"the size {shown(value)!r}"
             reader.say(said.SIZES_DISAGREE, line, name, value, first=first, second=second)
             return False
     length, width = pieces.length_mm[line], pieces.width_mm[line]
     if name == "length" and size.shape == Shape.DISC and size.a is not None and not np.isnan(width):
         outside = in_mm(size.a, bare)
         if abs(width - outside) > 0.01 * outside:
-            first, second = f"the diameter {shown(value)!r}", f"a width of {width:.6g} mm"
+            first, second = f"the diameter {shown(value)!r}", f"a width of {said_in(bare, width)}"
             reader.say(said.SIZES_DISAGREE, line, name, value, first=first, second=second)
             return False
     if size.shape == Shape.RECTANGLE and size.a is not None and size.b is not None and not np.isnan(length):
         sides = [in_mm(d, bare) for d in (size.a, size.b)]
         if not any(abs(side - length) <= 0.01 * length for side in sides):
-            first, second = f"a length of {length:.6g} mm", f"the size {shown(value)!r}"
+            first, second = f"a length of {said_in(bare, length)}", f"the size {shown(value)!r}"
             reader.say(said.SIZES_DISAGREE, line, name, value, first=first, second=second)
             return False
         if np.isnan(pieces.width_mm[line]) and abs(sides[0] - length) > 0.01 * length:

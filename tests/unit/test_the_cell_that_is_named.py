@@ -134,3 +134,10 @@ def test_a_thickness_that_is_not_one_is_asked_at_its_own_cell(thick: str | None,
     errors = [p for p in read_cut_list(book, shop_defaults=ListDefaults(unit="in"))[1] if p.level is Level.ERROR]
     assert [(p.code, p.place.cell) for p in errors] == [("E204", "D2")]
     assert reason in errors[0].fact
+
+
+def test_a_size_against_the_thickness_of_an_inch_list_is_said_in_inches() -> None:
+    rows: list[list[Any]] = [["Mark", "Qty", "Thick (in)", "Size (in)"], ["P1", 2.0, 0.5, "3/8 x 12 x 10"]]
+    book = Book(Path("list.xlsx"), "0" * 64, "xlsx", [SheetCells("Parts", rows)])
+    (problem,) = read_cut_list(book, shop_defaults=ListDefaults(unit="in"))[1]
+    assert problem.fact == "a thickness of 0.5 in and the size '3/8 x 12 x 10' do not agree"
