@@ -9,13 +9,12 @@ from pathlib import Path
 import numpy as np
 
 from estimator import __version__
-from estimator.check.register import QuoteRow, Register
+from estimator.check.register import QuoteRow, Register, next_revision
 from estimator.check.shop_book import ShopBook
 from estimator.pricing.job import Estimate
 from estimator.pricing.job_record import JobRecord
 from estimator.pricing.money import format_minor
 from estimator.pricing.quote_changes import RevisionChanges, revision_changes
-from estimator.pricing.quote_gaps import quote_gaps
 from estimator.pricing.quote_issue import QuoteIssue, issue_quote, numbered, quote_print, quoted_lines, row_of
 from estimator.pricing.typed_figures import TypedFigures, priced_as_typed
 from estimator.problems import Place, Problem, WorkbookProblemsError, raise_on_errors
@@ -24,10 +23,12 @@ from estimator.read.cells import Book
 from estimator.read.load import load_book
 from estimator.sheets.register import OPEN, REPLACED
 from estimator.tasks_register import file_stem, find_register, relative_name
+from estimator.tasks_replace import same_estimate, same_page
 from estimator.write.book import Paper
 from estimator.write.estimate.record_sheet import read_job_record
 from estimator.write.estimate.shown_figures import shown_problems
 from estimator.write.estimate.typed_cells import find_lines, typed_figures
+from estimator.write.quote.gaps import quote_gaps
 from estimator.write.quote.page import QuotePage, changes_shown, quote_page
 from estimator.write.quote.pdf import quote_pdf
 from estimator.write.quote.workbook import quote_workbook
@@ -75,6 +76,10 @@ class QuoteOrder:
     revision: str = ""
     customer: str = ""
     """Empty for the list's."""
+    on: dt.date | None = None
+    """Day of the quote; None for the estimate's own."""
+    today: dt.date | None = None
+    """The day itself; None leaves unsaid whether the quote is still valid."""
     register: Path | None = None
     out: Path | None = None
     pdf: bool = False
@@ -197,16 +202,18 @@ def send_quote(path: Path, order: QuoteOrder) -> SentQuote:
         issue = issue_quote(change.register, estimate, fingerprint, number=order.number, revision=order.revision)
         estimate = numbered(estimate, issue)
         changes = _changes(change.register, issue, estimate)
-        on = estimate.date or (issue.sent_before.date if issue.sent_before else dt.date.today())
+        on = estimate.date or (issue.sent_before.date if issue.sent_before else order.today or dt.date.today())
         page = quote_page(estimate, on)
         if changes is not None:
             page = replace(page, changes=changes_shown(changes, lump_sum=page.lump_sum))
         files = _files(path, order, page, issue)
-        writes = [(file, content, what) for file, content, what in files.writes if not holds(file, content)]
+        writes = [one for one in files.writes if not _is_there(*one[:2], path, files)]
+        if issue.sent_before is not None and not order.force:
+            _refuse_changed([file for file, _, _ in writes if file.is_file()], issue.sent_before, change.register)
         check_targets([file for file, _, _ in writes], inputs=[path, register_path], force=order.force)
         row = issue.sent_before or _new_row(change, estimate, issue, fingerprint, files, on)
         problems = [
-            *quote_gaps(estimate, on),
+            *quote_gaps(estimate, on, order.today),
             *reopened.problems,
             *change.problems,
             *change.write(paper=Paper(page.paper)),
@@ -223,6 +230,8 @@ def _as_asked(estimate: Estimate, order: QuoteOrder) -> Estimate:
     if order.customer:
         title = replace(estimate.cuts.title, customer=order.customer)
         estimate = replace(estimate, cuts=replace(estimate.cuts, title=title))
+    if order.on is not None:
+        estimate = replace(estimate, date=order.on)
     if order.words is not None:
         own = {name: getattr(order.words.shop, name) for name in _WORDS}
         shop = estimate.shop.model_copy(update={"shop": estimate.shop.shop.model_copy(update=own)})
@@ -262,6 +271,20 @@ def _files(path: Path, order: QuoteOrder, page: QuotePage, issue: QuoteIssue) ->
     if kept.resolve() != path.resolve():
         writes.append((kept, path.read_bytes(), "the estimate as it was quoted, for your own eyes"))
     return _Files(book, kept, writes)
+
+
+def _is_there(file: Path, content: Content, estimate: Path, files: _Files) -> bool:
+    """Say whether a file holds what would be written, though another program saved it or the estimate since."""
+    if holds(file, content) or not file.is_file():
+        return file.is_file()
+    return same_estimate(file, estimate) if file == files.kept else same_page(file, content)
+
+
+def _refuse_changed(files: list[Path], sent: QuoteRow, register: Register) -> None:
+    """Refuse to write over files of a quote that was sent and is the same."""
+    free = next_revision(register.revisions(sent.number)[-1].revision)
+    said = [say.QUOTE_FILE_DIFFERS.at(Place(str(file)), key=sent.key, free=free) for file in files]
+    raise_on_errors(said)
 
 
 def _new_row(

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import numpy as np
 
 from estimator.problems import Place, WorkbookProblemsError
 from estimator.problems.writing import TYPED_IN_ESTIMATE
-from estimator.read.cells import Book, column_letters
+from estimator.read.cells import Book, CellValue, column_letters
 from estimator.read.load import load_book
 from estimator.read.own_cells import is_blank, shown
 from estimator.tasks import find_register
 from estimator.write.estimate.look_of_numbers import SHEETS
+from estimator.write.save import Content, save
 
-__all__ = ["may_replace_estimate", "typed_into"]
+__all__ = ["may_replace_estimate", "same_estimate", "same_page", "typed_into"]
 
 _MOST_NAMED = 6
 
@@ -63,6 +66,44 @@ def may_replace_estimate(estimate: Path, cut_list: Path) -> bool:
     return True
 
 
+def same_estimate(one: Path, other: Path) -> bool:
+    """Say whether two files are one estimate with the same typed in it, whatever program saved either last."""
+    try:
+        books = [load_book(path) for path in (one, other)]
+        records, typed = [_sealed(book) for book in books], [_told(book) for book in books]
+    except WorkbookProblemsError:
+        return False
+    return records[0] == records[1] and typed[0] == typed[1]
+
+
+def same_page(page: Path, content: Content) -> bool:
+    """Say whether a workbook that is there shows what would be written, though another program saved it since."""
+    if page.suffix.lower() != ".xlsx" or not page.is_file():
+        return False
+    with TemporaryDirectory() as folder:
+        anew = Path(folder) / page.name
+        save(anew, content)
+        try:
+            return _cells(load_book(anew)) == _cells(load_book(page))
+        except WorkbookProblemsError:
+            return False
+
+
+def _cells(book: Book) -> list[tuple[str, list[list[str]]]]:
+    """Return what the cells of each sheet show, blank rows and cells left out."""
+    return [(sheet.name, [shown_row for row in sheet.rows if (shown_row := _filled(row))]) for sheet in book.sheets]
+
+
+def _filled(row: Sequence[CellValue]) -> list[str]:
+    return [shown(value) for value in row if not is_blank(value)]
+
+
+def _sealed(book: Book) -> list[str]:
+    """Return the record of an estimate as it is packed."""
+    record = next((sheet for sheet in book.sheets if sheet.name == SHEETS.record), None)
+    return [] if record is None else [shown(row[0]) for row in record.rows if row]
+
+
 def typed_into(book: Book) -> list[str]:
     """Return what an owner typed into an estimate, each with its cell; none where it is as it was written.
 
@@ -75,6 +116,11 @@ def typed_into(book: Book) -> list[str]:
     -------
     list of str
     """
+    return [f"{place}: {words}" if words else str(place) for place, words in _told(book).items()]
+
+
+def _told(book: Book) -> dict[Place, str]:
+    """Return what was typed, by its place; the file has no name in it, so that copies can be compared."""
     from estimator.write.estimate.as_written import filled_since
     from estimator.write.estimate.kept_figures import changed_rates, kept_lines
     from estimator.write.estimate.record_sheet import read_shape
@@ -96,7 +142,7 @@ def typed_into(book: Book) -> list[str]:
         )
     for place, words in _typed_over(book) if saved else ():
         told.setdefault(place, words)
-    return [f"{place}: {words}" if words else str(place) for place, words in told.items()]
+    return {replace(place, file="") if place.sheet else place: words for place, words in told.items()}
 
 
 def _typed_over(book: Book) -> Iterator[tuple[Place, str]]:

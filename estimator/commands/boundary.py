@@ -34,6 +34,7 @@ __all__ = [
     "say",
     "say_wrote",
     "tell",
+    "today",
 ]
 
 P = ParamSpec("P")
@@ -131,6 +132,11 @@ def parse_date(text: str) -> dt.date | None:
     except ValueError:
         said = "is not a date"
     raise WorkbookProblemsError([NOT_A_DATE.at(Place(), found=text, said=said)])
+
+
+def today() -> dt.date:
+    """Return the day on which a command runs; no step below the commands looks at the clock."""
+    return dt.date.today()
 
 
 def parse_fuel(text: str) -> str:

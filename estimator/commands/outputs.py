@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 import contextlib
-import datetime as dt
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 import typer
 
-from estimator.commands.boundary import Exit, print_json, print_problems, say
+from estimator.commands.boundary import Exit, print_json, print_problems, say, today
 from estimator.pricing.doubt import EstimateRanges
 from estimator.pricing.job import Estimate
-from estimator.pricing.quote_gaps import quote_gaps
 from estimator.problems import Level, WorkbookProblemsError
 from estimator.tasks import ListReading
 from estimator.tasks_replace import may_replace_estimate
 from estimator.write.estimate.workbook import estimate_workbook
+from estimator.write.quote.gaps import quote_gaps
 from estimator.write.save import save
 from estimator.write.target import check_lines, check_targets
 
@@ -60,9 +59,9 @@ def write_outputs(
     if wanted.quote or wanted.pdf:
         from estimator.write.quote.page import quote_page
 
-        today = dt.date.today()
-        page = quote_page(done, today)
-        done.problems += quote_gaps(done, today)
+        now = today()
+        page = quote_page(done, now)
+        done.problems += quote_gaps(done, now, now)
     filled = filled_list(done, cut_list, read_as=wanted.fill_read_as, force=wanted.force) if wanted.fill else b""
     book = estimate_workbook(
         done, values_only=wanted.values, price_range=ranges.price, hours_range=ranges.paid_time_min

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, print_json, tell
+from estimator.commands.boundary import at_the_boundary, parse_date, print_json, tell, today
 
 __all__ = ["quote"]
 
@@ -26,6 +26,9 @@ def quote(
     ] = "",
     customer: Annotated[
         str, typer.Option("--customer", metavar="NAME", help="Who it is for, where the list does not say.")
+    ] = "",
+    date: Annotated[
+        str, typer.Option("--date", metavar="YYYY-MM-DD", help="Day of the quote; else that of the estimate.")
     ] = "",
     shop: Annotated[
         Path | None,
@@ -55,6 +58,8 @@ def quote(
         number=number,
         revision=revision,
         customer=customer,
+        on=parse_date(date),
+        today=today(),
         register=register,
         out=out,
         pdf=pdf,

@@ -26,6 +26,7 @@ __all__ = [
     "OLD_ENGINE",
     "OWN_FIGURE_LOST",
     "OWN_MINUTES_OF_OTHER_QUANTITY",
+    "QUOTE_FILE_DIFFERS",
     "QUOTE_TWICE",
     "RATE_LEFT_BEHIND",
     "RECORD_CHANGED",
@@ -38,6 +39,7 @@ __all__ = [
     "SHEET_SAYS_OTHERWISE",
     "TIP_PRICES_DIFFER",
     "TYPED_NOT_PRICED",
+    "VALIDITY_PAST",
     "WON_ON_OTHER_FUEL",
     "WON_WITHOUT_DAY",
 ]
@@ -308,7 +310,7 @@ DATED_AS_WRITTEN = ProblemCode(
     Level.NOTE,
     "the job has no date, so the quote is dated {date}, the day it was written",
     why="it is valid for so many days from its date; the prices were worked without one",
-    do="to date it otherwise, run 'estimate' again with --date",
+    do="to date it otherwise, run again with --date",
     concern=Concern.FORM,
 )
 SETUP_STANDS = ProblemCode(
@@ -316,7 +318,7 @@ SETUP_STANDS = ProblemCode(
     Level.NOTE,
     "set-up and work for the whole job stand on the page as a line of {amount}, beside lines of {lines}",
     why="a customer may ask what it is; spread, it is in the prices of the lines and seen by you alone",
-    do="to spread it, type yes at 'Spread set-up over the lines' in the shop book and run 'estimate' again",
+    do="to spread it, type yes in {cell} of {book}, beside '{heading}', and run 'estimate' again",
     concern=Concern.FORM,
 )
 NO_SHOP_NAME = ProblemCode(
@@ -325,6 +327,25 @@ NO_SHOP_NAME = ProblemCode(
     "the quote does not say who it is from",
     needs="your shop's name",
     why="the customer's page begins with it",
-    do="type it beside '{heading}' on the sheet '{sheet}' of the shop book, and run again with --shop and that book",
+    do="type it in {cell} of {book}, beside '{heading}', and run 'quote' again with --force --shop and the path of "
+    "that book",
     concern=Concern.FORM,
+)
+QUOTE_FILE_DIFFERS = ProblemCode(
+    "E949",
+    Level.ERROR,
+    "the file of {key} is there already, and differs from what would be written now",
+    needs="the file as it was written when it was quoted",
+    why="the prices are those of {key}; what a customer may have in hand is not replaced unasked",
+    do="to send it anew under the same number, run again with --revision {free}; to replace a page that never went "
+    "out, with --force",
+)
+VALIDITY_PAST = ProblemCode(
+    "W950",
+    Level.WARNING,
+    "the quote is dated {date} and valid until {until}, which is past",
+    needs="a validity that reaches beyond today, {today}",
+    why="it takes the date of the list, and so its prices; a customer cannot accept it any more",
+    do="to date it today, run again with --date {today}; for the prices of that day too, run 'estimate' with it first",
+    concern=Concern.TAKEN,
 )

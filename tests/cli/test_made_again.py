@@ -18,7 +18,7 @@ from estimator.read.load import load_book
 from estimator.tasks_replace import typed_into
 from estimator.write.save import save
 from estimator.write.shop_book import shop_book_workbook
-from tests.samples.estimates import heading_cell, own_shop, rate_cell
+from tests.samples.estimates import heading_cell, own_shop, rate_cell, typed_in
 
 RUNNER = CliRunner()
 HEAD = "Customer,Example Works\nDate,2026-11-02\n\nMark,Qty,Thickness mm,Shape,Size A,Size B,Steel\n"
@@ -196,7 +196,11 @@ def test_a_sent_quote_that_was_changed_by_hand_is_not_replaced(folder: Path) -> 
     assert run("quote", "list_estimate.xlsx").exit_code == 0
     page = next(path for path in folder.glob("Q-*.xlsx") if "estimate" not in path.name)
     saved_again(page)
-    assert "error E801" in run("quote", "list_estimate.xlsx").stderr
+    assert "note N917" in run("quote", "list_estimate.xlsx").stderr
+    typed_in(page, page, {("Quotation", "A1"): "another name"})
+    changed = page.read_bytes()
+    assert "error E949" in run("quote", "list_estimate.xlsx").stderr
+    assert page.read_bytes() == changed
 
 
 @pytest.mark.parametrize(

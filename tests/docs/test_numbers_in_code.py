@@ -77,7 +77,7 @@ STAYS: dict[str, dict[float, str]] = {
         3: LAYOUT, **dict.fromkeys((0.18, 0.14, 0.09, 0.27, 0.33, 0.54, 0.72, 0.36, 0.21), STATISTICS),
     },
     "pricing/quote_changes.py": {0.05: SAME},
-    "pricing/quote_gaps.py": {0.1: "from what share of the lines set-up is told of; it moves nothing"},
+    "write/quote/gaps.py": {0.1: "from what share of the lines set-up is told of; it moves nothing"},
     "pricing/quote_history.py": {0.05: SAME},
     "pricing/quote_issue.py": {8: LAYOUT, 3: LAYOUT},
     "pricing/rack/card.py": {6: SAME},

@@ -20,7 +20,6 @@ import pytest
 from estimator.check.cut_list import TitleBlock
 from estimator.check.register import QuoteRow
 from estimator.pricing.job import JobOrder
-from estimator.pricing.quote_gaps import quote_gaps
 from estimator.problems import Place, Problem, WorkbookProblemsError, all_codes
 from estimator.tasks import ReadOptions
 from estimator.tasks_again import OldEstimate, own_figures_for, with_last_prices
@@ -31,6 +30,7 @@ from estimator.tasks_week import rack_of_won
 from estimator.tasks_won import open_won
 from estimator.write.estimate import record_sheet
 from estimator.write.estimate.kept_figures import ChangedRate, KeptLine
+from estimator.write.quote.gaps import quote_gaps
 from estimator.write.register import changing_register
 from tests.samples.estimates import heading_cell, own_shop, rate_cell, setting_cell, typed_in, written
 from tests.samples.jobs import estimated, plates
@@ -132,6 +132,11 @@ def every_problem(folder: Path, book: Path, monkeypatch: pytest.MonkeyPatch) -> 
     cases["incomplete"] = said(lambda: send_quote(partly, order))
     unsaid = estimated(replace(plates(1), quantity=np.ones(1)), own_shop(shop_name=""), date=None)
     cases["left unsaid"] = quote_gaps(unsaid, dt.date(2026, 11, 2))
+    dated = estimated(replace(plates(3), title=TitleBlock(customer="Example Works", job="Plates")), own_shop())
+    cases["validity past"] = quote_gaps(dated, dt.date(2027, 6, 1), dt.date(2027, 6, 1))
+    typed_in(folder / "out.xlsx", folder / "out.xlsx", {("Quotation", "A1"): "by hand"})
+    differs = said(lambda: send_quote(book, replace(mine, force=False)))
+    cases["file differs"] = [replace(problem, place=Place("Q-0001_A.xlsx")) for problem in differs]
     cases |= of_won_quotes(mine.register or book, book)
     return cases | of_own_figures(book) | of_the_week(folder) | of_past_jobs(folder)
 

@@ -20,9 +20,9 @@ from estimator.check.cut_list import TitleBlock
 from estimator.check.shop_book import ShopBook
 from estimator.pricing.build_up import COST_PARTS
 from estimator.pricing.job import Estimate
-from estimator.pricing.quote_gaps import quote_gaps
 from estimator.problems import WorkbookProblemsError
 from estimator.write.quote import pdf as pdf_module
+from estimator.write.quote.gaps import quote_gaps
 from estimator.write.quote.page import QuotePage, quote_page
 from estimator.write.quote.pdf import quote_pdf
 from estimator.write.quote.workbook import quote_workbook
@@ -288,5 +288,6 @@ def test_a_shop_without_a_tax_says_so_and_the_sums_still_add_up() -> None:
 def test_a_quote_without_the_shops_name_is_told_where_to_type_it() -> None:
     said = quote_gaps(estimated(plates(3), our_shop(shop_name="")), dt.date(2026, 11, 2))
     (gap,) = [problem for problem in said if problem.code == "W948"]
-    assert "'Shop name' on the sheet 'Shop'" in gap.do
+    assert "type it in 'Shop'!B" in gap.do
+    assert "beside 'Shop name'" in gap.do
     assert "W948" not in {p.code for p in quote_gaps(estimated(plates(3), our_shop()), dt.date(2026, 11, 2))}

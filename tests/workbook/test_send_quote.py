@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import io
 import re
 import zipfile
@@ -17,7 +18,7 @@ from estimator.pricing.job import Estimate
 from estimator.problems import WorkbookProblemsError
 from estimator.tasks_quote import QuoteOrder, SentQuote, send_quote
 from estimator.tasks_register import decide, kept_file, open_register
-from tests.samples.estimates import heading_cell, own_shop, rate_cell, setting_cell, typed_in, written
+from tests.samples.estimates import heading_cell, own_shop, rate_cell, saved_again, setting_cell, typed_in, written
 from tests.samples.jobs import a_bit_of_everything, estimated, plates
 from tests.workbook.test_quote import secrets, told
 
@@ -212,3 +213,45 @@ def test_no_part_of_a_revised_quote_holds_a_cost_a_rate_a_time_or_an_amount_of_g
     assert "hungry" not in everything
     assert "Record" not in everything
     assert "61.25" in everything
+
+
+def test_the_same_quote_saved_again_by_a_spreadsheet_program_is_the_same_quote(tmp_path: Path, book: Path) -> None:
+    first = quoted(book)
+    for path in (book, tmp_path / "Q-0001_A.xlsx"):
+        saved_again(path)
+    kept = {path: path.read_bytes() for path, _ in first.files}
+    again = quoted(book)
+    assert (again.row.revision, again.files) == ("A", [])
+    assert "N917" in [problem.code for problem in again.problems]
+    assert all(path.read_bytes() == data for path, data in kept.items())
+
+
+def test_a_page_or_kept_estimate_that_differs_stays_and_the_revision_to_type_is_named(
+    tmp_path: Path, book: Path
+) -> None:
+    quoted(book)
+    page, kept = tmp_path / "Q-0001_A.xlsx", tmp_path / "Q-0001_A_estimate.xlsx"
+    for path, place in ((page, ("Quotation", "A1")), (kept, heading_cell(kept, "Why", 0))):
+        before = path.read_bytes()
+        typed_in(path, path, {place: "by hand"})
+        with pytest.raises(WorkbookProblemsError) as caught:
+            quoted(book)
+        (problem,) = caught.value.problems
+        assert (problem.code, problem.place.file) == ("E949", str(path))
+        assert "--revision B" in problem.do
+        path.write_bytes(before)
+    typed_in(page, page, {("Quotation", "A1"): "by hand"})
+    assert quoted(book, revision="B").row.revision == "B"
+
+
+def test_a_quote_that_is_past_says_so_and_a_day_renews_it(tmp_path: Path, book: Path) -> None:
+    late = dt.date(2027, 6, 1)
+    old = quoted(book, today=late)
+    (said,) = [problem for problem in old.problems if problem.code == "W950"]
+    assert "dated 2026-11-02 and valid until 2026-12-02" in said.fact
+    assert "--date 2027-06-01" in said.do
+    renewed = quoted(book, today=late, on=late)
+    assert "W950" not in {problem.code for problem in renewed.problems}
+    assert (renewed.row.revision, renewed.row.date, renewed.page.valid_until) == ("B", late, dt.date(2027, 7, 1))
+    assert renewed.estimate.totals == old.estimate.totals
+    assert "W950" not in {problem.code for problem in quoted(book, today=dt.date(2026, 12, 2)).problems}
