@@ -125,7 +125,7 @@ def rack(
 def read_list(cut_list: Path, reading: ReadOptions, shop: ShopBook) -> ListReading:
     """Read a cut list; its problems are carried, not raised, and the lines they stop are left out."""
     book = load_book(cut_list, encoding=reading.encoding or None)
-    timed = {work.name: work.per for work in with_built_in(list(shop.other_work))}
+    timed = {work.name: work.time_in_words for work in with_built_in(list(shop.other_work))}
     defaults = ListDefaults(unit=shop.shop.units, other_work=timed, currency=shop.shop.currency)
     cuts, problems = read_cut_list(
         book, sheet=reading.sheet or None, columns=reading.columns or None, shop_defaults=defaults

@@ -266,7 +266,9 @@ def _works() -> list[str]:
         words = ", ".join(words_of(row["words"])).replace("*", "\\*") + (f" ({in_notes})" if in_notes else "")
         alone = ", ".join(words_of(row["alone"])).replace("*", "\\*")
         words = "; ".join(filter(None, (words, f"in a row without a size: {alone}" if alone else "")))
-        rows.append((row["work"], row["do"].replace("{angle}", "the angle"), words))
+        rows.append(
+            (row["work"], row["do"].replace("{angle}", "the angle").replace("{minutes}", "Minutes each"), words)
+        )
     return [_table(("work", "what to type", "words"), rows)]
 
 

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from estimator.words import BLANK
+from estimator.words import BLANK, Work
 
 __all__ = ["NOT_COLUMNS", "CutList", "ReadAs", "RowCounts", "TitleBlock"]
 
@@ -141,6 +141,26 @@ class CutList:
 
     def __len__(self) -> int:
         return len(self.mark)
+
+    @property
+    def is_piece(self) -> Flags:
+        """Which lines make pieces, so that none is counted twice.
+
+        A line that is cut out does. A row of bending, of other work, of holes or of a bevel alone works on the pieces
+        of its mark, where a line of that mark is cut out; a row of work without a mark, as a trip, makes none, nor does
+        a bought part left in the list at no price.
+        """
+        sized = (self.shape != BLANK) | ~np.isnan(self.cut_length_mm) | ~np.isnan(self.total_cut_length_mm)
+        made = np.isin(self.work, (Work.CUT, BLANK)) & sized
+        cut_out = {self.mark[line] for line in np.flatnonzero(made).tolist()} | {""}
+        alone = np.array([mark not in cut_out for mark in self.mark], dtype=np.bool_)
+        at_no_price = (self.work == Work.OTHER) & (self.minutes_each == 0)
+        return np.asarray(made | (alone & ~at_no_price), dtype=np.bool_)
+
+    @property
+    def pieces(self) -> float:
+        """How many pieces of steel the list makes."""
+        return float(self.quantity[self.is_piece].sum())
 
     def take(self, lines: Sequence[int] | NDArray[np.int64]) -> CutList:
         """Return the list with only these lines, in this order; ``read_as`` follows them."""

@@ -65,6 +65,11 @@ class OtherWork(BaseModel):
         return next(code for code in MoreBy if code.word == self.more_by)
 
     @property
+    def time_in_words(self) -> str:
+        """Return the likely minutes of one unit, without what grows with its size."""
+        return f"{self.minutes:g} min a {self.per}"
+
+    @property
     def spread(self) -> tuple[float, float]:
         """Low and high minutes over the likely ones; 1 and 1 where the shop gives no range."""
         if not self.minutes:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
@@ -103,12 +104,18 @@ def _alike(problems: Iterable[Problem], *, by_code: bool = False) -> list[list[P
     """Put together what one block can say: an error's same words at several places, else one code and its advice."""
     groups: dict[tuple[str, ...], list[Problem]] = {}
     for problem in problems:
-        advice = problem.do.replace(problem.place.cell or "?", "")
+        advice = _without_row(problem)
         same: tuple[str, ...] = () if by_code else (advice,)
         if problem.level is Level.ERROR:
             same = (problem.fact, problem.found, problem.needs) if problem.found else (advice, problem.needs)
         groups.setdefault((problem.level, problem.code, *same), []).append(problem)
     return sorted(groups.values(), key=lambda alike: _weight(alike[0]))
+
+
+def _without_row(problem: Problem) -> str:
+    """Return the advice without the cells and the number of the problem's own row."""
+    row = problem.place.row
+    return re.sub(rf"\b(?:[A-Z]{{1,3}}|row ){row}\b", "", problem.do) if row else problem.do
 
 
 def _weight(problem: Problem) -> tuple[bool, int, int]:

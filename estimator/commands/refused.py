@@ -9,10 +9,26 @@ from typing import Any
 from estimator.commands.as_typed import command_line
 from estimator.commands.group import TYPED
 from estimator.problems import Level, Problem, WorkbookProblemsError
+from estimator.problems import lines as of_lines
+from estimator.problems import list_words as of_words
+from estimator.problems.table import COLUMN_ASKS_FOR_WORK, COLUMN_MAY_MATTER, COLUMNS_NOT_READ
 from estimator.problems.writing import FILE_EXISTS, TYPED_IN_ESTIMATE
 from estimator.write.target import newest_name
 
 __all__ = ["after_refusal", "shown_of_refusal"]
+
+_ASK_FOR_A_COLUMN = frozenset(
+    code.code
+    for code in (
+        *(of_lines.NO_LENGTH, of_lines.NO_THICKNESS, of_lines.NO_MINUTES, of_lines.NO_HEATING_TIP),
+        *(of_lines.UNKNOWN_OTHER_WORK, of_words.ROW_MAY_BE_WORK, of_words.SHAPE_HAS_NO_MODEL),
+    )
+)
+"""Errors that a column with an unknown heading may answer."""
+_UNREAD = frozenset(code.code for code in (COLUMNS_NOT_READ, COLUMN_MAY_MATTER, COLUMN_ASKS_FOR_WORK))
+
+_ROW_OF_WORK, _OPEN_WORK = of_words.ROW_MAY_BE_WORK.code, of_words.WORK_NOT_PRICED.code
+"""A row of work is mended in the column that work asked for in other rows takes too: both are said at once."""
 
 
 def shown_of_refusal(problems: Sequence[Problem], options: Mapping[str, Any]) -> tuple[list[Problem], str]:
@@ -28,7 +44,9 @@ def shown_of_refusal(problems: Sequence[Problem], options: Mapping[str, Any]) ->
     Returns
     -------
     tuple of list of Problem, str
-        The errors; all of them where ``--all`` was typed or there is no error, and no line then.
+        The errors, and of their sheets what one mend settles with them: columns that are not read where an error asks
+        for what may stand there, and work that no cell prices where a row of work is asked about. All of them where
+        ``--all`` was typed or there is no error, and no line then.
 
     Notes
     -----
@@ -37,12 +55,18 @@ def shown_of_refusal(problems: Sequence[Problem], options: Mapping[str, Any]) ->
     errors = [p for p in problems if p.level is Level.ERROR]
     if options.get("show_all") or not errors or len(errors) == len(problems):
         return list(problems), ""
-    counts = [(sum(p.level is level for p in problems), str(level)) for level in (Level.WARNING, Level.NOTE)]
+    asked = {p.place.sheet for p in errors if p.code in _ASK_FOR_A_COLUMN}
+    answering = _UNREAD | ({_OPEN_WORK} if any(p.code == _ROW_OF_WORK for p in errors) else set())
+    told = [p for p in problems if p.level is Level.ERROR or (p.code in answering and p.place.sheet in asked)]
+    left = [p for p in problems if p not in told]
+    if not left:
+        return told, ""
+    counts = [(sum(p.level is level for p in left), str(level)) for level in (Level.WARNING, Level.NOTE)]
     said = " and ".join(f"{count} {what}{'s' * (count > 1)}" for count, what in counts if count)
-    one = len(problems) - len(errors) == 1
+    one = len(left) == 1
     come = "it comes" if one else "they come"
     mended = "the error is" if len(errors) == 1 else "the errors are"
-    return errors, f"{said} too: {come} when {mended} mended{', or with --all' if 'show_all' in options else ''}."
+    return told, f"{said} too: {come} when {mended} mended{', or with --all' if 'show_all' in options else ''}."
 
 
 def after_refusal(error: WorkbookProblemsError, options: Mapping[str, Any]) -> str:

@@ -254,19 +254,20 @@ def _other_work_step(e: Estimate, i: int) -> list[Step]:
     minutes = e.job.lines.other_work_min[i]
     if not minutes > 0:
         return []
-    what = e.cuts.other_work[i] or Work(max(int(e.cuts.work[i]), 0)).word
+    what = e.cuts.other_work[i] or "work by hand"
     typed = float(e.cuts.minutes_each[i])
+    given = what if np.isnan(typed) else f"{what}: {plain(e.cuts.quantity[i])} x {plain(typed)} min, as typed"
     source = "shop book, Other work" if np.isnan(typed) else "typed in the list under Minutes each"
     if e.job.lines.other_work_rested[i]:
         source += "; rest is added below"
-    return [Step("other work", "quantity x minutes", what, f"{minutes:.2f} min", source)]
+    return [Step("other work", "quantity x minutes", given, f"{minutes:.2f} min", source)]
 
 
 def _paid_step(e: Estimate, i: int) -> Step:
     lit = f"flame {e.job.lines.flame_time_min[i]:.2f} min, rest {e.work.rest_allowance:.0%}"
     return Step(
         "man-minutes",
-        "(flame + settings + layout + handling + norm + cleaning + grinding) x (1 + rest) + drilling + waits",
+        "(flame + settings + layout + handling + norm + cleaning + grinding) x (1 + rest) + drilling + waits + other",
         lit if np.isnan(e.my_minutes[i]) else "typed by the owner",
         f"{e.paid_time_min[i]:.2f} min",
         rate_status("rest_allowance"),

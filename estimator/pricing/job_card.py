@@ -36,6 +36,8 @@ class CardLine:
     drawing: str
     description: str
     quantity: int
+    is_piece: bool
+    """Whether it makes pieces, and does not work on those of another line."""
     thickness_mm: float
     """Of the plate; NaN where the list gives none."""
     shape: str
@@ -99,7 +101,7 @@ class JobCard:
     @property
     def pieces(self) -> int:
         """Pieces of the whole job."""
-        return sum(line.quantity for group in self.groups for line in group.lines)
+        return sum(line.quantity for group in self.groups for line in group.lines if line.is_piece)
 
 
 def job_card(
@@ -211,6 +213,7 @@ def _line(estimate: Estimate, line: int, kerf_mm: float, flags: Sequence[str]) -
         drawing=cuts.drawing[line],
         description=cuts.description[line],
         quantity=int(cuts.quantity[line]),
+        is_piece=bool(cuts.is_piece[line]),
         thickness_mm=float(cuts.thickness_mm[line]),
         shape=_word(Shape, cuts.shape[line]),
         size_a_mm=float(cuts.size_a_mm[line]),
@@ -234,6 +237,8 @@ def _work_notes(estimate: Estimate, line: int) -> list[str]:
     work = _word(Work, cuts.work[line])
     if work not in ("", "cut"):
         notes.append(cuts.other_work[line] or work)
+    if np.nan_to_num(cuts.minutes_each[line]) > 0:
+        notes.append(f"{cuts.minutes_each[line]:g} min of work each")
     if cuts.method[line] not in (BLANK, Method.FREE_HAND):
         notes.append(_word(Method, cuts.method[line]))
     if cuts.made_from[line] > 0:

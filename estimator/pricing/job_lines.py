@@ -192,9 +192,11 @@ def _line_problems(
     steel = (cuts.steel == BLANK) & np.isin(cuts.work, (Work.CUT, BLANK))
     how = _how_to_say_steel(cuts)
     asked = [say.STEEL_ASKED.at(line_place(cuts, int(i), "steel"), how=how) for i in np.flatnonzero(steel)]
-    # A line without a thickness has no setting either; one problem is enough.
-    quiet = [p for p in setting.problems if row_of(p.place) not in {row_of(q.place) for q in shape.problems}]
-    problems = [*shape.problems, *quiet, *other, *asked]
+    # A line without a thickness has no setting either, one without a heating tip needs no minutes of it: one is enough.
+    no_heating = {row_of(p.place) for p in setting.problems if p.code == say.NO_HEATING_TIP.code}
+    shaped = [p for p in shape.problems if row_of(p.place) not in no_heating]
+    quiet = [p for p in setting.problems if row_of(p.place) not in {row_of(q.place) for q in shaped}]
+    problems = [*shaped, *quiet, *other, *asked]
     if work.oxygen_purity_percent < work.oxygen_purity_least_percent:
         found, least = (f"{v:g} %" for v in (work.oxygen_purity_percent, work.oxygen_purity_least_percent))
         problems.append(say.PURITY_TOO_LOW.at(Place(shop.file), found=found, least=least))
@@ -216,7 +218,7 @@ def _unknown_other_work(cuts: CutList, found: OtherLines) -> tuple[list[Problem]
         say.UNKNOWN_OTHER_WORK.at(
             line_place(cuts, int(i), "other_work"),
             found=cuts.other_work[i],
-            nearest=next(iter(get_close_matches(cuts.other_work[i], found.known, n=1, cutoff=0.3)), "not clear"),
+            nearest=next(iter(get_close_matches(cuts.other_work[i], found.known, n=1)), "not clear"),
         )
         for i in np.flatnonzero(found.unknown)
     ]

@@ -62,7 +62,8 @@ def other_lines(
     Returns
     -------
     OtherLines
-        Zeros for lines without other work. Minutes typed in the line win over the row's.
+        Zeros for lines without other work. Minutes typed in the line win over the row's. A line that is cut or heated
+        takes its typed minutes besides: hand work on each piece.
     """
     known = with_built_in(typed)
     n = len(cuts)
@@ -74,7 +75,8 @@ def other_lines(
         [work.name for work in known],
     )
     named = np.array([bool(name) for name in cuts.other_work], dtype=np.bool_)
-    lines = np.flatnonzero((cuts.work == Work.OTHER) | (named & (cuts.work == BLANK)))
+    besides = named & np.isin(cuts.work, (Work.CUT, BLANK))
+    lines = np.flatnonzero((cuts.work == Work.OTHER) | besides | ~np.isnan(cuts.minutes_each))
     mass = mass_each_kg(cuts, rates.steel_density_kg_m3) if len(lines) else np.empty(0)
     for line in lines:
         _fill(out, int(line), cuts, find_other_work(cuts.other_work[line], known), mass, fuel_density_kg_m3)

@@ -100,7 +100,7 @@ def own_figures(estimate: Estimate) -> OwnFigures:
     price = price_without_steel(estimate)
     metres = float((lines.cut_m + lines.metres.passes * lines.metres.bevel_m_each).sum())
     mass = float(np.nansum(lines.mass_each_kg * q))
-    return OwnFigures(*(price / amount if amount > 0 else np.nan for amount in (metres, mass, float(q.sum()))))
+    return OwnFigures(*(price / amount if amount > 0 else np.nan for amount in (metres, mass, estimate.cuts.pieces)))
 
 
 def price_without_steel(estimate: Estimate) -> float:

@@ -50,7 +50,17 @@ NO_MINUTES = ProblemCode(
     "nothing says how long the flame burns",
     needs="flame minutes for a piece, or the mass that is heated, or for welding a length and the tip's speed",
     why="heating and welding take gas as long as the flame burns",
-    do="type flame minutes or the mass heated in the row at {place}, or a length with a tip that has a speed",
+    do="type the minutes of flame at {place} under Flame minutes each, or the mass under Mass heated each; "
+    "minutes of work without gas under Minutes each",
+)
+NO_HEATING_TIP = ProblemCode(
+    "E296",
+    Level.ERROR,
+    "the shop book's sheet Heating tips has no tip for {fuel}",
+    needs="a row of that sheet with the tip's name, fuel and flows, from its own manual",
+    why="the gas of heating, bending, straightening and welding is the heating tip's",
+    do="type the minutes of work at {place} under Minutes each, and nothing under Flame minutes each or Mass heated "
+    "each: they are priced without gas; or fill the sheet Heating tips",
 )
 UNKNOWN_LABOUR_RATE = ProblemCode(
     "E276",
@@ -66,7 +76,7 @@ UNKNOWN_OTHER_WORK = ProblemCode(
     "the work is not in the shop book",
     needs="a name of the shop book's Other work sheet, or minutes for a piece; the nearest name is {nearest}",
     why="its minutes and rate stand there",
-    do="type that name at {place}, or type the minutes of a piece in the row",
+    do="type the minutes of a piece in the row under Minutes each, or a name of that sheet at {place}",
 )
 STEEL_ASKED = ProblemCode(
     "E278",

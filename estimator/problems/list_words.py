@@ -25,6 +25,8 @@ __all__ = [
     "THICKNESS_FROM_TITLE",
     "TITLE_MAY_MULTIPLY",
     "TRIANGLE_FROM_WORDS",
+    "WORK_BY_HAND",
+    "WORK_INSTEAD_OF_CUT",
     "WORK_NOT_PRICED",
 ]
 
@@ -210,4 +212,23 @@ STEEL_BY_WHO_WROTE = ProblemCode(
     why="steel is often half the price",
     do="type ours or theirs under Steel in the rows that it speaks of, a new column headed Steel if there is none",
     concern=Concern.TAKEN,
+)
+
+WORK_BY_HAND = ProblemCode(
+    "W251",
+    Level.WARNING,
+    fact="the row asks to {work} and gives minutes of work, none of a flame: the minutes are priced, and no gas",
+    needs="minutes of flame where it is heated",
+    why="gas follows the minutes that a flame burns",
+    do="type them in {flame} if it is heated; nothing if it is worked cold",
+    concern=Concern.TAKEN,
+)
+
+WORK_INSTEAD_OF_CUT = ProblemCode(
+    "W252",
+    Level.WARNING,
+    fact="the row asks to {work} a piece of a size that no row of its mark cuts: its cut is not priced",
+    why="a row is priced for the one work that its cell names",
+    do="clear {place} and type the minutes of the work in {minutes} for both; leave it if it is cut already",
+    concern=Concern.MISSING,
 )

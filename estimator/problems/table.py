@@ -326,7 +326,8 @@ COLUMNS_NOT_READ = ProblemCode(
     Level.NOTE,
     fact="{columns} {verb} not read: {counts}",
     why="nothing of it is in the price; the estimate's sheet 'From the list' carries it along",
-    do='if one of them matters, name it, as --columns "note={letters}"',
+    do='if one of them matters, say what it is, as --columns "{name}={letters}"; '
+    "the names are those of the columns in the reference of the cut list",
     concern=Concern.FORM,
 )
 

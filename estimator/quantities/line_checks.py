@@ -100,11 +100,8 @@ def setting_problems(cuts: CutList, chosen: ChosenSettings, kit: TorchKit, units
     """
     found: list[Problem] = []
     covered = ", ".join(_span(a, b, units) for a, b in zip(kit.tips.from_mm, kit.tips.to_mm, strict=True)) or "none"
-    known = ", ".join([*kit.tips.name, *(t.name for t in kit.flame_tips)]) or "none"
     for line in np.flatnonzero(chosen.unknown_tip):
-        found.append(
-            say.UNKNOWN_TIP.at(line_place(cuts, int(line), "tip"), found=cuts.tip[line], fuel=kit.fuel, known=known)
-        )
+        found.append(_unknown_tip(cuts, int(line), kit))
     for line in np.flatnonzero(chosen.no_tip & ~chosen.unknown_tip):
         along = chosen.thickness_along_cut_mm[line]
         shown = along if not np.isnan(along) else chosen.bevel_along_cut_mm[line]
@@ -158,6 +155,15 @@ def physical_warnings(
         *_flow_warnings(cuts, job, kit, rates, units),
         *_drill_notes(cuts, job, rates, units),
     ]
+
+
+def _unknown_tip(cuts: CutList, line: int, kit: TorchKit) -> Problem:
+    """Say which tip a line lacks: a line of flame work takes a heating tip, any other a cutting tip."""
+    cutting = bool(np.isin(cuts.work[line], (Work.CUT, BLANK)))
+    if not cutting and not kit.flame_tips:
+        return say.NO_HEATING_TIP.at(line_place(cuts, line, "minutes_each"), found=cuts.tip[line], fuel=kit.fuel)
+    known = ", ".join(kit.tips.name if cutting else (tip.name for tip in kit.flame_tips)) or "none"
+    return say.UNKNOWN_TIP.at(line_place(cuts, line, "tip"), found=cuts.tip[line], fuel=kit.fuel, known=known)
 
 
 def _has_sizes(cuts: CutList) -> Flags:

@@ -40,7 +40,7 @@ class ListDefaults:
     thin_sheet_mm: float = 2.9
     """Thinner sheet is refused (common practice, no source)."""
     other_work: Mapping[str, str] | None = None
-    """Other work that has a time, and what its quantity counts; None for the built-in table."""
+    """Other work that has a time, and that time in words; None for the built-in table."""
     currency: str = ""
     """The shop's money, three letters of ISO 4217: it tells in which order a list's date is written."""
 

@@ -19,6 +19,7 @@ __all__ = [
     "LENGTH_COLUMNS",
     "Heading",
     "heading_key",
+    "likely_column",
     "match_grouped",
     "match_heading",
     "near_heading",
@@ -202,6 +203,23 @@ def readable_as(text: str, *, figures: bool) -> str | None:
         return None
     named = {key: name for key, (name, of_figures) in _telling().items() if of_figures == figures}
     return next((name for key, name in named.items() if f" {key} " in words), None)
+
+
+@lru_cache(maxsize=512)
+def likely_column(text: str) -> str | None:
+    """Return the column of the cut list whose wordings share most with an unknown heading; None without a shared word.
+
+    Examples
+    --------
+    >>> likely_column("Flame burn minutes"), likely_column("Bay no")
+    ('flame_min_each', None)
+    """
+    key = heading_key(_without_unit(plain_text(text).lower())[0])
+    said = {word for word in key.split() if len(word) > 3} - _SAY_LITTLE
+    columns = {column.name for column in CUT_LIST.columns}
+    shared = {known: name for known, name in _known().items() if name in columns and said & set(known.split())}
+    best = max(shared, key=lambda known: difflib.SequenceMatcher(None, key, known).ratio(), default="")
+    return shared.get(best)
 
 
 @cache

@@ -35,7 +35,7 @@ from estimator.read.parents import parents
 from estimator.read.pieces import Pieces
 from estimator.read.row_orders import is_held, say_row_orders
 from estimator.read.row_words import names_alternate
-from estimator.read.rows_of_work import is_work_on_part, say_row_of_work, take_typed_work
+from estimator.read.rows_of_work import is_work_on_part, say_row_of_work, take_typed_work, take_work_by_hand
 from estimator.read.section_words import HARDWARE, form_of
 from estimator.read.shape_words import shape_of_word, shapes_in_words
 from estimator.read.sizes_in_words import sizes_in_words
@@ -107,7 +107,7 @@ def read_table(
     thin_sheet_mm : float
         Thinner sheet is refused [mm].
     other_work : mapping of str to str
-        Other work that the shop book has a time for, and what its quantity counts.
+        Other work that the shop book has a time for, and that time in words.
     first_line : int
         Number of the table's first line in the whole list.
     decimal : {".", ",", None}
@@ -142,6 +142,7 @@ def read_table(
     say_mark_ranges(reader, columns["quantity"])
     pieces = _pieces(reader, columns, lengths)
     take_typed_work(columns, pieces)
+    take_work_by_hand(reader, columns, pieces)
     cutting = np.isin(columns["work"], (Work.CUT, -1))
     whole = {name: lengths[name].sizes for name in ("thickness_mm", "length")}
     fill_from_sizes(reader, pieces, bare_of["size"], whole, cutting)

@@ -13,12 +13,13 @@ from estimator.read.list_columns import ColumnReader
 from estimator.read.pieces import Pieces
 from estimator.read.section_words import HARDWARE, words_for
 from estimator.read.text import plain_text
-from estimator.read.what_to_type import cell_under
+from estimator.read.what_to_type import cell_of_row, cell_under
 from estimator.read.work_words import AskedWork, work_of_row
 from estimator.words import BLANK, Work
 
-__all__ = ["built_in_names", "is_work_on_part", "say_row_of_work", "take_typed_work"]
+__all__ = ["built_in_names", "is_work_on_part", "say_row_of_work", "take_typed_work", "take_work_by_hand"]
 
+_FLAME_WORK = (Work.HEAT, Work.BEND, Work.STRAIGHTEN, Work.WELD, Work.BRAZE)
 _LABELS = ("description", "mark", "note", "size")
 _LEAST_WORDS = 2
 
@@ -30,6 +31,42 @@ def take_typed_work(columns: dict[str, Any], pieces: Pieces) -> None:
     )
     rows = typed & (columns["work"] == BLANK) & _without_size(pieces)
     columns["work"] = np.where(rows, np.int8(Work.OTHER), columns["work"]).astype(np.int8)
+
+
+def take_work_by_hand(reader: ColumnReader, columns: dict[str, Any], pieces: Pieces) -> None:
+    """Price rows of heating, bending or welding by their minutes of work alone, where no minutes of flame are given.
+
+    Parameters
+    ----------
+    reader : ColumnReader
+        The table and what is gathered; each such row is told of.
+    columns : dict of str to array or list
+        Work and other work of these rows are filled in.
+    pieces : Pieces
+        What the cells gave; a length gives a weld its minutes of flame.
+    """
+    flame = ~np.isnan(columns["flame_min_each"]) | (np.nan_to_num(columns["heated_kg_each"]) > 0)
+    flame |= ~np.isnan(pieces.cut_length_mm) | ~np.isnan(pieces.total_cut_length_mm)
+    by_hand = np.isin(columns["work"], _FLAME_WORK) & (np.nan_to_num(columns["minutes_each"]) > 0) & ~flame
+    _say_uncut(reader, columns, pieces)
+    for line in np.flatnonzero(by_hand).tolist():
+        word = Work(int(columns["work"][line])).word
+        columns["other_work"][line] = columns["other_work"][line] or word
+        flame_cell = cell_of_row(reader, line, "flame_min_each")
+        reader.say(said.WORK_BY_HAND, line, "work", word, work=word, flame=flame_cell)
+    columns["work"] = np.where(by_hand, np.int8(Work.OTHER), columns["work"]).astype(np.int8)
+
+
+def _say_uncut(reader: ColumnReader, columns: dict[str, Any], pieces: Pieces) -> None:
+    """Warn of heating, bending or straightening in the row of a piece with a size, where no row of its mark cuts it."""
+    marks, sizes = reader.texts("mark"), reader.texts("size")
+    cut = {marks[line] for line in np.flatnonzero(np.isin(columns["work"], (Work.CUT, BLANK))).tolist()} - {""}
+    worked = np.isin(columns["work"], (Work.HEAT, Work.BEND, Work.STRAIGHTEN))
+    sided = ~np.isnan(pieces.thickness_mm) & ~np.isnan(pieces.length_mm) & ~np.isnan(pieces.width_mm)
+    for line in np.flatnonzero(worked).tolist():
+        if (sided[line] or sizes[line]) and marks[line] not in cut:
+            word, minutes = Work(int(columns["work"][line])).word, cell_of_row(reader, line, "minutes_each")
+            reader.say(said.WORK_INSTEAD_OF_CUT, line, "work", word, work=word, minutes=minutes)
 
 
 def say_row_of_work(reader: ColumnReader, pieces: Pieces, line: int, names: Mapping[str, str]) -> bool:
@@ -44,7 +81,7 @@ def say_row_of_work(reader: ColumnReader, pieces: Pieces, line: int, names: Mapp
     line : int
         A row without a thickness.
     names : mapping of str to str
-        Other work that the shop book has a time for, and what its quantity counts.
+        Other work that the shop book has a time for, and that time in words.
 
     Returns
     -------
@@ -79,22 +116,31 @@ def is_work_on_part(text: str) -> bool:
 
 
 def built_in_names() -> Mapping[str, str]:
-    """Return the built-in other work, and what the quantity of each counts."""
+    """Return the built-in other work, and the time of each in words.
+
+    Examples
+    --------
+    >>> built_in_names()["straighten"], built_in_names()["grind bright"]
+    ('3 min a piece', '6 min a metre')
+    """
     from estimator.reference import table
 
-    rows = table("other_work")
-    return dict(zip(map(str, rows.column("name")), map(str, rows.column("per")), strict=True))
+    rows, rates = table("other_work"), table("work_rates")
+    of_rates = dict(zip(map(str, rates.column("name")), rates.column("likely").tolist(), strict=True))
+    columns = ("name", "per", "minutes_rate", "minutes_likely")
+    said = {}
+    for name, per, rate, likely in zip(*(rows.column(column).tolist() for column in columns), strict=True):
+        said[str(name)] = f"{of_rates.get(rate, likely):g} min a {per}"
+    return said
 
 
 def _do(reader: ColumnReader, line: int, work: AskedWork | None, names: Mapping[str, str]) -> str:
-    """Return the row to type for the work, and for a piece."""
+    """Return what to type for the work, its minutes first, and for a piece."""
     known = next((name for name in names if work is not None and name.casefold() == work.other_work.casefold()), None)
-    minutes = f"the minutes of one in {cell_under(reader, line, 'minutes_each')}"
+    minutes = f"the minutes of one in {cell_of_row(reader, line, 'minutes_each')}"
     other = cell_under(reader, line, "other_work")
     if known is not None:
-        offer = (
-            f"'{known}' in {other} (the shop book has a time for it; its quantity counts {names[known]}s), or {minutes}"
-        )
+        offer = f"{minutes}, or '{known}' in {other} (the shop book has {names[known]} for it)"
     else:
         offer = f"{minutes}, or in {other} a name from the shop book's sheet Other work"
     thickness = cell_under(reader, line, "thickness_mm")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import numpy as np
 
@@ -113,7 +114,7 @@ def _take_or_ask(
     if taken_as == Shape.RIGHT_TRIANGLE.word and sided and not by_length:
         pieces.shape[line] = Shape.RIGHT_TRIANGLE
         legs = said_in(bare, pieces.size_a_mm[line], pieces.size_b_mm[line])
-        reader.note(line, name, text, Shape.RIGHT_TRIANGLE.word, "shape")
+        _note_triangle(reader, line, name, text)
         reader.say(said.TRIANGLE_FROM_WORDS, line, name, text, what=_what(name), legs=legs)
     elif taken_as and (sided or straight):
         reader.say(said.SHAPE_NOT_TAKEN, line, name, text, **fields, do=_TRIANGLE)
@@ -125,6 +126,17 @@ def _take_or_ask(
     elif shape in _PRICED_AS or straight:
         reader.say(said.SHAPE_BY_CUT_LENGTH, line, name, text, **fields)
         pieces.by_cut_length[line] = True
+
+
+def _note_triangle(reader: ColumnReader, line: int, name: str, text: str) -> None:
+    """Note how the words were read, in the place of a size's reading as a rectangle: the last reading stays."""
+    at = reader.first_line + line
+    for n, read in enumerate(reader.read_as):
+        if read.line == at and read.read_as.startswith(Shape.RECTANGLE.word):
+            said = read.read_as.replace(Shape.RECTANGLE.word, Shape.RIGHT_TRIANGLE.word, 1)
+            reader.read_as[n] = replace(read, read_as=said)
+            return
+    reader.note(line, name, text, Shape.RIGHT_TRIANGLE.word, "shape")
 
 
 def _rounds_and_flats(reader: ColumnReader, pieces: Pieces, lines: list[int], bare: BareUnit) -> None:

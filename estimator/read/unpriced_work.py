@@ -15,6 +15,7 @@ from estimator.read.heading_rows import cell_text
 from estimator.read.list_columns import ColumnReader
 from estimator.read.row_kinds import RowKind
 from estimator.read.table import Table
+from estimator.read.what_to_type import MINUTES_COLUMN, cell_of_row
 from estimator.read.work_words import AskedWork, asked_work
 from estimator.words import EdgeFinish, Shape, Work
 
@@ -38,8 +39,9 @@ def say_unpriced_work(reader: ColumnReader, table: Table, columns: Mapping[str, 
 
     Notes
     -----
-    A mark prices a work when any of its rows does. A word is believed, never counted: how long the edge is or how many
-    the holes are, the list has to say. Source: definition.
+    A mark prices a work when any of its rows does; minutes that are typed in the row, or in a row of other work of its
+    mark, price all work by hand that its words ask for. A word is believed, never counted: how long the edge is or how
+    many the holes are, the list has to say. Source: definition.
     """
     priced = _Priced(columns)
     told = {(p.place.row, p.place.column) for p in reader.problems if p.code == said.HOLES_NOT_COUNTED.code}
@@ -56,7 +58,7 @@ def say_unpriced_work(reader: ColumnReader, table: Table, columns: Mapping[str, 
             known = _OF_HOLES if (row + 1, column_letters(column)) in told else frozenset()
             asked_here = [one for one in asked.get(text, ()) if one.work not in known]
             open_work = [one for one in asked_here if not priced.by_row(one, line)]
-            _say(reader, row, column, text, what, open_work)
+            _say(reader, row, column, text, what, open_work, cell_of_row(reader, line, "minutes_each"))
     _say_of_other_rows(reader, table, priced)
 
 
@@ -79,8 +81,11 @@ class _Priced:
         self.by_mark: set[tuple[str, str]] = set()
         self.by_line: set[tuple[int, str]] = set()
         named = np.array([bool(text) for text in columns["other_work"]], dtype=np.bool_)
-        self.itself = (columns["work"] == Work.OTHER) & (named | ~np.isnan(columns["minutes_each"]))
+        self.timed = np.nan_to_num(columns["minutes_each"]) > 0
+        is_other = columns["work"] == Work.OTHER
+        self.itself = is_other & (named | ~np.isnan(columns["minutes_each"]))
         """Rows that are the work their words speak of."""
+        self.timed_marks = {self.marks[line] for line in np.flatnonzero(is_other & self.timed).tolist()} - {""}
         for line, text in enumerate(columns["other_work"]):
             self.by_mark |= {(self.marks[line], one.work) for one in other.get(text, ())}
             self.by_line |= {(line, one.work) for one in other.get(text, ())}
@@ -92,7 +97,8 @@ class _Priced:
         """Return whether the row, or another row of its mark, prices a work."""
         own, mark = self.rows.get(asked.priced_by), self.marks[line]
         elsewhere = {(mark, asked.work), (mark, asked.priced_by)} & self.by_mark
-        itself = self.itself[line] or (line, asked.work) in self.by_line
+        by_hand = asked.by_minutes and (self.timed[line] or mark in self.timed_marks)
+        itself = self.itself[line] or (line, asked.work) in self.by_line or by_hand
         return bool((own is not None and own[line]) or (mark and elsewhere) or itself)
 
     def by_any(self, asked: AskedWork) -> bool:
@@ -106,12 +112,21 @@ def _texts(reader: ColumnReader, column: int) -> dict[int, str]:
     return {line: text for line, value in cells if (text := cell_text(value))}
 
 
-def _say(reader: ColumnReader, row: int, column: int, text: str, what: str, asked: Iterable[AskedWork]) -> None:
+def _say(
+    reader: ColumnReader,
+    row: int,
+    column: int,
+    text: str,
+    what: str,
+    asked: Iterable[AskedWork],
+    minutes: str = MINUTES_COLUMN,
+) -> None:
     place = Place(reader.file, reader.sheet.name, row + 1, column_letters(column))
     for one in asked:
         plain = one.work.split()[0] in one.said
         work = one.work if plain or not one.said else f"'{one.said}' ({one.work})"
-        reader.problems.append(said.WORK_NOT_PRICED.at(place, found=text, what=what, work=work, do=one.do))
+        do = one.do_in(minutes)
+        reader.problems.append(said.WORK_NOT_PRICED.at(place, found=text, what=what, work=work, do=do))
 
 
 def _say_of_other_rows(reader: ColumnReader, table: Table, priced: _Priced) -> None:

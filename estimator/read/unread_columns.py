@@ -7,10 +7,11 @@ from estimator.problems.code import Problem
 from estimator.read.cells import CellValue, column_letters
 from estimator.read.column_evidence import are_thicknesses
 from estimator.read.heading_rows import is_blank
-from estimator.read.headings import match_heading, readable_as
+from estimator.read.headings import likely_column, match_heading, readable_as
 from estimator.read.list_columns import ColumnReader
 from estimator.read.table import Table
 from estimator.read.text import BLANK_MARKS
+from estimator.read.what_to_type import MINUTES_COLUMN
 from estimator.read.work_words import asked_work
 
 __all__ = ["say_unread_columns"]
@@ -56,7 +57,7 @@ def _that_may_matter(reader: ColumnReader, table: Table, column: int, cells: lis
         return said.COLUMN_MAY_MATTER.at(place, why=why, what=what, letters=column_letters(column), **fields)
     if asked := asked_work([text], in_notes=True).get(text):
         work = " and ".join(one.work for one in asked)
-        return said.COLUMN_ASKS_FOR_WORK.at(place, work=work, do=asked[0].do, **fields)
+        return said.COLUMN_ASKS_FOR_WORK.at(place, work=work, do=asked[0].do_in(MINUTES_COLUMN), **fields)
     return None
 
 
@@ -70,8 +71,15 @@ def _not_read(reader: ColumnReader, table: Table, counts: dict[int, int]) -> Pro
         columns=named,
         verb="are" if firsts else "is",
         counts=f"{numbers} filled cell{'s' if sum(counts.values()) > 1 else ''}",
-        letters=column_letters(min(counts)),
+        **_likeliest(table, counts),
     )
+
+
+def _likeliest(table: Table, counts: dict[int, int]) -> dict[str, str]:
+    """Return which column of the cut list one of the unread may be, and its letters; a note where none is likelier."""
+    may_be = ((c, likely_column(table.carried[c])) for c in sorted(counts))
+    column, name = next(((c, name) for c, name in may_be if name and name not in table.columns), (min(counts), "note"))
+    return {"name": name, "letters": column_letters(column)}
 
 
 def _filled(reader: ColumnReader, table: Table, column: int) -> list[CellValue]:

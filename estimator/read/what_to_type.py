@@ -6,7 +6,18 @@ from estimator.read.list_columns import ColumnReader
 from estimator.read.list_units import BareUnit
 from estimator.sheets.cut_list import CUT_LIST
 
-__all__ = ["bought_part_instead", "cell_under", "cell_with_words", "cut_length_instead", "sizes_to_type"]
+__all__ = [
+    "MINUTES_COLUMN",
+    "bought_part_instead",
+    "cell_of_row",
+    "cell_under",
+    "cell_with_words",
+    "cut_length_instead",
+    "sizes_to_type",
+]
+
+MINUTES_COLUMN = f"a column headed {CUT_LIST.column('minutes_each').heading}"
+"""Where minutes are typed when no one row is spoken of."""
 
 _HEADINGS = {"length": "Length", "width": "Width", "size": "Size", "description": "Description"}
 
@@ -18,6 +29,12 @@ def cell_under(reader: ColumnReader, line: int, name: str) -> str:
         return f"a new column headed {_HEADINGS.get(name) or CUT_LIST.column(name).heading}"
     heading = reader.headings.get(column, "")
     return f"{reader.place(line, name).cell}" + (f" under '{heading}'" if heading else "")
+
+
+def cell_of_row(reader: ColumnReader, line: int, name: str) -> str:
+    """Return a cell of the row as ``cell_under``, and the row of a column that is not there yet."""
+    cell = cell_under(reader, line, name)
+    return cell if name in reader.columns else f"row {int(reader.rows[line]) + 1} of {cell}"
 
 
 def cut_length_instead(reader: ColumnReader, line: int, length: str = "the length of the cut in one piece") -> str:

@@ -25,6 +25,15 @@ class AskedWork:
     said: str = ""
     """The text's own word for it; empty for what no text was read for."""
 
+    @property
+    def by_minutes(self) -> bool:
+        """Whether minutes typed in the row price it."""
+        return "{minutes}" in self.do
+
+    def do_in(self, minutes: str) -> str:
+        """Return what to type, with the cell or column that takes minutes."""
+        return self.do.replace("{minutes}", minutes)
+
 
 _ANGLE = re.compile(
     r"(?<![\w.,/x×])([1-6][0-9](?:[.,]5)?)(?= ?(?:°|deg|grad|$|[ ,;.)])(?! ?(?:mm|cm|in\b|\"|x|×|off|no)))"

@@ -344,7 +344,7 @@ CUT_LIST = Sheet(
             "Minutes each",
             Kind.NUMBER,
             "minutes for one piece; the rest allowance of the shop book is added to them",
-            "other work that the shop book does not time",
+            "hand work on a piece, beside its cut or alone: paid, without gas",
             "6",
             unit="min",
             low=0,

@@ -142,6 +142,7 @@ def _lines(estimate: Estimate) -> list[dict[str, Any]]:
             "move_time_min": lines.move_time_min[i],
             "flame_time_min": lines.flame_time_min[i],
             "jet_time_min": lines.jet_time_min[i],
+            "other_work_min": lines.other_work_min[i],
             "paid_time_min": paid[i],
             "cutting_oxygen_m3": lines.cutting_oxygen_m3[i],
             "preheat_oxygen_m3": lines.preheat_oxygen_m3[i],

@@ -12,7 +12,7 @@ __all__ = ["interpreted", "pieces_said", "words_of"]
 
 
 def pieces_said(cuts: CutList, scale: float) -> list[str]:
-    """Return what each line is in a few words: the work or the shape with its sizes, and its holes.
+    """Return what each line is in a few words: the work or the shape with its sizes, its holes, its minutes of work.
 
     Parameters
     ----------
@@ -33,7 +33,8 @@ def pieces_said(cuts: CutList, scale: float) -> list[str]:
     pieces = map(_piece, words_of(Shape, cuts.shape), size_a, size_b, length)
     holes = map(_holes, cuts.holes.tolist(), diameter)
     bevels = [f"bevel {bevel:g}°" if bevel > 0 else "" for bevel in cuts.bevel_deg.tolist()]
-    return [", ".join(filter(None, said)) for said in zip(works, pieces, holes, bevels, strict=True)]
+    hand = [f"{minutes:g} min of work each" if minutes > 0 else "" for minutes in cuts.minutes_each.tolist()]
+    return [", ".join(filter(None, said)) for said in zip(works, pieces, holes, bevels, hand, strict=True)]
 
 
 def interpreted(cuts: CutList) -> list[tuple[int, str]]:

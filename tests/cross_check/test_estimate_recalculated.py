@@ -77,6 +77,7 @@ JOBS: dict[str, Callable[[], Estimate]] = {
     "call-out": lambda: estimated(plates(1), labour_rate="call-out"),
     "sawing only": lambda: estimated(sawing()),
     "tip with a flow of its own": lambda: estimated(plates(6), with_given_flow()),
+    "work on pieces": lambda: estimated(with_work_on_pieces()),
     "inches": lambda: estimated(plates(4), changed_shop(units="in")),
 }
 
@@ -119,6 +120,16 @@ def sawing() -> CutList:
         other_work=["saw"],
         minutes_each=np.array([6.0]),
     )
+
+
+def with_work_on_pieces() -> CutList:
+    """Return plates with minutes typed beside two of them, and a row of work on the pieces of the first."""
+    from estimator.words import Work
+
+    cuts = plates(4).take([0, 1, 2, 3, 0])
+    cuts.minutes_each = np.array([8.0, NAN, 2.5, NAN, NAN])
+    cuts.row[-1], cuts.work[-1], cuts.other_work[-1] = 6, Work.OTHER, "straighten"
+    return cuts
 
 
 @pytest.fixture(scope="module")

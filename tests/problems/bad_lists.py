@@ -218,6 +218,11 @@ _CASES = [
     _with("a clipped corner in a note", "Note", 'snip 1" off the square corner'),
     _with("a held row", "Remarks", "ON HOLD - rev B coming"),
     _case("work that has a time", GOOD, ["straighten the bent frame", 1]),
+    _case(
+        "a bend with minutes of work alone", ["P1", 4, 10, None, None, "bend", 6], head=[*HEAD, "Work", "Minutes each"]
+    ),
+    _with("a bend in the row of its piece", "Work", "bend"),
+    _with("a bend that nothing prices", "Note", "heat and bend 90"),
     _case("work that has no time", GOOD, ["powder coat all", 1]),
     _case("words that may be work", GOOD, ["as discussed with Bob", 1]),
     _case(

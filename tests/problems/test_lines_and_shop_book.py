@@ -150,6 +150,7 @@ CASES: dict[str, Callable[[], list[Problem]]] = {
     "E289": lambda: priced(line(**RECTANGLE | {"shape": Shape.RING, "size_b_mm": 300.0})),
     "E291": lambda: priced(line(thickness_mm=400.0), SHOP, replace(ON, partial=True)),
     "N294": lambda: priced(line(**RECTANGLE | {"quantity": 20.0, "method": Method.STRAIGHTEDGE})),
+    "E296": lambda: priced(line(work=Work.BEND, flame_min_each=3.0), shop(flame_tips=())),
     "E301": lambda: whole_book_problems(shop(shop=form(margin=0.2))),
     "W302": lambda: whole_book_problems(shop(shop=form(markup=None))),
     "E303": lambda: whole_book_problems(shop(work_rates=rate("move_mins", 0.3))),

@@ -105,7 +105,7 @@ def test_a_line_says_its_size_its_path_and_what_else_is_done(card: JobCard) -> N
     assert (piece, path) == ("Ring, ring 400 x 250 x 25", "Ø 402.7, inside Ø 247.3")
     assert "bevel 30° on 600 mm, root face 2 mm, tip" in line_of(card, "B6")[2]
     assert line_of(card, "L7")[2].startswith("straightedge")
-    assert line_of(card, "X9")[2] == "saw"
+    assert line_of(card, "X9")[2] == "saw; 6 min of work each"
     assert line_of(card, "H8")[2] == "heat"
 
 

@@ -45,13 +45,16 @@ def read(*rows: list[object], names: dict[str, str] | None = None) -> tuple[CutL
 def test_a_row_of_work_is_offered_the_name_that_the_shop_has_a_time_for(words: str, name: str) -> None:
     problems = read(HEAD, PLATE, [words, 1])[1]
     assert [p.code for p in problems] == ["E244"]
-    assert f"type '{name}' in a new column headed Other work" in problems[0].do
+    assert "type the minutes of one in row 3 of a new column headed Minutes each, or '" in problems[0].do
+    assert (
+        f"or '{name}' in a new column headed Other work (the shop book has {built_in_names()[name]}" in problems[0].do
+    )
 
 
 def test_only_names_that_the_shop_book_holds_are_offered() -> None:
-    do = read(HEAD, PLATE, ["straighten the frame", 1], names={"press": "piece"})[1][0].do
+    do = read(HEAD, PLATE, ["straighten the frame", 1], names={"press": "2 min a piece"})[1][0].do
     assert "'straighten'" not in do
-    assert "the minutes of one in a new column headed Minutes each" in do
+    assert "the minutes of one in row 3 of a new column headed Minutes each" in do
 
 
 @pytest.mark.parametrize(("heading", "value"), [("Other work", "straighten"), ("Minutes each", 25)])

@@ -13,7 +13,7 @@ from estimator.pricing.job import Estimate
 from estimator.pricing.second_look import price_without_steel
 from estimator.pricing.setup_words import setup_parts, setup_words
 from estimator.pricing.steel_words import steel_charged_words
-from estimator.problems import Level
+from estimator.problems import Concern, Level, Problem, concern_of
 from estimator.quantities.job_rows import JobRow
 from estimator.reference import table
 from estimator.words import Steel
@@ -167,8 +167,7 @@ class _Answer:
         cut_m = units.number(float(x.cut_m.sum()), "m")
         cut_words = "Feet cut" if units.inch else "Metres cut"
         row = self._short(row, cut_words, self.lines.sum("cut_m"), cut_m, "#,##0.0", "")
-        pieces = float(estimate.cuts.quantity.sum())
-        row = self._short(row, "Pieces", self.lines.sum("quantity"), pieces, "#,##0", "")
+        row = self._short(row, "Pieces", self._pieces(), estimate.cuts.pieces, "#,##0", "")
         row = self._gas(row)
         ours = estimate.cuts.steel == Steel.OURS
         mass = np.nan_to_num(x.mass_each_kg) * estimate.cuts.quantity
@@ -193,6 +192,12 @@ class _Answer:
         gas_formula = f"IF({rest}<=0,0,gas_total/{rest})"
         usual = _band_words(bands["gas_share_hand"])
         return self._short(row, "Gas in the price without steel", gas_formula, gas_share, "0.0%", usual) + 2
+
+    def _pieces(self) -> str:
+        """Return the formula text that counts pieces of steel; rows of work on them are not counted again."""
+        if not self.lines.has("is_piece"):
+            return self.lines.sum("quantity")
+        return f"SUMPRODUCT({self.lines.range('is_piece')},{self.lines.range('quantity')})"
 
     def _short(self, row: int, what: str, formula: str, value: float, number: str, words: str) -> int:
         row += 1
@@ -283,8 +288,22 @@ def _not_in_it(estimate: Estimate) -> Sequence[str]:
         said.append("Steel of some lines is the customer's own.")
     if np.any(steel == Steel.EXCLUDED):
         said.append("Steel of some lines is excluded.")
+    said += _open_work(estimate.problems)
     if estimate.incomplete:
         rows = ", ".join(f"{place.sheet} row {place.row}" for place in estimate.unpriced[:12])
         more = len(estimate.unpriced) - 12
         said.append(f"Rows without a price: {rows}" + (f" and {more} more." if more > 0 else "."))
     return [text for text in said if text]
+
+
+def _open_work(problems: Sequence[Problem]) -> list[str]:
+    """Say what the list's own words ask for and no cell prices, each work once with its rows."""
+    rows: dict[str, list[str]] = {}
+    for problem in problems:
+        if concern_of(problem) is Concern.MISSING and problem.place.row:
+            rows.setdefault(problem.fact, []).append(f"row {problem.place.row}")
+    most = 12
+    return [
+        f"{', '.join(at[:most])}{f' and {len(at) - most} more' if len(at) > most else ''}: {fact}."
+        for fact, at in rows.items()
+    ]

@@ -71,6 +71,7 @@ def reading_columns(estimate: Estimate, settings: SettingRows, formats: NumberFo
         reading("bevel_setting", "Bevel setting", settings.of(lines.bevel_setting), "row", formats.whole, one),
         reading("thickness_mm", "Thickness", np.nan_to_num(cuts.thickness_mm), "mm", formats.thickness, None),
         flag("is_cut", "Is cut", cut, one),
+        flag("is_piece", "Counts as pieces", cuts.is_piece, one),
         flag("has_piece", "Has a piece", cuts.work != Work.OTHER, one),
         flag("by_hand", "By hand", ~is_machine(cuts.method), None),
         flag("rusty", "Rusty", cuts.surface == Surface.RUSTY),
