@@ -66,7 +66,6 @@ STAYS: dict[str, dict[float, str]] = {
     "pricing/fuel_work.py": {24: CELL, 6: SAME},
     "pricing/gas_balance.py": {3: STATISTICS, 0.95: STATISTICS},
     "pricing/gas_used.py": {0.29: "standard uncertainty of what lies anywhere between empty and full, 1/√12"},
-    "pricing/job_lines.py": {0.3: "how near a word must be to be suggested"},
     "pricing/job_card.py": {6: SAME},
     "pricing/learn.py": {4: LAYOUT},
     "pricing/log_observations.py": {0.01: STATISTICS},
