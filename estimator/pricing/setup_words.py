@@ -64,7 +64,7 @@ def setup_parts(rows: Sequence[JobRow]) -> list[SetupPart]:
     return sorted((part for part in parts if part.minutes >= _LEAST_MIN), key=lambda part: -part.minutes)
 
 
-def setup_words(rows: Sequence[JobRow], rest_allowance: float) -> str:
+def setup_words(rows: Sequence[JobRow], rest_allowance: float, *, most: int | None = None) -> str:
     """Return the parts in one sentence: minutes as the work rates have them, and the rest that is added.
 
     Parameters
@@ -73,11 +73,16 @@ def setup_words(rows: Sequence[JobRow], rest_allowance: float) -> str:
         Rows of a job.
     rest_allowance : float
         Share of rest that is paid on top.
+    most : int, optional
+        Parts that are named where there is room for few; the others are one sum.
 
     Returns
     -------
     str
     """
     parts = setup_parts(rows)
+    if most is not None and len(parts) > most:
+        others = sum(part.minutes for part in parts[most:])
+        parts = [*parts[:most], SetupPart(f"{len(parts) - most} smaller", others, ())]
     said = ", ".join(f"{part.what} {part.minutes:.0f}{'' if index else ' min'}" for index, part in enumerate(parts))
     return f"{said}; + {rest_allowance * 100:.0f} % rest" if said else ""

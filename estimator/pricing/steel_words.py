@@ -38,8 +38,8 @@ def steel_charged_words(estimate: Estimate) -> str:
     if plate_shares.any():
         beyond.append("+ " + " and ".join(f"{share * 100:g}" for share in plate_shares.tolist()) + " % left over")
     if np.any(by_weight & bar) and work.bar_left_over:
-        beyond.append(f"+ {work.bar_left_over * 100:g} % of bars")
+        beyond.append(f"+ {work.bar_left_over * 100:g} % bars")
     if work.round_waste_charged and np.any(round_waste_l_each(cuts)[by_weight] > 0):
-        beyond.append("round pieces by their squares")
+        beyond.append("rounds by their squares")
     said = f" ({', '.join(beyond)})" if beyond else ""
     return f"{units.words(float(charged_kg.sum()), 'kg', ',.0f')} charged{said}"

@@ -20,6 +20,7 @@ from estimator.write.screen import rows_shown
 
 __all__ = ["estimate_text", "gas_shares"]
 
+_SETUP_PARTS = 4
 _STEEL_CALLED = {
     Steel.OURS: "ours, in the price",
     Steel.THEIRS: "the customer's own, not in the price",
@@ -61,7 +62,7 @@ def estimate_text(estimate: Estimate, ranges: EstimateRanges, *, whole: bool = F
         "",
         *_line_table(estimate, whole=whole),
         *(["", *_steps(estimate)] if whole else [_sum(estimate)]),
-        *_setup(estimate),
+        *_setup(estimate, whole=whole),
         *_second_look(estimate, whole=whole),
     ]
     return "\n".join(out)
@@ -190,9 +191,9 @@ def _steps(estimate: Estimate) -> list[str]:
     return [f"{name:>60} {format_minor(value, decimals):>19}" for name, value in shown]
 
 
-def _setup(estimate: Estimate) -> list[str]:
+def _setup(estimate: Estimate, *, whole: bool) -> list[str]:
     """Say what set-up and the rest is made of."""
-    said = setup_words(estimate.rows.rows, estimate.work.rest_allowance)
+    said = setup_words(estimate.rows.rows, estimate.work.rest_allowance, most=None if whole else _SETUP_PARTS)
     spread = ", spread over the lines" if estimate.shop.shop.spread_job_rows else ""
     return wrap(f"Set-up and the rest{spread}: {said}.", 80) if said else []
 

@@ -27,6 +27,7 @@ def test_parts_come_longest_first_with_the_lighting_of_all_tips_together():
     ]
     assert setup_words(rows, 0.12) == "drawings 55 min, set-up 20, lighting 6; + 12 % rest"
     assert [part.rows for part in setup_parts(rows)] == [(1,), (0,), (2, 3)]
+    assert setup_words(rows, 0.12, most=1) == "drawings 55 min, 2 smaller 26; + 12 % rest"
     assert setup_words([], 0.12) == ""
 
 
@@ -49,4 +50,4 @@ def test_the_words_of_steel_name_bars_and_squares_where_there_are_any():
         made_from=np.array([-1, MadeFrom.FLAT, -1], dtype=np.int8),
     )
     said = steel_charged_words(estimated(cuts))
-    assert said.endswith("kg charged (+ 15 % left over, + 5 % of bars, round pieces by their squares)")
+    assert said.endswith("kg charged (+ 15 % left over, + 5 % bars, rounds by their squares)")
