@@ -105,13 +105,17 @@ def test_a_mark_that_is_passed_over_quickly_names_no_hole() -> None:
     assert not any(map(_PLAIN_MARK.fullmatch, ("4xØ22", "hole20", "2 dia 20", "ø20", "2d20")))
 
 
-HOLED_NOTES = ["4 holes 26 dia", "4 holes dia 26", "4 dia 26 holes", "holes 26 dia 4 off", "corner holes 26 dia"]
+NOTED_HEAD = ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)", "Remarks"]
 
 
-@pytest.mark.parametrize("note", HOLED_NOTES)
-def test_a_diameter_of_holes_in_a_note_is_not_taken_for_a_disc_and_passed_over(note: str) -> None:
-    head = ["Mark", "Qty", "Thk (mm)", "Length (mm)", "Width (mm)", "Remarks"]
-    assert read([head, ["A", 2, 10, 400, 300, note]])[2] == ["W232"]
+@pytest.mark.parametrize("note", ["4 holes 26 dia", "4 holes dia 26", "4 dia 26 holes"])
+def test_a_diameter_of_holes_in_a_note_is_not_taken_for_a_disc(note: str) -> None:
+    assert read([NOTED_HEAD, ["A", 2, 10, 400, 300, note]]) == ([4], [26], ["W231"])
+
+
+@pytest.mark.parametrize("note", ["holes 26 dia 4 off each end", "corner holes 26 dia"])
+def test_holes_of_a_note_whose_count_is_not_sure_are_told_of(note: str) -> None:
+    assert read([NOTED_HEAD, ["A", 2, 10, 400, 300, note]])[2] == ["W232"]
 
 
 def test_a_description_with_holes_by_diameter_is_a_plate_with_holes() -> None:
