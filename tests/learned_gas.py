@@ -42,7 +42,7 @@ def gas_errors(world: World, seed: int, *, for_gauges: bool) -> list[list[float]
 
 def _learned(log: WorkLog) -> ShopBook:
     """The shop book as calibrated. How each job is foretold by the others is not asked here, and takes longest."""
-    with mock.patch.object(calibrate, "_left_out", lambda _, seen, *rest: np.zeros(len(seen))):
+    with mock.patch.object(calibrate, "_left_out", lambda inputs, *rest: np.zeros(len(inputs.observations))):
         return learn_from_log(log, example_shop(), today=TODAY).shop
 
 

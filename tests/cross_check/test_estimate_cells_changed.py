@@ -11,10 +11,12 @@ import numpy as np
 import openpyxl
 import pytest
 
+from estimator import reference
 from estimator.check.cut_list import CutList
 from estimator.check.example_shop import example_shop
 from estimator.check.shop_book import FactorRow, ShopBook
 from estimator.pricing.job import Estimate, JobOrder, estimate_job
+from estimator.units import HOUSE_STATE
 from estimator.write.estimate.workbook import estimate_workbook
 from estimator.write.save import save
 from tests.cross_check.recalculate import Values, recalculated_all, with_cells
@@ -143,7 +145,7 @@ def test_how_a_line_was_worked_out_follows_the_row_that_is_picked(tmp_path: Path
         ("= Flame lit", x.flame_time_min[line]),
         ("= Man-minutes", x.paid_time_min[line]),
         ("= Cutting oxygen", x.cutting_oxygen_m3[line]),
-        ("= Fuel", x.fuel_m3[line]),
+        ("= Fuel", x.fuel_m3[line] * reference.gas_density_kg_m3("acetylene", HOUSE_STATE)),  # sold by the kilogram
         ("= Price each", estimate.lines.price_each[line] / 100.0),
         ("= Price of the line", estimate.lines.price[line] / 100.0),
     ):

@@ -48,7 +48,7 @@ INTERPRETED = """
 REFUSED = """
 ALL | it holds no figure
 as req'd | it holds no figure
-four | it holds no figure
+several | it holds no figure
 0,3m | it is an amount, not a number of pieces
 5 kg | it is an amount, not a number of pieces
 10 @ 1200 | it holds a length as well
