@@ -30,7 +30,7 @@ def command(holds: str) -> str:
     return next(block for block in blocks if holds in block)
 
 
-SAMPLE, TESTS, OWN = "kerfledger demo", ".venv/bin/pytest", "kerfledger start"
+SAMPLE, TESTS, ACTIVE, OWN = "kerfledger demo", ".venv/bin/pytest", "source .venv", "kerfledger start"
 
 
 @pytest.mark.skipif(shutil.which("bash") is None, reason="the README's commands are for a POSIX shell")
@@ -39,7 +39,7 @@ def test_the_first_command_prices_the_sample_in_a_clean_copy(tmp_path: Path) -> 
     shutil.copytree(ROOT, copy, ignore=lambda _folder, names: LEFT_OUT & set(names))
     clean = {k: v for k, v in os.environ.items() if not k.startswith(("PYTHON", "VIRTUAL_ENV", "PYTEST", "COV"))}
     done = subprocess.run(
-        ["bash", "-c", f"{command(SAMPLE)}{command(OWN)}"],
+        ["bash", "-c", f"{command(SAMPLE)}{command(ACTIVE)}{command(OWN)}"],
         cwd=copy,
         env=clean,
         capture_output=True,
