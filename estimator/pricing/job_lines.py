@@ -241,8 +241,15 @@ def _with_steel(cuts: CutList, shop: ShopBook, work: WorkRates) -> tuple[CutList
     unweighed = cut & (cuts.steel == Steel.OURS) & np.isnan(mass_each_kg(cuts, work.steel_density_kg_m3))
     if unweighed.any():
         cuts = replace(cuts, steel=np.where(unweighed, np.int8(Steel.EXCLUDED), cuts.steel).astype(np.int8))
-        problems += [say.NO_MASS.at(line_place(cuts, int(i), "steel")) for i in np.flatnonzero(unweighed)]
+        told = np.flatnonzero(unweighed & ~_are_holes_alone(cuts))
+        problems += [say.NO_MASS.at(line_place(cuts, int(i), "steel")) for i in told]
     return cuts, problems
+
+
+def _are_holes_alone(cuts: CutList) -> NDArray[np.bool_]:
+    """Say which rows hold more holes of a piece that another row cuts, and with it its steel."""
+    unsized = (cuts.shape == BLANK) & np.isnan(cuts.cut_length_mm) & np.isnan(cuts.total_cut_length_mm)
+    return np.asarray(unsized & (np.nan_to_num(cuts.holes) > 0), dtype=np.bool_)
 
 
 def _with_flame_minutes(cuts: CutList, shop: ShopBook, fuel: str) -> tuple[CutList, list[Problem]]:

@@ -320,6 +320,7 @@ def _take_section(
     _set(pieces.thickness_mm, line, size.thickness, bare)
     if np.isnan(pieces.section_area_cm2[line]):
         pieces.section_area_cm2[line] = _area_cm2(size, bare)
+    _set(pieces.section_length_mm, line, size.piece_length, bare)
     if np.isnan(pieces.section_length_mm[line]):
         pieces.section_length_mm[line] = pieces.length_mm[line]
     pieces.length_mm[line] = pieces.width_mm[line] = np.nan

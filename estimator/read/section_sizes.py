@@ -22,6 +22,8 @@ _BY_DEPTH = re.compile(rf"(?<![\w.])(?P<depth>[0-9]{{2,4}}) ?(?P<code>{_BY_MASS}
 _LEGS = {Shape.ANGLE: 2, Shape.SQUARE_TUBE: 2, Shape.PIPE: 1}
 MOST_WALL_MM = 25
 """Of two figures the small one is a wall up to this, and up to a fifth of the other (judgement)."""
+_LEAST_LEG, _LEAST_LENGTH = 0.4, 3.0
+"""Two figures are legs when the small one is this share of the other, and a third a length from so many times it."""
 _NOT_SAID = "a section whose thickness is not said"
 
 
@@ -84,6 +86,8 @@ def section_size(form: Shape, dims: list[Length], *, third_is_mass: bool) -> Siz
         return _without_wall(form, dims)
     if legs is None or len(dims) not in {legs + 1, legs + 2}:
         return Size(form, plain=False, remark=_NOT_SAID)
+    if _are_legs_and_length(legs, dims):
+        return Size(form, None, max(dims[:2], key=Length.in_mm), min(dims[:2], key=Length.in_mm), dims[2], plain=plain)
     parts = _walled(legs, dims)
     if isinstance(parts, Refused):
         return parts
@@ -118,6 +122,14 @@ def _without_wall(form: Shape, dims: list[Length]) -> Size:
     if form is Shape.PIPE and dims[0].label != "diameter" and dims[0].unit in {"in", "ft"}:
         return Size(form, plain=False, remark="a pipe by its nominal size, which is not its diameter")
     return Size(form, None, large, small if len(dims) == 2 else None, plain=False, remark=_NOT_SAID)
+
+
+def _are_legs_and_length(legs: int, dims: list[Length]) -> bool:
+    """Say whether three figures are two sides of about one size and a length, their wall said elsewhere."""
+    if legs != _LEGS[Shape.ANGLE] or len(dims) != legs + 1:
+        return False
+    small, large = sorted(dim.in_mm() for dim in dims[:2])
+    return small >= _LEAST_LEG * large and dims[2].in_mm() >= _LEAST_LENGTH * large
 
 
 def _walled(legs: int, dims: list[Length]) -> tuple[list[Length], Length, Length | None] | Refused:

@@ -15,6 +15,7 @@ from estimator.read.named_shapes import shapes_named
 from estimator.read.pieces import Pieces
 from estimator.read.round_words import ROUND, round_forms
 from estimator.read.section_words import DISC, FLAT, PLATE, RING, form_of, words_for, words_often_round
+from estimator.read.size import Size
 from estimator.read.text import plain_text
 from estimator.read.what_to_type import cell_under, cut_length_instead
 from estimator.words import BLANK, MadeFrom, Shape
@@ -141,12 +142,13 @@ def _note_triangle(reader: ColumnReader, line: int, name: str, text: str) -> Non
 
 def _rounds_and_flats(reader: ColumnReader, pieces: Pieces, lines: list[int], bare: BareUnit) -> None:
     """Set flat bars by their words, and tell of rings and discs whose sides stand in columns of their own."""
-    named = [(name, False) for name in reader.alike("description")] + [(name, True) for name in reader.alike("note")]
+    named = [(name, False) for name in reader.alike("description")]
+    named += [(name, True) for what in ("note", "mark") for name in reader.alike(what)]
     for name, in_note in named if lines else ():
         cells = reader.values(name) or []
         texts = {cell for cell in cells if type(cell) is str}
         forms = round_forms(texts, in_note=in_note)
-        forms |= {text: FLAT for text in texts - set(forms) if not in_note and _says_flat(text)}
+        forms |= {text: FLAT for text in texts - set(forms) if (_FLAT_BAR.match(text) if in_note else _says_flat(text))}
         forms |= {text: _FLANGE for text in texts - set(forms) if not in_note and _may_be_round(text)}
         named_otherwise = shapes_named(set(forms)) if forms else {}
         forms = {text: form for text, form in forms.items() if text not in named_otherwise}
@@ -155,10 +157,17 @@ def _rounds_and_flats(reader: ColumnReader, pieces: Pieces, lines: list[int], ba
             form = forms.get(text) if type(text) is str and not pieces.refused[line] else None
             if form == _FLANGE and pieces.size_a_mm[line] != pieces.size_b_mm[line]:
                 continue
-            if line in pieces.sized and (form == FLAT or pieces.sized[line] == name):
+            if line in pieces.sized and (
+                _says_itself(reader, pieces, line) if form == FLAT else pieces.sized[line] == name
+            ):
                 continue
             if form == FLAT and pieces.made_from[line] == BLANK and not np.isnan(pieces.width_mm[line]):
+                if _from_plate(reader, line):
+                    pieces.made_from[line] = MadeFrom.PLATE
+                    reader.note(line, name, text, "from plate", "made_from")
+                    continue
                 pieces.made_from[line] = MadeFrom.FLAT
+                _longer_side_first(pieces, line)
                 width = said_in(bare, pieces.width_mm[line])
                 reader.say(said.FLAT_FROM_WORDS, line, name, text, what=_what(name), width=width)
             elif form in _SHAPES:
@@ -175,6 +184,44 @@ def _may_be_round(text: str) -> bool:
     """Return whether words name a piece that is often round, and do not call it square."""
     folded = text.lower()
     return bool(words_often_round().search(folded)) and not _SQUARE.search(folded)
+
+
+_FLAT_BAR = re.compile(
+    r"\W*(?:(?:cut )?(?:from|out of) )?(?:flat[ -]?bars?|flachstahl|p[łl]askownik|pletina)\b", re.IGNORECASE
+)
+"""Words of a note or a mark for a piece of a flat bar, where they come first, not as in ``bolts to flat bar``."""
+
+
+def _says_itself(reader: ColumnReader, pieces: Pieces, line: int) -> bool:
+    """Return whether the cell that gives a row's size also says what the piece is, or how thick."""
+    if pieces.sized[line] != "size":
+        return True
+    size = reader.size_of(str((reader.values("size") or [""])[line]))
+    return (
+        not isinstance(size, Size)
+        or size.shape not in {None, Shape.RECTANGLE}
+        or size.flat
+        or size.thickness is not None
+    )
+
+
+def _longer_side_first(pieces: Pieces, line: int) -> None:
+    """Put the length of a bar before its width, which a size may name in either order."""
+    if line in pieces.sized and pieces.size_a_mm[line] < pieces.size_b_mm[line]:
+        for one, other in ((pieces.size_a_mm, pieces.size_b_mm), (pieces.length_mm, pieces.width_mm)):
+            one[line], other[line] = other[line], one[line]
+
+
+_FROM_PLATE = re.compile(
+    r"\b(?:(?:from|out of)\b[^.;,]*\b(?:plate|sheet)|ripped|aus (?:blech|tafel)|de (?:chapa|plancha)|z blachy)\b"
+)
+"""Words for a strip that is ripped out of plate; common practice, no source."""
+
+
+def _from_plate(reader: ColumnReader, line: int) -> bool:
+    """Return whether any words of a row say that it is cut out of plate."""
+    columns = [reader.values(name) or [] for what in ("description", "note") for name in reader.alike(what)]
+    return any(_FROM_PLATE.search(str(cells[line]).casefold()) for cells in columns)
 
 
 def _says_flat(text: str) -> bool:
