@@ -14,7 +14,7 @@ __all__ = ["problem_blocks"]
 _SHOWN_OF_ONE_CODE = 20
 _BRIEF_ALSO = 3
 """Other facts of one code that are said where little can be."""
-_BRIEF_LINES, _MOST_LINES = 10, 16
+_BRIEF_LINES, _MOST_LINES = 12, 18
 """Lines of a screen of some 30 that warnings and notes may take, and those that touch safety or are missing money."""
 _PAIR = 2
 _ORDER = (Level.ERROR, Level.WARNING, Level.NOTE)
@@ -50,7 +50,10 @@ def problem_blocks(problems: Iterable[Problem], *, brief: bool = False, rest_in:
 
 
 def _brief_blocks(problems: Sequence[Problem], rest_in: str) -> list[str]:
-    """Say warnings and notes with what to do where that fits a screen, else their facts, and count the rest."""
+    """Say warnings and notes with what to do where that fits a screen, else their facts, and count the rest.
+
+    What to do is always said of money that is missing.
+    """
     blocks = [_block(alike, brief=True) for alike in _alike(problems)]
     if sum(map(_lines, blocks)) <= _BRIEF_LINES:
         return blocks
@@ -58,7 +61,7 @@ def _brief_blocks(problems: Sequence[Problem], rest_in: str) -> list[str]:
     said: list[str] = []
     lines = 0
     for place, alike in enumerate(groups):
-        block = _facts(alike)
+        block = _facts(alike, with_advice=concern_of(alike[0]) == Concern.MISSING)
         lines += _lines(block)
         if lines > (_BRIEF_LINES if concern_of(alike[0]) > Concern.MISSING else _MOST_LINES):
             return [*said, _rest(groups[place:], rest_in)]
@@ -78,14 +81,15 @@ def _blocks_of_each_code(groups: Sequence[Sequence[Problem]]) -> list[str]:
     return blocks + [f"... and {count} more of {code}." for code, count in left.items()]
 
 
-def _facts(alike: Sequence[Problem]) -> str:
-    """Say the facts of one code with their cells, and not what to do."""
+def _facts(alike: Sequence[Problem], *, with_advice: bool = False) -> str:
+    """Say the facts of one code with their cells."""
     first = alike[0]
     same = [other for other in alike[1:] if other.fact == first.fact]
     cells = f", {_places(first, same, found=False)}" if same else ""
     at = f" at {first.place}{cells}" if str(first.place) else ""
     others = [other for other in alike if other.fact != first.fact]
-    return "\n".join([f"{first.level} {first.code}{at}: {first.fact}", *_also(first, others, _BRIEF_ALSO)])
+    advice = [f"  do:    {first.do}"] if with_advice and first.do else []
+    return "\n".join([f"{first.level} {first.code}{at}: {first.fact}", *advice, *_also(first, others, _BRIEF_ALSO)])
 
 
 def _lines(block: str) -> int:

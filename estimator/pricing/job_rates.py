@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from estimator import reference
 from estimator.check.cut_list import CutList
-from estimator.check.shop_book import GasPrice, ShopBook
+from estimator.check.shop_book import ALWAYS, GasPrice, ShopBook
 from estimator.pricing.rates import GasInUse, Rates, in_force, rates_in_force
 from estimator.problems import Place, Problem
 from estimator.problems import lines as say
@@ -83,7 +83,7 @@ def rates_of_job(shop: ShopBook, fuel: str, date: dt.date | None) -> tuple[Rates
     }
     if date is None:
         differ = [what for what, dates in groups.items() if len(set(dates)) > 1]
-        only = ", ".join(f"{what} from {dates[0]}" for what, dates in groups.items() if dates)
+        only = ", ".join(f"{what} {_since(dates[0])}" for what, dates in groups.items() if dates)
         problems += [say.DATE_DECIDES.at(place, what=what) for what in differ] or [say.NO_DATE.at(place, found=only)]
         if differ:
             return None, problems
@@ -103,6 +103,10 @@ def _not_in_force(place: Place, what: str, begin: Sequence[dt.date], date: dt.da
     """Say that nothing of a kind has begun by a day, and on which day the first of it does."""
     begins = f"the first begins on {min(begin)}" if begin else "none stands there, marked as in use"
     return say.NOT_IN_FORCE.at(place, what=what, date=date or "any date", begins=begins)
+
+
+def _since(day: dt.date) -> str:
+    return "whatever the day" if day == ALWAYS else f"from {day}"
 
 
 def labour_rate_names(cuts: CutList, rates: Rates, asked: str) -> tuple[list[str], NDArray[np.bool_], list[Problem]]:

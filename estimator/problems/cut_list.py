@@ -241,7 +241,8 @@ SECTION_NEEDS_THICKNESS = ProblemCode(
     fact="the {what} names a section by height or weight, which does not say how thick it is",
     needs="{needed}; or a cut length and a thickness",
     why="tip, speed and gas depend on the thickness",
-    do="write its sizes out in {place}, or clear the row if it is not wanted",
+    do="write its sizes out in {place}; for work on one, as washing it off, type the minutes that one takes under "
+    "Minutes each; clear the row if it is not wanted",
 )
 
 MATERIAL_NOT_CUT = ProblemCode(

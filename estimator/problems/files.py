@@ -271,7 +271,7 @@ ROWS_HIDDEN = ProblemCode(
     fact="hidden rows are read like others: {count}",
     why="what is hidden is still in the list",
     do="delete the rows if they are not wanted",
-    concern=Concern.FORM,
+    concern=Concern.TAKEN,
 )
 
 ROWS_FILTERED = ProblemCode(

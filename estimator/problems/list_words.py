@@ -61,7 +61,8 @@ HOLES_NOT_COUNTED = ProblemCode(
     fact="the {what} {says} that are not counted",
     needs="holes and hole diameter in columns of their own",
     why="each hole is burnt or drilled, and takes time",
-    do="give them in columns of their own if they are wanted here",
+    do="type how many under Holes and their size under Hole diameter, a second size in a row of its own with thickness "
+    "and no sides; leave it if they are not wanted here",
     concern=Concern.MISSING,
 )
 
@@ -98,6 +99,7 @@ SHAPE_NOT_TAKEN = ProblemCode(
     fact="the {what} says {says}, and its sides are priced as {read_as}",
     why="two sides in columns of their own do not say which they are of another shape",
     do="{do}",
+    concern=Concern.MISSING,
 )
 
 FLAT_FROM_WORDS = ProblemCode(
@@ -105,6 +107,7 @@ FLAT_FROM_WORDS = ProblemCode(
     Level.WARNING,
     fact="the {what} says a flat: the piece is cut across a bar {width} wide, its long sides are not cut",
     do="type plate under Made from if it is cut out of plate",
+    concern=Concern.MISSING,
 )
 
 TRIANGLE_FROM_WORDS = ProblemCode(
@@ -211,7 +214,7 @@ STEEL_BY_WHO_WROTE = ProblemCode(
     "it is priced as the job says",
     why="steel is often half the price",
     do="type ours or theirs under Steel in the rows that it speaks of, a new column headed Steel if there is none",
-    concern=Concern.TAKEN,
+    concern=Concern.MISSING,
 )
 
 WORK_BY_HAND = ProblemCode(

@@ -52,6 +52,7 @@ STATE_MISSING = ProblemCode(
     needs="temperature and pressure of the volume (its reference state), as 15 °C, 1 bar or 70 °F, 1 atm",
     why="the same volume at another temperature or pressure is 0.4 to 7 % of other gas",
     do="nothing when that is right; else {how} {place}, from the supplier's price list",
+    concern=Concern.FORM,
 )
 LIQUEFIED_BY_VOLUME = ProblemCode(
     "W311",
@@ -78,7 +79,7 @@ HOURS_TAKEN = ProblemCode(
     needs="roughly how many hours of a usual month the torch is lit",
     why="bottle rental is shared over them",
     do="type yours in {place}; a quarter of the hours worked is usual",
-    concern=Concern.TAKEN,
+    concern=Concern.FORM,
 )
 TIPS_LENT = ProblemCode(
     "W313",
