@@ -150,7 +150,7 @@ STEEL_MAY_BE_THEIRS = ProblemCode(
     fact="the {what} says that the steel is the customer's; it is priced as the job says, not as these words do",
     why="words are carried along, only cells with a meaning of their own are priced",
     do="type theirs under Steel in the rows that it speaks of, a new column headed Steel if there is none",
-    concern=Concern.TAKEN,
+    concern=Concern.MISSING,
 )
 
 ROW_MAY_BE_WORK = ProblemCode(

@@ -33,6 +33,7 @@ from estimator.read.materials import uncuttable
 from estimator.read.numbers import decimal_mark
 from estimator.read.parents import parents
 from estimator.read.pieces import Pieces
+from estimator.read.ring_words import in_two_cells
 from estimator.read.row_orders import is_held, say_row_orders
 from estimator.read.row_words import names_alternate
 from estimator.read.rows_of_work import is_work_on_part, say_row_of_work, take_typed_work, take_work_by_hand
@@ -123,6 +124,7 @@ def read_table(
     reader.headings = {column: " ".join(text.split()) for column, text in table.heading.texts.items()}
     columns: dict[str, Any] = {}
     units = TableUnits(reader, table.units, title.units, default_unit)
+    _put_diameters_together(reader)
     lengths, bare_of = _lengths(reader, table, units)
     holed = hole_texts(reader)
     for column in CUT_LIST.columns:
@@ -179,6 +181,14 @@ def _decimal(reader: ColumnReader) -> str | None:
         if (name in _NUMBERY or name.endswith("_mm")) and str in reader.kinds(name):
             texts |= {c for c in reader.values(name) or [] if type(c) is str}
     return decimal_mark(texts)
+
+
+def _put_diameters_together(reader: ColumnReader) -> None:
+    """Take a ring's two diameters that stand under Length and Width, each with its word, as one size."""
+    lengths, widths = reader.values("length"), reader.values("width")
+    for line, (first, second) in enumerate(zip(lengths or [], widths or [], strict=False)):
+        if lengths and widths and (ring := in_two_cells(first, second)):
+            lengths[line], widths[line] = ring, ""
 
 
 def _lengths(

@@ -6,9 +6,10 @@ import re
 
 from estimator.read.lengths import Length, read_length
 from estimator.read.section_words import DISC, OPEN, PLATE, RING, form_of
+from estimator.read.text import plain_text
 from estimator.words import Shape
 
-__all__ = ["as_ring", "inside_alone"]
+__all__ = ["as_ring", "in_two_cells", "inside_alone"]
 
 _FEET = r"[0-9]+ ?'(?: ?-? ?[0-9]+(?:[ -][0-9]+/[0-9]+)? ?\"?)?"
 _NUM = rf"(?:{_FEET}|(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[.,]?[0-9]+) ?(?:mm|cm|\"|in\b\.?|мм)?)"
@@ -87,6 +88,21 @@ def as_ring(folded: str, form: str | Shape | None = None) -> str:
         elif bare:
             words += f" {bare}"
     return f"ring{words} {' x '.join(sizes)}{holes}"
+
+
+def in_two_cells(first: object, second: object) -> str | None:
+    """Return one text for a ring whose diameters stand in two cells, each with its word; None for anything else.
+
+    Examples
+    --------
+    >>> in_two_cells("300 OD", "180 ID"), in_two_cells("OD 300", "ID 180"), in_two_cells("300", "180 ID")
+    ('300 OD x 180 ID', 'OD 300 x ID 180', None)
+    """
+    if not (isinstance(first, str) and isinstance(second, str)):
+        return None
+    both = f"{first.strip()} x {second.strip()}"
+    is_bore = _INSIDE.fullmatch(plain_text(second).strip().lower()) is not None
+    return both if is_bore and as_ring(plain_text(both).lower()).startswith(RING) else None
 
 
 def inside_alone(folded: str) -> Length | None:

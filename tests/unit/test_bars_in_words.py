@@ -1,4 +1,4 @@
-"""A flat bar that a note or a name tells of, a strip that a note takes out of plate, an angle with its length."""
+"""Bars, strips, angles and rings as the words and cells of a row tell of them, and whose steel a note says it is."""
 
 from __future__ import annotations
 
@@ -79,3 +79,25 @@ def test_a_row_of_more_holes_is_not_said_to_lack_steel() -> None:
     assert "W280" not in told(done.problems)
     assert done.lines.price.min() > 0
     assert np.isfinite(done.totals.total)
+
+
+@pytest.mark.parametrize(("outside", "inside"), [("300 OD", "180 ID"), ("OD 300", "ID 180"), ("Ø300 OD", "180 bore")])
+def test_a_ring_whose_diameters_stand_in_two_cells_is_a_ring(outside: str, inside: str) -> None:
+    rows = [["Mark", "What", "Qty", "Thk", "Length", "Width"], ["A", "Ring", 2, 12, outside, inside]]
+    cuts, problems = read_cut_list(book_of(Case("ring", rows, [])), shop_defaults=ListDefaults(unit="mm"))
+    assert cuts.shape.tolist() == [Shape.RING]
+    assert (cuts.size_a_mm[0], cuts.size_b_mm[0]) == (300, 180)
+    assert not [problem for problem in problems if problem.code.startswith("E")]
+
+
+def test_holes_under_a_heading_of_holes_and_notes_are_read() -> None:
+    rows = [["Mark", "Qty", "Thk", "Length", "Width", "Holes / notes"], ["A", 2, 12, 300, 200, "4 holes 18"]]
+    cuts, _ = read_cut_list(book_of(Case("notes", rows, [])), shop_defaults=ListDefaults(unit="mm"))
+    assert (cuts.holes[0], cuts.hole_diameter_mm[0]) == (4, 18)
+
+
+@pytest.mark.parametrize("note", ["I bring the plate, just cut", "customer's own plate"])
+def test_a_note_that_brings_the_plate_is_told_of(note: str) -> None:
+    rows = [["Mark", "Qty", "Thk", "Length", "Width", "Notes"], ["A", 2, 12, 300, 200, note]]
+    _, problems = read_cut_list(book_of(Case("steel", rows, [])), shop_defaults=ListDefaults(unit="mm"))
+    assert "W243" in told(problems)
