@@ -51,6 +51,7 @@ _CLAUSES = re.compile(r"[;\n]|,(?![0-9])|(?<!no)\. ")
 _BESIDE = (
     r"drill(?:ed)?|burn(?:t|ed)?|torch(?:ed)?|flame|cut|punch(?:ed)?|thru|through|clear(?:ance)?|plain|round|with|w/|and"
     r"|in (?:the )?(?:cent(?:re|er)|middle)|central|cent(?:re|er)ed|centred"
+    r"|(?:in|at|near|by) (?:the )?(?:four |4 )?corners"
     r"|(?:as )?(?:per|to|see) (?:the )?(?:dwg|drg|drawing|sketch|print|plan)|as (?:drawn|drawing|sketch|shown)"
     r"|equally spaced|equi-?spaced|please|pls|dia|diam|holes?|steel|gebohrt|bohren|mittig|durchgehend|pasantes|centrado"
     r"|przelotowe|wiercone|percés?|traversants?"

@@ -24,6 +24,8 @@ def holes_of(note: str, *, head: list[str] = MM) -> tuple[float, float, list[str
     ("note", "count", "diameter_mm"),
     [
         ('4 holes 7/8"', 4, 22.225),
+        ('4 holes 7/8" in corners', 4, 22.225),
+        ("4 holes 22 mm in the four corners", 4, 22),
         ('4 x 7/8" holes', 4, 22.225),
         ("4 no. 22 holes", 4, 22),
         ("4-22 dia", 4, 22),
