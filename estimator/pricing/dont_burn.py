@@ -39,10 +39,11 @@ def dont_burn(estimate: Estimate) -> list[Cheaper]:
 
     Notes
     -----
-    Whole lines are compared without their steel: the other way keeps the handling of the pieces and takes its own
-    minutes, cutter or blade. Only what the shop book's other-work sheet, or the built-in row, says it can take is
-    offered: bars, sections and cross cuts of a flat for the saw, short straight cuts for the shear, round holes for the
-    drill. A burnt hole's cost is the line's with its holes less the line's without. Source: definition.
+    Whole lines are compared without their steel: the other way keeps the handling of the pieces and the minutes of work
+    typed beside them, and takes its own minutes, cutter or blade. Only what the shop book's other-work sheet, or the
+    built-in row, says it can take is offered: bars, sections and cross cuts of a flat for the saw, short straight cuts
+    for the shear, round holes for the drill. A burnt hole's cost is the line's with its holes less the line's without.
+    Source: definition.
     """
     known = with_built_in(estimate.shop.other_work)
     saw, shear, drill = (find_other_work(name, known) for name in ("saw", "shear", "drill hole"))
@@ -131,7 +132,8 @@ def _way(
 ) -> OtherWay:
     lines, rest = estimate.job.lines, 1.0 + estimate.work.rest_allowance
     each = (work.minutes + work.more_min * (0.0 if size is None else np.nan_to_num(size))) * strokes
-    kept = (lines.handling_min + lines.helper_min) * rest / estimate.cuts.quantity
+    on_pieces = lines.other_work_min * np.where(lines.other_work_rested, rest, 1.0)
+    kept = ((lines.handling_min + lines.helper_min) * rest + on_pieces) / estimate.cuts.quantity
     minutes = np.broadcast_to(_paid(estimate, work, each) + kept, possible.shape)
     used_up = np.broadcast_to(np.asarray(_used_up(work) * strokes), possible.shape)
     return OtherWay(work.name, minutes, _per_hour(estimate), used_up, possible)

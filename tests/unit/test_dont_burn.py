@@ -16,7 +16,7 @@ from scripts.make_trial_page import estimate, trial_cuts
 NAN = np.nan
 
 
-def priced(shape, a, b, t, *, quantity=20, made_from=MadeFrom.PLATE, holes=NAN, hole_mm=NAN, burn=False):
+def priced(shape, a, b, t, *, quantity=20, made_from=MadeFrom.PLATE, holes=NAN, hole_mm=NAN, burn=False, minutes=NAN):
     cuts = CutList(
         mark=["P1"],
         quantity=np.array([float(quantity)]),
@@ -29,6 +29,7 @@ def priced(shape, a, b, t, *, quantity=20, made_from=MadeFrom.PLATE, holes=NAN, 
         holes=np.array([holes]),
         hole_diameter_mm=np.array([hole_mm]),
         burn_holes=np.array([burn]),
+        minutes_each=np.array([float(minutes)]),
         steel=np.array([Steel.EXCLUDED], dtype=np.int8),
     )
     return estimate_job(cuts, example_shop(), JobOrder(date=dt.date(2026, 11, 2)))
@@ -42,6 +43,13 @@ def test_the_small_caps_of_the_trial_are_no_torch_job():
     assert caps.way in ("saw", "shear")
     assert 20 <= 20 * (caps.way_min_each - handling) <= 25
     assert caps.saving > 0
+
+
+def test_minutes_of_a_bend_are_worked_whichever_way_the_piece_is_cut():
+    (plain,) = dont_burn(priced(Shape.RECTANGLE, 200, 100, 6))
+    (bent,) = dont_burn(priced(Shape.RECTANGLE, 200, 100, 6, minutes=8))
+    assert bent.saving == pytest.approx(plain.saving)
+    assert bent.way_min_each == pytest.approx(plain.way_min_each + 8 * 1.12)
 
 
 def test_a_bar_of_angle_is_sawn_for_less():
