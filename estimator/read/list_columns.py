@@ -191,6 +191,8 @@ class ColumnReader:
         """Return the code that a word outside the list is taken as, and say so; refuse one that is taken as none."""
         what, place = column.heading.lower(), self.place(line, column.name)
         text = plain_text(value).lower() if isinstance(value, str) else shown(value)
+        if self.columns.get("grade") == self.columns[column.name] and any(map(str.isdigit, text)):
+            return BLANK  # the column holds grades too
         taken, says = alike(text) or (None, "")
         if taken is not None:
             self.say(

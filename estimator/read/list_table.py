@@ -376,6 +376,8 @@ def _refuse_units(reader: ColumnReader) -> None:
 def _grades(reader: ColumnReader) -> list[str]:
     """Return the grade of each row, or the words of its material where there is no grade."""
     grades, materials = reader.texts("grade"), reader.texts("material")
+    whose = Steel.words() if reader.columns.get("steel") == reader.columns.get("grade") else ()
+    grades = ["" if grade.lower() in whose else grade for grade in grades] if whose else grades
     return [grade or material for grade, material in zip(grades, materials, strict=True)]
 
 

@@ -187,11 +187,14 @@ def _second_length(table: Table, columns: dict[str, int], many: dict[str, list[i
 
 
 def _steel_is_grade(table: Table, columns: dict[str, int]) -> None:
-    """A column called steel that holds other words than whose steel it is holds the grade."""
+    """A column called steel that holds other words than whose steel it is holds the grade; it may hold both."""
     column = columns.get("steel")
     words = {cell_text(v).strip().lower() for v in table.sample(column)} if column is not None else set()
-    if column is not None and words and not words & set(Steel.words()):
+    others = words - set(Steel.words()) - {""}
+    if column is not None and others == words != set():
         del columns["steel"]
+        columns.setdefault("grade", column)
+    elif column is not None and others and all(any(map(str.isdigit, word)) for word in others):
         columns.setdefault("grade", column)
 
 

@@ -12,7 +12,7 @@ from estimator.check.example_shop import example_shop
 from estimator.pricing.job import JobOrder, estimate_job
 from estimator.problems import Problem
 from estimator.read.cut_list import ListDefaults, read_cut_list
-from estimator.words import MadeFrom, Shape
+from estimator.words import BLANK, MadeFrom, Shape, Steel
 from tests.workbook.corpus.case import Case, book_of
 
 HEAD = ["Item", "How many", "Thick", "Size", "Notes"]
@@ -101,3 +101,19 @@ def test_a_note_that_brings_the_plate_is_told_of(note: str) -> None:
     rows = [["Mark", "Qty", "Thk", "Length", "Width", "Notes"], ["A", 2, 12, 300, 200, note]]
     _, problems = read_cut_list(book_of(Case("steel", rows, [])), shop_defaults=ListDefaults(unit="mm"))
     assert "W243" in told(problems)
+
+
+def test_a_column_of_grades_may_say_theirs_in_one_row() -> None:
+    head = ["Mark", "Qty", "Thk", "Length", "Width", "Steel"]
+    rows = [head, ["A", 2, 12, 300, 200, "S355"], ["B", 2, 12, 300, 200, "theirs"], ["C", 2, 12, 300, 200, "400 HB"]]
+    cuts, problems = read_cut_list(book_of(Case("steel", rows, [])), shop_defaults=ListDefaults(unit="mm"))
+    assert cuts.steel.tolist() == [BLANK, Steel.THEIRS, BLANK]
+    assert list(cuts.grade) == ["S355", "", "400 HB"]
+    assert not [problem for problem in problems if problem.code.startswith("E")]
+
+
+def test_a_misspelt_word_for_whose_steel_it_is_is_still_asked() -> None:
+    head = ["Mark", "Qty", "Thk", "Length", "Width", "Steel"]
+    rows = [head, ["A", 2, 12, 300, 200, "ours"], ["B", 2, 12, 300, 200, "theirz"]]
+    _, problems = read_cut_list(book_of(Case("steel", rows, [])), shop_defaults=ListDefaults(unit="mm"))
+    assert "E209" in told(problems)
