@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from estimator.shop_units import inch_unit
 from estimator.units import FACTORS
 
 __all__ = ["UNIT_FACTORS", "RateUnit", "UnitFactor", "inch_rate_unit", "inch_words"]
@@ -64,19 +65,25 @@ UNIT_FACTORS: Mapping[str, UnitFactor] = MappingProxyType({factor.name: factor f
 
 _MM, _M, _KG = ("mm_per_inch", 1), ("m_per_ft", 1), ("kg_per_lb", 1)
 _A_MM, _A_M, _A_KG = ("mm_per_inch", -1), ("m_per_ft", -1), ("kg_per_lb", -1)
+_SIMPLE: Mapping[str, tuple[str, int]] = MappingProxyType(
+    {
+        "mm": _MM,
+        "m": _M,
+        "kg": _KG,
+        "bar": ("bar_per_psi", 1),
+        "mm/min": _MM,
+        "m³/h": ("m3_per_ft3", 1),
+        "per kg": _A_KG,
+    }
+)
+"""Factor of the units that a person types too; ``shop_units`` says which unit stands instead."""
 _INCH: Mapping[str, RateUnit] = MappingProxyType(
     {
-        "mm": RateUnit("in", (_MM,)),
-        "m": RateUnit("ft", (_M,)),
-        "kg": RateUnit("lb", (_KG,)),
-        "bar": RateUnit("psi", (("bar_per_psi", 1),)),
+        **{house: RateUnit(inch_unit(house), (factor,)) for house, factor in _SIMPLE.items()},
         "cm³": RateUnit("in³", (("cm3_per_in3", 1),)),
         "litres": RateUnit("in³", (("litres_per_in3", 1),)),
-        "mm/min": RateUnit("in/min", (_MM,)),
         "min/m": RateUnit("min/ft", (_A_M,)),
-        "m³/h": RateUnit("ft³/h", (("m3_per_ft3", 1),)),
         "m³/h, 15 °C, 1 atm": RateUnit("ft³/h, 59 °F", (("m3_per_ft3", 1),)),
-        "per kg": RateUnit("per lb", (_A_KG,)),
         "min per m": RateUnit("min per ft", (_A_M,)),
         "min per m of cut": RateUnit("min per ft of cut", (_A_M,)),
         "min per m of edge": RateUnit("min per ft of edge", (_A_M,)),

@@ -135,7 +135,7 @@ def parse_date(text: str) -> dt.date | None:
 
 
 def today() -> dt.date:
-    """Return the day on which a command runs; no step below the commands looks at the clock."""
+    """Return the day on which a command runs."""
     return dt.date.today()
 
 
