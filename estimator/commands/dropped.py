@@ -14,7 +14,7 @@ import typer
 
 from estimator.commands import options as opt
 from estimator.commands.as_typed import run_as_typed
-from estimator.commands.boundary import Exit, at_the_boundary, say, say_wrote
+from estimator.commands.boundary import Exit, at_the_boundary, say, say_wrote, today
 
 __all__ = ["dropped"]
 
@@ -67,13 +67,11 @@ def dropped(
 
 def _price(context: typer.Context, cut_list: Path, beside: Path, folder: Path, date: str) -> tuple[Path, bool]:
     """Price one list; return the workbook, or the page that says why there is none, and which of the two it is."""
-    import datetime as dt
-
     from estimator.write.save import save
 
     target = _free_name(beside, "_estimate", ".xlsx")
     typed = ["estimate", str(cut_list), "--shop", str(folder / "shop_book.xlsx"), "--out", str(target)]
-    said = run_as_typed(context, [*typed, "--date", date or dt.date.today().isoformat()])
+    said = run_as_typed(context, [*typed, "--date", date or today().isoformat()])
     if not said.code and target.is_file():
         return target, True
     page = _free_name(beside, "_not_priced", ".txt")

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, parse_date, parse_word, print_json, tell
+from estimator.commands.boundary import at_the_boundary, parse_date, parse_word, print_json, tell, today
 from estimator.problems.asked import UNKNOWN_STATE
 
 __all__ = ["decide", "register"]
@@ -66,8 +66,6 @@ def decide(
 
     Example: kerfledger decide Q-0031 won --job J-104 --work-from 2026-11-16
     """
-    import datetime as dt
-
     from estimator import tasks_register
     from estimator.write.register_text import next_step, quote_line, quote_row_json
 
@@ -80,7 +78,7 @@ def decide(
         why=why,
         job_number=job,
         work_from=parse_date(work_from),
-        on=parse_date(date) or dt.date.today(),
+        on=parse_date(date) or today(),
     )
     if json_out:
         said = {"schema": "kerfledger/1", "quote": quote_row_json(row)}

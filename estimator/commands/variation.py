@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from estimator.commands import options as opt
-from estimator.commands.boundary import at_the_boundary, parse_date, print_json, tell
+from estimator.commands.boundary import at_the_boundary, parse_date, print_json, tell, today
 
 __all__ = ["variation"]
 
@@ -42,7 +42,7 @@ def variation(
 
     order = tasks_won.VariationOrder(
         revision=revision,
-        on=parse_date(date),
+        on=parse_date(date) or today(),
         reading=tasks.ReadOptions(sheet=sheet, columns=columns, encoding=encoding),
         set_up_again=set_up_again,
         out=out,
